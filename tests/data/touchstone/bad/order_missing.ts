@@ -1,0 +1,7 @@
+[Version] 2.0
+# MHz S RI R 50
+[Number of Ports] 2
+[Number of Frequencies] 1
+[Network Data]
+145 0.1 0.2 0.5 0 0.5 0 0.1 -0.2
+[End]
