@@ -7,6 +7,7 @@ namespace Spurless.Files.Diagnostics;
 public sealed class DiagnosticBag
 {
     private readonly List<Diagnostic> _all = [];
+    private readonly HashSet<Diagnostic> _seen = [];
 
     /// <summary>Whether any finding is an error.</summary>
     public bool HasErrors => _all.Exists(static d => d.Severity == Severity.Error);
@@ -18,11 +19,24 @@ public sealed class DiagnosticBag
         return [.. _all.OrderBy(d => files.IndexOf(d.File)).ThenBy(static d => d.Line).ThenBy(static d => d.Column)];
     }
 
-    /// <summary>Adds a finding.</summary>
-    public void Add(Diagnostic diagnostic) => _all.Add(diagnostic);
+    /// <summary>Adds a finding; one that is there already is not added again.</summary>
+    public void Add(Diagnostic diagnostic)
+    {
+        if (_seen.Add(diagnostic))
+        {
+            _all.Add(diagnostic);
+        }
+    }
 
     /// <summary>Adds all findings of another reading.</summary>
-    public void AddRange(IEnumerable<Diagnostic> diagnostics) => _all.AddRange(diagnostics);
+    public void AddRange(IEnumerable<Diagnostic> diagnostics)
+    {
+        ArgumentNullException.ThrowIfNull(diagnostics);
+        foreach (Diagnostic diagnostic in diagnostics)
+        {
+            Add(diagnostic);
+        }
+    }
 
     /// <summary>Adds an error.</summary>
     public void Error(string file, int line, int column, string what, string remedy) =>

@@ -5,10 +5,18 @@ internal sealed class LineMap
 {
     private readonly string _text;
     private readonly int[] _starts;
+    private readonly YamlPosition _origin;
 
     public LineMap(string text)
+        : this(text, new YamlPosition(1, 1, 0))
+    {
+    }
+
+    /// <summary>The lines of a text that stands within another, beginning at <paramref name="origin"/>.</summary>
+    public LineMap(string text, YamlPosition origin)
     {
         _text = text;
+        _origin = origin;
         List<int> starts = [0];
         for (int i = 0; i < text.Length; i++)
         {
@@ -35,6 +43,6 @@ internal sealed class LineMap
             }
         }
 
-        return new YamlPosition(line + 1, column, at);
+        return new YamlPosition(line + _origin.Line, line == 0 ? column + _origin.Column - 1 : column, at);
     }
 }

@@ -120,10 +120,10 @@ public sealed class MappingReader
             return;
         }
 
-        List<YamlEntry> present = [.. keys.Select(_mapping.Find).OfType<YamlEntry>().OrderBy(static e => e.Key.Start.Index)];
+        List<YamlEntry> present = [.. keys.Select(_mapping.Find).OfType<YamlEntry>().OrderBy(static e => e.Place.Start.Line).ThenBy(static e => e.Place.Start.Column)];
         foreach (YamlEntry second in present.Skip(1))
         {
-            second.Key.Error(_diagnostics, $"'{second.Key.Text}' and '{present[0].Key.Text}' are two ways of saying one thing", "keep one of the two");
+            second.Place.Error(_diagnostics, $"'{second.Key.Text}' and '{present[0].Key.Text}' are two ways of saying one thing", "keep one of the two");
         }
     }
 
@@ -163,7 +163,7 @@ public sealed class MappingReader
         }
         else if (_mapping.IsComplete && _mapping.Find(key) is { } entry && !Has(needed))
         {
-            entry.Key.Error(_diagnostics, $"'{key}' stands without '{needed}'", remedy);
+            entry.Place.Error(_diagnostics, $"'{key}' stands without '{needed}'", remedy);
         }
     }
 

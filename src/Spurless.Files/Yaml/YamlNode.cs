@@ -102,7 +102,14 @@ public sealed class YamlSequence : YamlNode
 /// <summary>A key with its value.</summary>
 /// <param name="Key">The key as written.</param>
 /// <param name="Value">Its value.</param>
-public sealed record YamlEntry(YamlScalar Key, YamlNode Value);
+public sealed record YamlEntry(YamlScalar Key, YamlNode Value)
+{
+    /// <summary>Whether the key is the head of a table's column: then it stands once for all rows.</summary>
+    internal bool InTable { get; init; }
+
+    /// <summary>Where to report what is wrong with the entry as a whole.</summary>
+    public YamlNode Place => InTable ? Value : Key;
+}
 
 /// <summary>Keys with values.</summary>
 public sealed class YamlMapping : YamlNode

@@ -15,15 +15,20 @@ internal sealed class YamlTreeBuilder
     private readonly DiagnosticBag _diagnostics;
     private readonly LineMap _lines;
     private readonly Parser _parser;
-    private YamlPosition _last = new(1, 1, 0);
+    private YamlPosition _last;
     private bool _ended;
 
-    public YamlTreeBuilder(string text, string file, DiagnosticBag diagnostics)
+    /// <param name="text">The text.</param>
+    /// <param name="file">The file's name as the user gave it.</param>
+    /// <param name="diagnostics">Takes what is wrong.</param>
+    /// <param name="origin">Where the text begins in its file; null for a file of its own.</param>
+    public YamlTreeBuilder(string text, string file, DiagnosticBag diagnostics, YamlPosition? origin = null)
     {
         _text = text;
         _file = file;
         _diagnostics = diagnostics;
-        _lines = new LineMap(text);
+        _last = origin ?? new YamlPosition(1, 1, 0);
+        _lines = new LineMap(text, _last);
         _parser = new Parser(new StringReader(text));
     }
 
