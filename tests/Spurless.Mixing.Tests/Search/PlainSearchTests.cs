@@ -4,8 +4,10 @@ using Spurless.Mixing.Search;
 
 namespace Spurless.Mixing.Tests.Search;
 
-public class PlainSearchTests
+public class PlainSearchTests : PropertyTests
 {
+    protected override IProductSearch Search { get; } = new PlainSearch();
+
     // Oracle: all integer vectors by brute force, written apart from the search (BruteForce.cs).
     [Fact]
     public void Run_of_any_small_site_finds_what_brute_force_finds() =>

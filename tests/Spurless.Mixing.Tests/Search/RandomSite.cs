@@ -33,9 +33,9 @@ internal static class RandomSite
             random.Next(5) == 0))];
 
         // The number of vectors grows fast with both; the oracle has to go through all of them and their mirror images.
-        int maxOrder = random.Next(2, emitterCount > 5 ? 7 : 10);
+        int maxOrder = random.Next(2, emitterCount switch { <= 4 => 10, 5 => 8, 6 => 7, _ => 6 });
         int minOrder = random.Next(2) == 0 ? 2 : random.Next(2, maxOrder + 1);
-        int receiverCount = random.Next(10) == 0 ? 50 : random.Next(1, 5);
+        int receiverCount = random.Next(20) == 0 ? 50 : random.Next(1, 5);
         int rasters = random.Next(1, 4);
         int levels = random.Next(3);
         return new SearchProblem
