@@ -1,1 +1,5 @@
-return 0;
+using Spurless.CommandLine;
+using Spurless.Terminals;
+
+using Interruption interruption = new();
+return await CommandFront.RunAsync(args, new SystemTerminal(), interruption.Token);

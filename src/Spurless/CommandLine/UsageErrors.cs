@@ -1,0 +1,109 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using System.CommandLine.Parsing;
+using Spurless.Reports.Text;
+
+namespace Spurless.CommandLine;
+
+/// <summary>What is said of a command line that cannot be read.</summary>
+internal static class UsageErrors
+{
+    /// <summary>Writes every fault on a line of its own, then where help is.</summary>
+    public static void Write(ParseResult parsed, TextWriter error)
+    {
+        Command command = parsed.CommandResult.Command;
+        foreach (string fault in Faults(parsed, command).Distinct(StringComparer.Ordinal))
+        {
+            error.WriteLine("spurless: " + TextFlow.Printable(fault));
+        }
+
+        error.WriteLine(command is RootCommand
+            ? "  'spurless --help' lists the commands."
+            : $"  {HelpText.Usage(command)}\n  'spurless {command.Name} --help' explains it, with an example.");
+    }
+
+    private static IEnumerable<string> Faults(ParseResult parsed, Command command)
+    {
+        foreach (string word in parsed.UnmatchedTokens)
+        {
+            yield return Unknown(word, command);
+        }
+
+        if (command is RootCommand && parsed.UnmatchedTokens.Count == 0)
+        {
+            yield return "no command; write one after 'spurless'";
+        }
+
+        foreach (ParseError fault in parsed.Errors)
+        {
+            switch (fault.SymbolResult)
+            {
+                case CommandResult:
+                    if (parsed.UnmatchedTokens.Count == 0 && command is not RootCommand)
+                    {
+                        yield return Plain(fault.Message);
+                    }
+
+                    break;
+                case ArgumentResult { Tokens.Count: 0, Argument: { } argument } result:
+                    yield return $"{command.Name} needs {argument.HelpName ?? argument.Name}; {result.Argument.Description}";
+                    break;
+                case OptionResult { Tokens.Count: 0, Option: { } option }:
+                    yield return $"{option.Name} needs {option.HelpName}; {option.Description}";
+                    break;
+                case OptionResult { Tokens.Count: > 1, Option: { } option } when option.Arity.MaximumNumberOfValues == 1:
+                    yield return $"{option.Name} is given more than once; write it once";
+                    break;
+                default:
+                    yield return Plain(fault.Message);
+                    break;
+            }
+        }
+    }
+
+    private static string Unknown(string word, Command command)
+    {
+        bool isOption = word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
+        string[] known = isOption
+            ? [.. command.Options.Where(static o => o is not HelpOption).Select(static o => o.Name), "--help"]
+            : [.. command.Subcommands.Select(static c => c.Name)];
+        string? near = Nearest(word, known);
+        return (isOption, command) switch
+        {
+            (true, RootCommand) => $"'{word}' is not known{Offer(near, "write a command first")}",
+            (true, _) => $"'{word}' is not an option of {command.Name}{Offer(near, $"'spurless {command.Name} --help' lists them")}",
+            (false, RootCommand) => $"'{word}' is not a command{Offer(near, "'spurless --help' lists them")}",
+            _ => $"'{word}' is one word too many; put a value with spaces in quotation marks",
+        };
+    }
+
+    private static string Offer(string? near, string otherwise) => near is null ? $"; {otherwise}" : $"; did you mean {near}?";
+
+    private static string Plain(string message) => message.TrimEnd('.');
+
+    // The fewest letters to change, add or drop (Levenshtein's distance), if they are fewer than half of the word.
+    private static string? Nearest(string word, string[] known) => known
+        .Select(k => (Word: k, Distance: Distance(word, k)))
+        .Where(p => p.Distance <= Math.Max(1, p.Word.TrimStart('-').Length / 2))
+        .OrderBy(static p => p.Distance)
+        .Select(static p => p.Word)
+        .FirstOrDefault();
+
+    private static int Distance(string a, string b)
+    {
+        int[] row = [.. Enumerable.Range(0, b.Length + 1)];
+        for (int i = 1; i <= a.Length; i++)
+        {
+            int diagonal = row[0];
+            row[0] = i;
+            for (int j = 1; j <= b.Length; j++)
+            {
+                int change = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+                diagonal = row[j];
+                row[j] = Math.Min(change, Math.Min(row[j], row[j - 1]) + 1);
+            }
+        }
+
+        return row[^1];
+    }
+}

@@ -1,0 +1,20 @@
+using System.CommandLine;
+using System.CommandLine.Help;
+using Spurless.Terminals;
+
+namespace Spurless.Commands;
+
+/// <summary>All commands of the program.</summary>
+internal static class CommandTree
+{
+    /// <summary>Builds the commands for one call.</summary>
+    public static RootCommand Create(ITerminal terminal)
+    {
+        RootCommand root = new("finds the mixtures of nearby transmitters that land on a receiver, and what would make them quiet");
+        root.Options.Clear();
+        root.Directives.Clear();
+        root.Add(new HelpOption("--help", "-h", "-?") { Description = "this text" });
+        root.Add(new Option<bool>("--version") { Description = "the program's version", Arity = ArgumentArity.Zero });
+        return root;
+    }
+}
