@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Text;
 using Spurless.Files.Diagnostics;
 using Spurless.Reports.Text;
 using Spurless.Terminals;
@@ -34,10 +35,19 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
     /// <summary>The value of a required argument.</summary>
     public T Value<T>(Argument<T> argument) => parsed.GetValue(argument)!;
 
-    /// <summary>Writes the result as text, to standard output or whole to the file of <c>--out</c>.</summary>
+    /// <summary>Writes the result as text in UTF-8, to standard output or whole to the file of <c>--out</c>.</summary>
     /// <param name="write">Writes it; lines end in <c>\n</c>.</param>
     /// <returns><see cref="ExitStatus.Done"/>.</returns>
-    public int Write(Action<TextWriter> write)
+    public int Write(Action<TextWriter> write) => WriteBytes(stream =>
+    {
+        using StreamWriter text = new(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 * 1024, leaveOpen: true) { NewLine = "\n" };
+        write(text);
+    });
+
+    /// <summary>Writes the result as bytes, to standard output or whole to the file of <c>--out</c>.</summary>
+    /// <param name="write">Writes it.</param>
+    /// <returns><see cref="ExitStatus.Done"/>.</returns>
+    public int WriteBytes(Action<Stream> write)
     {
         if (Out is { } path)
         {
@@ -45,7 +55,7 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
         }
         else
         {
-            write(terminal.Output);
+            write(terminal.OutputStream);
         }
 
         return ExitStatus.Done;

@@ -1,7 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
-using System.CommandLine.Parsing;
 using System.Reflection;
+using System.Text;
 using Spurless.Commands;
 using Spurless.Reports.Text;
 using Spurless.Terminals;
@@ -22,7 +22,7 @@ internal static class CommandFront
         try
         {
             status = args is ["--version"] ? Version(terminal) : await InvokeAsync(args, terminal, cancel).ConfigureAwait(false);
-            terminal.Output.Flush();
+            terminal.OutputStream.Flush();
         }
         catch (OperationCanceledException) when (cancel.IsCancellationRequested)
         {
@@ -46,7 +46,7 @@ internal static class CommandFront
     private static int Version(ITerminal terminal)
     {
         Version version = Assembly.GetExecutingAssembly().GetName().Version!;
-        terminal.Output.WriteLine($"spurless {version.ToString(3)}");
+        terminal.OutputStream.Write(Encoding.UTF8.GetBytes($"spurless {version.ToString(3)}\n"));
         return ExitStatus.Done;
     }
 
@@ -66,7 +66,8 @@ internal static class CommandFront
         bool wantsHelp = root.Options.OfType<HelpOption>().Any(o => parsed.GetResult(o) is { Implicit: false });
         if (wantsHelp && (command is Verb || parsed.UnmatchedTokens.Count == 0))
         {
-            HelpText.Write(command, terminal.Output);
+            using StreamWriter help = new(terminal.OutputStream, leaveOpen: true);
+            HelpText.Write(command, help);
             return ExitStatus.Done;
         }
 
@@ -78,7 +79,7 @@ internal static class CommandFront
 
         InvocationConfiguration invocation = new()
         {
-            Output = terminal.Output,
+            Output = TextWriter.Null, // commands write by themselves
             Error = terminal.Error,
             EnableDefaultExceptionHandler = false,
             ProcessTerminationTimeout = null,

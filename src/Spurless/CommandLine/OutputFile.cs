@@ -1,20 +1,18 @@
-using System.Text;
-
 namespace Spurless.CommandLine;
 
 /// <summary>Files that commands write: each appears under its name only when it is whole.</summary>
 internal static class OutputFile
 {
-    /// <summary>Writes a text in UTF-8 beside the file's place, then puts it there.</summary>
-    /// <param name="path">The file's name; what it held before stays until the new text is whole.</param>
-    /// <param name="write">Writes the text.</param>
+    /// <summary>Writes beside the file's place, then puts it there.</summary>
+    /// <param name="path">The file's name; what it held before stays until the new file is whole.</param>
+    /// <param name="write">Writes what it shall hold.</param>
     /// <exception cref="UsageException">The place cannot be written to.</exception>
-    public static void Write(string path, Action<TextWriter> write)
+    public static void Write(string path, Action<Stream> write)
     {
         string target = Target(path);
         if (IsDevice(target))
         {
-            using StreamWriter device = new(Open(path, target, FileMode.Open));
+            using FileStream device = Open(path, target, FileMode.Open);
             write(device);
             return;
         }
@@ -22,9 +20,9 @@ internal static class OutputFile
         string part = $"{target}.{Environment.ProcessId}.part";
         try
         {
-            using (StreamWriter text = new(Open(path, part, FileMode.Create), new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" })
+            using (FileStream file = Open(path, part, FileMode.Create))
             {
-                write(text);
+                write(file);
             }
 
             File.Move(part, target, overwrite: true);
@@ -43,7 +41,15 @@ internal static class OutputFile
         try
         {
             full = Path.GetFullPath(path);
-            full = File.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full;
+            if (Path.GetDirectoryName(full) is { } folder && !Directory.Exists(folder))
+            {
+                throw new UsageException($"--out: there is no folder '{folder}'; make it first, or write another name");
+            }
+
+            if (new FileInfo(full).LinkTarget is not null)
+            {
+                full = File.ResolveLinkTarget(full, returnFinalTarget: true)!.FullName;
+            }
         }
         catch (Exception e) when (e is IOException or ArgumentException or UnauthorizedAccessException)
         {
@@ -53,11 +59,6 @@ internal static class OutputFile
         if (Directory.Exists(full))
         {
             throw new UsageException($"--out: '{path}' is a folder; write the name of a file");
-        }
-
-        if (Path.GetDirectoryName(full) is { } folder && !Directory.Exists(folder))
-        {
-            throw new UsageException($"--out: there is no folder '{Path.GetDirectoryName(path)}'; make it first, or write another name");
         }
 
         return full;

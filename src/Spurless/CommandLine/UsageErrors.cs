@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
+using Spurless.Files;
 using Spurless.Reports.Text;
 
 namespace Spurless.CommandLine;
@@ -67,7 +68,7 @@ internal static class UsageErrors
         string[] known = isOption
             ? [.. command.Options.Where(static o => o is not HelpOption).Select(static o => o.Name), "--help"]
             : [.. command.Subcommands.Select(static c => c.Name)];
-        string? near = Nearest(word, known);
+        string? near = Nearest.Find(word, known);
         return (isOption, command) switch
         {
             (true, RootCommand) => $"'{word}' is not known{Offer(near, "write a command first")}",
@@ -80,30 +81,4 @@ internal static class UsageErrors
     private static string Offer(string? near, string otherwise) => near is null ? $"; {otherwise}" : $"; did you mean {near}?";
 
     private static string Plain(string message) => message.TrimEnd('.');
-
-    // The fewest letters to change, add or drop (Levenshtein's distance), if they are fewer than half of the word.
-    private static string? Nearest(string word, string[] known) => known
-        .Select(k => (Word: k, Distance: Distance(word, k)))
-        .Where(p => p.Distance <= Math.Max(1, p.Word.TrimStart('-').Length / 2))
-        .OrderBy(static p => p.Distance)
-        .Select(static p => p.Word)
-        .FirstOrDefault();
-
-    private static int Distance(string a, string b)
-    {
-        int[] row = [.. Enumerable.Range(0, b.Length + 1)];
-        for (int i = 1; i <= a.Length; i++)
-        {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= b.Length; j++)
-            {
-                int change = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.Min(change, Math.Min(row[j], row[j - 1]) + 1);
-            }
-        }
-
-        return row[^1];
-    }
 }

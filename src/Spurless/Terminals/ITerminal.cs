@@ -1,10 +1,10 @@
 namespace Spurless.Terminals;
 
-/// <summary>Where a command writes, and what it may know of the place. Data go to <see cref="Output"/>, everything else to <see cref="Error"/>.</summary>
+/// <summary>Where a command writes, and what it may know of the place. Data go to <see cref="OutputStream"/>, everything else to <see cref="Error"/>.</summary>
 internal interface ITerminal
 {
-    /// <summary>Standard output as text; buffered, lines end in <c>\n</c>.</summary>
-    TextWriter Output { get; }
+    /// <summary>Standard output.</summary>
+    Stream OutputStream { get; }
 
     /// <summary>Standard error as text; not buffered.</summary>
     TextWriter Error { get; }

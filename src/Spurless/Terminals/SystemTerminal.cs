@@ -8,10 +8,10 @@ internal sealed class SystemTerminal : ITerminal
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
-    private TextWriter? _output;
+    private Stream? _output;
     private TextWriter? _error;
 
-    public TextWriter Output => _output ??= new StreamWriter(Console.OpenStandardOutput(), Utf8, 16 * 1024) { NewLine = "\n" };
+    public Stream OutputStream => _output ??= Console.OpenStandardOutput();
 
     public TextWriter Error => _error ??= new StreamWriter(Console.OpenStandardError(), Utf8, 1024) { NewLine = "\n", AutoFlush = true };
 

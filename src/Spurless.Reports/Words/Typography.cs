@@ -1,0 +1,29 @@
+namespace Spurless.Reports.Words;
+
+/// <summary>How signs and grouped digits are written: in ASCII for a terminal, or with the proper signs for a page.</summary>
+public sealed record Typography
+{
+    /// <summary>For text output: every sign can be typed.</summary>
+    public static Typography Plain { get; } = new() { Minus = "-", Times = "x", Group = " ", Apostrophe = "'", PlusMinus = "+-", Micro = "u" };
+
+    /// <summary>For pages and pictures: U+2212, U+00D7 and a narrow space.</summary>
+    public static Typography Fine { get; } = new() { Minus = "\u2212", Times = "\u00D7", Group = "\u202F", Apostrophe = "\u2019", PlusMinus = "\u00B1", Micro = "\u00B5" };
+
+    /// <summary>The minus sign.</summary>
+    public required string Minus { get; init; }
+
+    /// <summary>The sign between a count and what it counts.</summary>
+    public required string Times { get; init; }
+
+    /// <summary>What stands between groups of three digits.</summary>
+    public required string Group { get; init; }
+
+    /// <summary>The apostrophe of a genitive.</summary>
+    public required string Apostrophe { get; init; }
+
+    /// <summary>The sign before a deviation.</summary>
+    public required string PlusMinus { get; init; }
+
+    /// <summary>The prefix of a millionth.</summary>
+    public required string Micro { get; init; }
+}

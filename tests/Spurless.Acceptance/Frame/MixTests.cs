@@ -1,0 +1,54 @@
+using System.Text.Json;
+using Spurless.Acceptance.Running;
+
+namespace Spurless.Acceptance.Frame;
+
+public class MixTests
+{
+    [Fact]
+    public async Task Mix_offsets_and_orders_are_those_of_the_arithmetic()
+    {
+        // By hand: 2 x 158.3 - 171.55 = 145.05 (order 3); 2 x 171.55 - 158.3 = 184.8, far off.
+        (int status, string output, string error) = await CapturedTerminal.RunAsync("mix", "145.055", "--of", "158.3, 171.55 MHz", "--format", "json");
+        Assert.Equal((0, ""), (status, error));
+        using JsonDocument json = JsonDocument.Parse(output);
+        Assert.Equal("spurless-mix/1", json.RootElement.GetProperty("format").GetString());
+        JsonElement product = Assert.Single(json.RootElement.GetProperty("products").EnumerateArray());
+        Assert.Equal(3, product.GetProperty("order").GetInt32());
+        Assert.Equal(145_050_000, product.GetProperty("frequency_hz").GetInt64());
+        Assert.Equal(-5_000, product.GetProperty("offset_hz").GetInt64());
+        Assert.Equal([2, -1], product.GetProperty("terms").EnumerateArray().Select(static t => t.GetProperty("coefficient").GetInt32()));
+    }
+
+    [Theory]
+    [InlineData("145.0625", true)] // 145.05 is 12.5 kHz off: the edge counts
+    [InlineData("145.062501", false)]
+    public async Task Mix_edge_of_the_width_counts(string frequency, bool found)
+    {
+        (_, string output, _) = await CapturedTerminal.RunAsync("mix", frequency, "--of", "158.3,171.55", "--format", "csv");
+        Assert.Equal(found ? 2 : 1, output.TrimEnd('\n').Split('\n').Length);
+    }
+
+    [Fact]
+    public async Task Mix_csv_holds_the_mixture_as_people_write_it()
+    {
+        (_, string output, _) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", "160.525,466.1", "--format", "csv");
+        Assert.Equal("order,frequency_hz,offset_hz,mixture\n3,145050000,0,466.1000 - 2 x 160.5250 = 145.0500\n", output);
+    }
+
+    [Fact]
+    public async Task Mix_nothing_lands_says_so()
+    {
+        (int status, string output, _) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", "433.1");
+        Assert.Equal(0, status);
+        Assert.Contains("no mixture", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Mix_carriers_on_one_frequency_are_two_signals()
+    {
+        // 145.05 + 433 - 433 with two carriers on 433 is a product; with one it would be none.
+        (_, string output, _) = await CapturedTerminal.RunAsync("mix", "145.06", "--of", "145.06,433,433", "--orders", "3");
+        Assert.Contains("145.0600 + 433.0000 - 433.0000 = 145.0600", output, StringComparison.Ordinal);
+    }
+}

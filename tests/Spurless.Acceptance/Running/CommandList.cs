@@ -1,0 +1,24 @@
+using System.CommandLine;
+using Spurless.CommandLine;
+using Spurless.Commands;
+
+namespace Spurless.Acceptance.Running;
+
+/// <summary>The program's commands, for tests that go through all of them.</summary>
+internal static class CommandList
+{
+    /// <summary>All commands.</summary>
+    public static IReadOnlyList<Verb> All { get; } = [.. CommandTree.Create(new CapturedTerminal()).Subcommands.Cast<Verb>()];
+
+    /// <summary>Their names, for theories.</summary>
+    public static TheoryData<string> Names => [.. All.Select(static v => v.Name)];
+
+    /// <summary>All worked examples, for theories.</summary>
+    public static TheoryData<string> Examples => [.. All.SelectMany(static v => v.Examples).Select(static e => e.Line)];
+
+    /// <summary>One command.</summary>
+    public static Verb Named(string name) => All.Single(v => v.Name == name);
+
+    /// <summary>All option names of a command.</summary>
+    public static IEnumerable<string> OptionsOf(Command command) => command.Options.Select(static o => o.Name);
+}
