@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Spurless.Mixing.Levels;
 
 namespace Spurless.Mixing.Search;
@@ -124,7 +122,8 @@ public sealed class PlainSearch : IProductSearch
             }
 
             SearchReceiver target = _problem.Receivers[receiver];
-            (long level, int stage) = Strongest(target.Stages, signals, order);
+            (long level, int stage) = StageLevels.Strongest(
+                _problem, target.Stages, _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), order);
             if (level != ProductRecord.UnknownLevel
                 && (level < target.ThresholdMicroDbm || (_rising is not null && level < _rising.WantedFromMicroDbm(receiver))))
             {
@@ -135,34 +134,6 @@ public sealed class PlainSearch : IProductSearch
                 receiver, _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), frequency < 0, level, stage);
             _found++;
             _stopped = !_sink.Add(record);
-        }
-
-        private (long Level, int Stage) Strongest(ImmutableArray<SearchStage> stages, int signals, int order)
-        {
-            long best = ProductRecord.UnknownLevel;
-            int bestStage = 0;
-            for (int s = 0; s < stages.Length; s++)
-            {
-                SearchStage stage = stages[s];
-                long level = ProductLevel.OrderMicroDb(order, stage.InterceptMicroDbm[order], stage.ReferralMicroDb);
-                for (int i = 0; i < signals; i++)
-                {
-                    int own = stage.LevelMicroDbm[_emitters[i]];
-                    if (own == MicroDb.Unknown)
-                    {
-                        return (ProductRecord.UnknownLevel, 0);
-                    }
-
-                    level += ProductLevel.EmitterMicroDb(Math.Abs(_coefficients[i]), own, _problem.Emitters[_emitters[i]].NoiseLike);
-                }
-
-                if (s == 0 || level > best)
-                {
-                    (best, bestStage) = (level, s);
-                }
-            }
-
-            return (best, bestStage);
         }
     }
 }

@@ -1,0 +1,71 @@
+using System.Collections.Immutable;
+
+namespace Spurless.Mixing.Search.Fast;
+
+/// <summary>Shares a problem's receivers and stages out into units.</summary>
+internal static class UnitPlan
+{
+    /// <summary>
+    /// Members of each unit. Stages that see the same levels go together; receivers whose levels decide nothing too. Where a sink raises thresholds each receiver is
+    /// alone, for a common bound could be no higher than that of the receiver with the fewest products. No unit's index grows beyond <see cref="SearchUnit.MaxEntries"/>.
+    /// </summary>
+    public static List<(int Receiver, int Stage)[]> Make(SearchProblem problem, bool rising)
+    {
+        List<List<(int Receiver, int Stage)>> groups = [];
+        Dictionary<int, List<int>> byHash = [];
+        List<(int Receiver, int Stage)>? withoutLevels = null;
+        int perMember = 4 * Math.Max(1, problem.Emitters.Length) * (problem.MaxOrder - 1);
+        int most = rising ? 1 : Math.Max(1, SearchUnit.MaxEntries / perMember);
+        for (int r = 0; r < problem.Receivers.Length; r++)
+        {
+            SearchReceiver receiver = problem.Receivers[r];
+            if (receiver.Stages.IsEmpty || (receiver.FloorMicroDbm is null && !rising))
+            {
+                if (withoutLevels is null || withoutLevels.Count == most)
+                {
+                    groups.Add(withoutLevels = []);
+                }
+
+                withoutLevels.Add((r, -1));
+                continue;
+            }
+
+            for (int s = 0; s < receiver.Stages.Length; s++)
+            {
+                GroupOf(problem, receiver.Stages[s].LevelMicroDbm, groups, byHash, most).Add((r, s));
+            }
+        }
+
+        return [.. groups.Select(static g => g.ToArray())];
+    }
+
+    private static List<(int Receiver, int Stage)> GroupOf(
+        SearchProblem problem, ImmutableArray<int> levels, List<List<(int Receiver, int Stage)>> groups, Dictionary<int, List<int>> byHash, int most)
+    {
+        HashCode hash = default;
+        foreach (int level in levels)
+        {
+            hash.Add(level);
+        }
+
+        if (!byHash.TryGetValue(hash.ToHashCode(), out List<int>? alike))
+        {
+            byHash.Add(hash.ToHashCode(), alike = []);
+        }
+
+        foreach (int g in alike)
+        {
+            (int receiver, int stage) = groups[g][0];
+            ImmutableArray<int> others = problem.Receivers[receiver].Stages[stage].LevelMicroDbm;
+            if (groups[g].Count < most && (others == levels || others.AsSpan().SequenceEqual(levels.AsSpan())))
+            {
+                return groups[g];
+            }
+        }
+
+        alike.Add(groups.Count);
+        List<(int Receiver, int Stage)> group = [];
+        groups.Add(group);
+        return group;
+    }
+}

@@ -1,0 +1,85 @@
+namespace Spurless.Mixing.Search.Fast;
+
+/// <summary>A unit while it is being searched: which tasks are given out, and who works on it.</summary>
+internal sealed class UnitRun
+{
+    private readonly Lock _lock = new();
+    private SearchUnit? _unit;
+    private int _next;
+    private int _tasks;
+    private int _users;
+    private int _end;
+
+    /// <summary>Opens it for helpers. The opener is the first user.</summary>
+    public void Open(SearchUnit unit)
+    {
+        lock (_lock)
+        {
+            (_unit, _next, _tasks, _users) = (unit, 0, Worker.TaskCount(unit), 1);
+            _end = _tasks;
+        }
+    }
+
+    /// <summary>Joins in, if there is anything left to do.</summary>
+    public SearchUnit? Enter()
+    {
+        lock (_lock)
+        {
+            if (_unit is null || Volatile.Read(ref _next) >= Volatile.Read(ref _end))
+            {
+                return null;
+            }
+
+            _users++;
+            return _unit;
+        }
+    }
+
+    /// <summary>Leaves; the last one to leave gets the unit back, to be used again.</summary>
+    public SearchUnit? Leave()
+    {
+        lock (_lock)
+        {
+            if (--_users > 0 || _unit is null)
+            {
+                return null;
+            }
+
+            SearchUnit unit = _unit;
+            (_unit, _next) = (null, int.MaxValue - 1_000);
+            return unit;
+        }
+    }
+
+    /// <summary>Next task, or -1.</summary>
+    public int Take()
+    {
+        if (Volatile.Read(ref _next) >= Volatile.Read(ref _end))
+        {
+            return -1;
+        }
+
+        int task = Interlocked.Increment(ref _next) - 1;
+        return task < Volatile.Read(ref _end) ? task : -1;
+    }
+
+    /// <summary>No task from this one on can find anything.</summary>
+    public void EndBefore(int task)
+    {
+        lock (_lock)
+        {
+            Volatile.Write(ref _end, Math.Min(_end, task));
+        }
+    }
+
+    /// <summary>Part of the work that the tasks given out so far make, 0 to 1.</summary>
+    public double Fraction
+    {
+        get
+        {
+            int next = Volatile.Read(ref _next);
+            int end = Volatile.Read(ref _end);
+            return end <= 0 || next >= end ? 1 : 1 - Math.Pow(1 - ((double)next / end), 2);
+        }
+    }
+}
