@@ -1,0 +1,73 @@
+namespace Spurless.Mixing.Causes;
+
+/// <summary>Another emitter's carrier as it arrives at the output stage of a transmitter.</summary>
+public sealed record TransmitterArrival
+{
+    /// <summary>Level at the stage's output, coming in from outside, in dBm; null where unknown.</summary>
+    public required double? LevelDbm { get; init; }
+
+    /// <summary>One sigma in dB.</summary>
+    public required double SigmaDb { get; init; }
+
+    /// <summary>What was assumed, a sentence each.</summary>
+    public IReadOnlyList<string> Assumed { get; init; } = [];
+
+    /// <summary>What is missing.</summary>
+    public IReadOnlyList<MissingInput> Missing { get; init; } = [];
+
+    /// <summary>A level found by some other way than <see cref="Compute"/>.</summary>
+    /// <param name="levelDbm">Level in dBm at the stage's output.</param>
+    /// <param name="sigmaDb">One sigma in dB.</param>
+    /// <returns>The arrival, nothing assumed.</returns>
+    public static TransmitterArrival Known(double levelDbm, double sigmaDb = 0) => new() { LevelDbm = levelDbm, SigmaDb = sigmaDb };
+
+    /// <summary><c>P_i,A = P_i - coupling(i to A at f_i) - output filter(A at f_i) - isolator(A at f_i)</c>.</summary>
+    /// <param name="from">Name of emitter i.</param>
+    /// <param name="at">Name of transmitter A.</param>
+    /// <param name="frequencyHz">f_i in hertz.</param>
+    /// <param name="powerDbm">Output power P_i in dBm; null where unknown.</param>
+    /// <param name="couplingDb">Loss from i's output to A's output at f_i in dB; null where neither measured nor computable.</param>
+    /// <param name="sigmaDb">One sigma of the coupling in dB (2 measured, 8 predicted by default of the study).</param>
+    /// <param name="outputFilterDb">Loss of A's output filter inward at f_i in dB; 0 for none.</param>
+    /// <param name="isolator">A's isolator, backward, over frequency; null for none.</param>
+    /// <param name="assumed">What the coupling's model assumed.</param>
+    /// <returns>The arrival. 37 dBm over 45 dB: -8 dBm; with a 25 dB isolator -33 dBm.</returns>
+    public static TransmitterArrival Compute(
+        string from,
+        string at,
+        long frequencyHz,
+        double? powerDbm,
+        double? couplingDb,
+        double sigmaDb,
+        double outputFilterDb,
+        FrequencyCourse? isolator,
+        IReadOnlyList<string>? assumed = null)
+    {
+        List<string> said = [.. assumed ?? []];
+        List<MissingInput> missing = [];
+        if (powerDbm is null)
+        {
+            missing.Add(TransmitterReach.NoPower(from));
+        }
+
+        if (couplingDb is null)
+        {
+            missing.Add(new MissingInput(
+                $"coupling from {from} to {at} at {Words.Megahertz(frequencyHz)}",
+                $"measure the level of {from} at the output line of {at}, {at} switched off and its line ended in the analyser"));
+        }
+
+        if (isolator?.HeldFromHz(frequencyHz) is { } stated)
+        {
+            said.Add($"isolator of {at}: the figure at {Words.Megahertz(stated)} taken at {Words.Megahertz(frequencyHz)} too");
+        }
+
+        return new TransmitterArrival
+        {
+            LevelDbm = powerDbm - couplingDb - outputFilterDb - (isolator?.At(frequencyHz) ?? 0),
+            SigmaDb = sigmaDb,
+            Assumed = said,
+            Missing = missing,
+        };
+    }
+}
