@@ -1,0 +1,57 @@
+namespace Spurless.Radio.Paths;
+
+/// <summary>
+/// The predicted loss of a path, or why it cannot be predicted. Losses are positive dB.
+/// </summary>
+public sealed record PathResult
+{
+    private PathResult(string model, string how, IReadOnlyList<string> assumed)
+    {
+        Model = model;
+        How = how;
+        Assumed = assumed;
+    }
+
+    /// <summary>The model's name.</summary>
+    public string Model { get; }
+
+    /// <summary>Which model was taken and why, in words.</summary>
+    public string How { get; init; }
+
+    /// <summary>What stands outside the model's range or had to be assumed, a sentence each.</summary>
+    public IReadOnlyList<string> Assumed { get; init; }
+
+    /// <summary>
+    /// Loss from the transmitting antenna's connector to the receiving one's, antenna gains counted in, in dB: what a level is computed with.
+    /// Null where the prediction was refused.
+    /// </summary>
+    public double? ConnectorLossDb { get; private init; }
+
+    /// <summary>
+    /// Basic transmission loss between isotropic antennas in dB. Null where the prediction was refused, and for antennas on one structure,
+    /// whose coupling does not split into a path and two gains.
+    /// </summary>
+    public double? BasicLossDb { get; private init; }
+
+    /// <summary>Why there is no prediction and what would help, <c>what; what to give instead</c>; null where there is one.</summary>
+    public string? Refused { get; private init; }
+
+    /// <summary>A loss between isotropic antennas, to which the gains of the geometry are added.</summary>
+    /// <remarks>No passive path gains: gains that outweigh the path mean that the antennas are too near for it, which is said.</remarks>
+    internal static PathResult Basic(string model, string how, PathGeometry geometry, double basicLossDb, params IReadOnlyList<string> assumed)
+    {
+        double connectors = basicLossDb - geometry.TransmitterGainDbi - geometry.ReceiverGainDbi;
+        return new(model, how, connectors >= 0 ? assumed : [.. assumed, "the antennas' gains outweigh the path: too near for this model; 0 dB taken"])
+        {
+            BasicLossDb = basicLossDb,
+            ConnectorLossDb = Math.Max(0, connectors),
+        };
+    }
+
+    /// <summary>A loss between connectors that has the antennas in it.</summary>
+    internal static PathResult BetweenConnectors(string model, string how, double lossDb, params IReadOnlyList<string> assumed) =>
+        new(model, how, assumed) { ConnectorLossDb = lossDb };
+
+    /// <summary>No prediction.</summary>
+    internal static PathResult None(string model, string refused) => new(model, model, []) { Refused = refused };
+}

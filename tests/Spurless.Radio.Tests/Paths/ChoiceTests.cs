@@ -1,0 +1,122 @@
+using Spurless.Radio.Paths;
+
+namespace Spurless.Radio.Tests.Paths;
+
+/// <summary>The order of trust, fixed by the project's pages: measured, then as given, then plane earth beyond its break point, then free space.</summary>
+public sealed class ChoiceTests
+{
+    private static readonly PathGeometry _geometry = new()
+    {
+        FrequencyHz = 146e6,
+        DistanceM = 5000,
+        TransmitterHeightM = 30,
+        ReceiverHeightM = 2,
+        TransmitterGainDbi = 8.15,
+        ReceiverGainDbi = 2.15,
+        LargestAntennaM = 3,
+    };
+
+    [Theory]
+    [InlineData(5000, 30.0, 2.0, "plane earth", ", chosen because both heights are known")]
+    [InlineData(300, 30.0, 2.0, "free space", ", chosen because it is nearer than the break point of plane earth")]
+    [InlineData(5000, null, 2.0, "free space", ", chosen because the heights of both antennas are not known")]
+    [InlineData(5000, 30.0, 0.0, "free space", ", chosen because the heights of both antennas are not known")]
+    public void Predict_without_a_choice_goes_by_geometry_and_says_so(double distance, double? h1, double? h2, string model, string why)
+    {
+        PathResult result = PathModels.Predict(null, _geometry with { DistanceM = distance, TransmitterHeightM = h1, ReceiverHeightM = h2 });
+        Assert.Equal(model, result.Model);
+        Assert.EndsWith(why, result.How, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Predict_with_a_choice_takes_it()
+    {
+        PathResult result = PathModels.Predict(FreeSpace.Model, _geometry);
+        Assert.Equal("free space", result.Model);
+        Assert.EndsWith(", as given", result.How, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("free space")]
+    [InlineData("plane earth")]
+    [InlineData("hata urban")]
+    [InlineData("hata suburban")]
+    [InlineData("hata open")]
+    public void TryParse_knows_each_name(string name)
+    {
+        Assert.True(PathModels.TryParse(name, out IPathModel model, out _));
+        Assert.Equal(name, model.Name);
+    }
+
+    [Fact]
+    public void TryParse_of_another_name_lists_them()
+    {
+        Assert.False(PathModels.TryParse("hata village", out _, out string problem));
+        Assert.Equal(
+            "'hata village' is no path; write one of free space, plane earth, hata urban, hata suburban, hata open, "
+            + "or { same structure: { vertical: 6 m, horizontal: 0 m } }",
+            problem);
+    }
+
+    [Fact]
+    public void ReceivedLevel_measured_wins()
+    {
+        ReceivedLevel level = ReceivedLevel.Of(-21, 50, FreeSpace.Model, _geometry);
+        Assert.Equal((-21, true), (level.Dbm, level.IsMeasured));
+        Assert.Null(level.Path);
+    }
+
+    /// <summary>Hand derivation: 50 dBm + 8.15 + 2.15 - free space over 1 km at 146 MHz (75.735 dB, checks.md 2.1) = -15.435 dBm.</summary>
+    [Fact]
+    public void ReceivedLevel_predicted_is_power_less_path()
+    {
+        ReceivedLevel level = ReceivedLevel.Of(null, 50, FreeSpace.Model, _geometry with { DistanceM = 1000 });
+        Assert.Equal(-15.435, level.Dbm!.Value, 0.001);
+        Assert.Equal("predicted: free space (ITU-R P.525) over 1 km, as given", level.How);
+    }
+
+    [Fact]
+    public void ReceivedLevel_without_power_or_distance_is_unknown_and_says_what_would_help()
+    {
+        ReceivedLevel powerless = ReceivedLevel.Of(null, null, null, _geometry);
+        Assert.Null(powerless.Dbm);
+        Assert.Equal("unknown: neither level nor power is given; measure the level at the antenna", powerless.How);
+        ReceivedLevel nowhere = ReceivedLevel.Of(null, 50, null, _geometry with { DistanceM = null });
+        Assert.Null(nowhere.Dbm);
+        Assert.Equal("unknown: no distance is known; give distance or coordinates, or the measured level", nowhere.How);
+    }
+
+    [Fact]
+    public void Predict_with_gains_beyond_the_path_takes_no_gain_from_it()
+    {
+        PathResult result = PathModels.Predict(FreeSpace.Model, _geometry with { DistanceM = 10, TransmitterGainDbi = 20, ReceiverGainDbi = 20 });
+        Assert.Equal(0, result.ConnectorLossDb);
+        Assert.Contains(result.Assumed, static a => a.StartsWith("the antennas' gains outweigh the path", StringComparison.Ordinal));
+    }
+
+    /// <summary>No geometry of the user's makes an exception: each model gives a loss or a reason.</summary>
+    [Fact]
+    public void Predict_of_an_impossible_geometry_is_a_refusal()
+    {
+        IPathModel[] models = [.. PathModels.Named, KnifeEdge.Over(10, 100), SameStructure.Spaced(3, 0)];
+        double[] bad = [double.NaN, double.PositiveInfinity, double.NegativeInfinity, -1, 0];
+        foreach (IPathModel model in models)
+        {
+            foreach (double value in bad)
+            {
+                PathGeometry[] tries =
+                [
+                    _geometry with { FrequencyHz = value }, _geometry with { DistanceM = value }, _geometry with { TransmitterHeightM = value },
+                    _geometry with { ReceiverHeightM = value }, _geometry with { ReceiverGainDbi = value },
+                ];
+                foreach (PathGeometry geometry in tries)
+                {
+                    PathResult result = PathModels.Predict(model, geometry);
+                    Assert.True(result.Refused is null != result.ConnectorLossDb is null);
+                    Assert.True(result.ConnectorLossDb is not { } loss || double.IsFinite(loss));
+                    Assert.True(PathModels.Predict(null, geometry).ConnectorLossDb is not { } chosen || double.IsFinite(chosen));
+                }
+            }
+        }
+    }
+}
