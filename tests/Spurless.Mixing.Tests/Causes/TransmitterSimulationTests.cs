@@ -3,8 +3,9 @@ using Spurless.Mixing.Causes;
 namespace Spurless.Mixing.Tests.Causes;
 
 /// <summary>
-/// The law of transmitter products against a time-domain simulation: an output stage that its own carrier drives hard (several device laws), weak signals
-/// coming in at its output, lines by FFT. The turn-round loss is read from the simulation at one level, as one would measure it; everything else is predicted.
+/// The law of transmitter products against a time-domain simulation: an output stage that its own carrier drives hard, weak signals coming in at its output,
+/// lines by FFT. Three device laws add both at the junction; the fourth solves, sample by sample, a current source with knee against a line on which the
+/// foreign signals travel backward, and looks at the wave that leaves. The turn-round loss is read from the simulation at one level, as one would measure it; everything else is predicted.
 /// </summary>
 public sealed class TransmitterSimulationTests
 {
@@ -14,7 +15,7 @@ public sealed class TransmitterSimulationTests
     private const int C = 1_429;
     private const int D = 1_381;
 
-    public static TheoryData<string> Devices => ["saturating", "class C", "square law knee"];
+    public static TheoryData<string> Devices => ["saturating", "class C", "square law knee", "reverse wave"];
 
     [Theory]
     [MemberData(nameof(Devices))]
@@ -76,7 +77,7 @@ public sealed class TransmitterSimulationTests
     public void Products_of_others_alone_lie_20_dB_and_more_under_those_with_the_transmitter(string device)
     {
         // Why a product of a transmitter contains it: with all others 40 dB down, B+C-D against A+C-D, of the same order.
-        double[] lines = Simulated.Lines([.. Input(-40, -40, -40).Select(x => Law(device, x))]);
+        double[] lines = Simulated.Lines(Outgoing(device, Own(), Simulated.Tones(Samples, (B, 0.01, 1.1), (C, 0.01, 2.3), (D, 0.01, 0.7))));
 
         double without = Simulated.Db(lines[B + C - D]);
         double with = Simulated.Db(lines[A + C - D]);
@@ -84,17 +85,41 @@ public sealed class TransmitterSimulationTests
         Assert.True(with - without > 20, $"{device}: {with:F1} against {without:F1} dB");
     }
 
-    private static double[] Input(double underB, double underC, double underD) => Simulated.Tones(
-        Samples, (A, 1, 0.3), (B, Math.Pow(10, underB / 20), 1.1), (C, Math.Pow(10, underC / 20), 2.3), (D, Math.Pow(10, underD / 20), 0.7));
+    private static double[] Own() => Simulated.Tones(Samples, (A, 1, 0.3));
 
     /// <summary>Levels of the own carrier and of a product, both in dB of the output; what comes in is relative to the own carrier.</summary>
     private static (double Own, double Product) Product(string device, int a, int b, int c, double underB, double underC)
     {
-        double[] x = c == 0
-            ? Simulated.Tones(Samples, (A, 1, 0.3), (B, Math.Pow(10, underB / 20), 1.1))
-            : Simulated.Tones(Samples, (A, 1, 0.3), (B, Math.Pow(10, underB / 20), 1.1), (C, Math.Pow(10, underC / 20), 2.3));
-        double[] lines = Simulated.Lines([.. x.Select(v => Law(device, v))]);
+        double own = Simulated.Db(Simulated.Lines(Outgoing(device, Own(), new double[Samples]))[A]);
+        // The junction laws take incoming signals in units of the drive; the reverse wave is in units of what leaves.
+        double scale = device == "reverse wave" ? Math.Pow(10, own / 20) : 1;
+        double[] reverse = c == 0
+            ? Simulated.Tones(Samples, (B, scale * Math.Pow(10, underB / 20), 1.1))
+            : Simulated.Tones(Samples, (B, scale * Math.Pow(10, underB / 20), 1.1), (C, scale * Math.Pow(10, underC / 20), 2.3));
+        double[] lines = Simulated.Lines(Outgoing(device, Own(), reverse));
         return (Simulated.Db(lines[A]), Simulated.Db(lines[Math.Abs((a * A) + (b * B) + (c * C))]));
+    }
+
+    private static double[] Outgoing(string device, double[] forward, double[] reverse) =>
+        [.. forward.Zip(reverse, (own, foreign) => device == "reverse wave" ? ReverseWave(own, foreign) : Law(device, own + foreign))];
+
+    /// <summary>A current source that its drive opens and its own output voltage closes (knee), on a line of resistance 1 with a supply of 1: with the backward wave
+    /// a, <c>v = 2a - i(v)</c>; what leaves is <c>v - a</c>.</summary>
+    private static double ReverseWave(double drive, double incoming)
+    {
+        const double Knee = 0.3;
+        double open = 0.25 * Math.Log(1 + Math.Exp((drive - 0.1) / 0.15));
+        // The equation rises with v, so that halving the bracket always ends at its one solution.
+        double low = (2 * incoming) - open;
+        double high = (2 * incoming) + open;
+        for (int step = 0; step < 50; step++)
+        {
+            double middle = (low + high) / 2;
+            bool over = middle - (2 * incoming) + (open * Math.Tanh((1 + middle) / Knee)) > 0;
+            (low, high) = over ? (low, middle) : (middle, high);
+        }
+
+        return ((low + high) / 2) - incoming;
     }
 
     private static (double Own, double Product) Scaled(double drive)
