@@ -121,6 +121,37 @@ public sealed class TransmitterSearchTests
         Assert.Equal("0: +2 e0 -1 e1 at -85200000", Text(product, product.LevelMicroDbm));
     }
 
+    [Theory]
+    [InlineData(1, -1, 0, 1)]
+    [InlineData(1, -1, 1, 0)]
+    [InlineData(2, -2, 0, 1)]
+    [InlineData(2, -2, 1, 0)]
+    public void Run_floor_equal_to_the_level_is_reached(int own, int other, int floorAboveMicroDb, int expected)
+    {
+        // By hand: reach -30 less 40 dB per time of the other less 12: a floor at just that is reached, one a millionth of a decibel higher isn't.
+        int level = MicroDb.FromDecibels(-42 + (40 * other));
+        SearchProblem problem = new()
+        {
+            Emitters = [new SearchEmitter(1_000_000, 0), new SearchEmitter(900_000, 0)],
+            Receivers = [new SearchReceiver { FrequencyHz = (own * 1_000_000) + (other * 900_000), ChannelHz = 10, FloorMicroDbm = level + floorAboveMicroDb }],
+            MinOrder = own - other,
+            MaxOrder = own - other,
+        };
+        TransmitterStage stage = new()
+        {
+            Name = "a",
+            Emitter = 0,
+            PowerDbm = 40,
+            TurnRound = TurnRoundLoss.EveryOrder(12),
+            Arrivals = [null, TransmitterArrival.Known(0)],
+        };
+        ProductList found = new();
+
+        TransmitterSearch.Run(TransmitterSearchInput.From(problem, stage, [TransmitterReach.FromPath("a", 40, 70, 0, 0)], [0]), found);
+
+        Assert.Equal(expected, found.Products.Count);
+    }
+
     [Fact]
     public void Run_stops_with_the_sink_and_when_cancelled()
     {
