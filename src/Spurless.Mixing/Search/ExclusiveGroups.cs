@@ -7,7 +7,8 @@ internal sealed class ExclusiveGroups
 
     public ExclusiveGroups(SearchProblem problem)
     {
-        _groupsOf = new int[problem.Emitters.Length][];
+        Any = problem.ExclusiveGroups.Length > 0;
+        _groupsOf = Any ? new int[problem.Emitters.Length][] : [];
         Array.Fill(_groupsOf, []);
         for (int g = 0; g < problem.ExclusiveGroups.Length; g++)
         {
@@ -16,14 +17,12 @@ internal sealed class ExclusiveGroups
                 _groupsOf[member] = [.. _groupsOf[member], g];
             }
         }
-
-        Any = problem.ExclusiveGroups.Length > 0;
     }
 
     /// <summary>Whether there is any group at all.</summary>
     public bool Any { get; }
 
-    /// <summary>Whether an emitter excludes one of those chosen already.</summary>
+    /// <summary>Whether an emitter excludes one of those chosen already. Only where there is <see cref="Any"/> group.</summary>
     public bool Excludes(int emitter, ReadOnlySpan<int> chosen)
     {
         int[] groups = _groupsOf[emitter];

@@ -13,6 +13,9 @@ public sealed record FastSearchOptions
 
     /// <summary>False forces the scalar twin of the SIMD kernel. True has no effect on a processor without the instructions.</summary>
     public bool Vectorised { get; init; } = true;
+
+    /// <summary>Steps of work, a few nanoseconds each, that one thread does before others are called: under about 0.2 ms threads lose.</summary>
+    internal long HelpFromSteps { get; init; } = 200_000;
 }
 
 /// <summary>
@@ -27,9 +30,6 @@ public sealed record FastSearchOptions
 /// <param name="options">How to work; null for the defaults.</param>
 public sealed class FastSearch(FastSearchOptions? options = null) : IProductSearch
 {
-    /// <summary>Steps of work, a few nanoseconds each, that one thread does before others are called to help.</summary>
-    private const long WorthHelp = 200_000;
-
     private readonly FastSearchOptions _options = options ?? new FastSearchOptions();
     private readonly ConcurrentBag<SearchUnit> _units = [];
     private readonly ConcurrentBag<Worker> _workers = [];
@@ -137,12 +137,9 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
         private void CallHelp(long work)
         {
             int threads = Math.Max(1, owner._options.Threads ?? Environment.ProcessorCount);
-            if (work >= WorthHelp && _helpers.Count < threads - 1)
+            while (work >= owner._options.HelpFromSteps && _helpers.Count < threads - 1)
             {
-                while (_helpers.Count < threads - 1)
-                {
-                    _helpers.Add(Task.Run(() => Work(false), CancellationToken.None));
-                }
+                _helpers.Add(Task.Run(() => Work(false), CancellationToken.None));
             }
         }
 

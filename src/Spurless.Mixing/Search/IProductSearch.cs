@@ -13,6 +13,7 @@ public interface IProductSink
 public interface IRisingSink : IProductSink
 {
     /// <summary>Products of this receiver whose known level is under this are of no interest any more; never falls.</summary>
+    /// <remarks>Asked from several threads, also while another one adds.</remarks>
     /// <param name="receiver">Index into <see cref="SearchProblem.Receivers"/>.</param>
     /// <returns>Micro-dBm; <see cref="long.MinValue"/> while everything is wanted. Products of unknown level are always given.</returns>
     long WantedFromMicroDbm(int receiver);

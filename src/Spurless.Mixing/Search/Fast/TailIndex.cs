@@ -177,8 +177,10 @@ internal sealed class TailIndex
         // Widths in hertz that one entry covers, all told, to choose bins so fine that few are set, but no finer.
         double covered = (Narrow.Entries.Length * (double)(unit.MaxChannel + (times * Narrow.MaxBandwidthHz) + prefixWidth))
             + (Wide.Entries.Length * (double)(unit.MaxChannel + (times * Wide.MaxBandwidthHz) + prefixWidth));
+        // Bins much finer than what an entry covers make the map larger and no emptier.
+        double average = covered / count;
         int bits = 12;
-        while (bits < 21 && (covered / (1L << (32 - bits))) + count > (1 << bits) / 32.0)
+        while (bits < 21 && (covered / (1L << (32 - bits))) + count > (1 << bits) / 32.0 && 3L << (32 - bits) > average)
         {
             bits++;
         }

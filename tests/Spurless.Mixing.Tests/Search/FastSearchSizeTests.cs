@@ -1,0 +1,174 @@
+using System.Collections.Immutable;
+
+using Spurless.Mixing.Levels;
+using Spurless.Mixing.Search;
+
+namespace Spurless.Mixing.Tests.Search;
+
+/// <summary>Sites of everyday size: the index, its bitmaps, blocks of SIMD and threads are then truly used. And what the fast search costs in memory.</summary>
+public class FastSearchSizeTests
+{
+    [Theory]
+    [InlineData(120, 1, 2, 5, 3, true, -128.0)]
+    [InlineData(120, 1, 2, 5, 3, false, -128.0)]
+    [InlineData(300, 20, 2, 3, 3, true, -128.0)]
+    [InlineData(300, 20, 2, 3, 3, false, null)]
+    [InlineData(80, 3, 3, 5, 3, true, null)]
+    [InlineData(24, 3, 2, 7, 5, true, -140.0)]
+    [InlineData(12, 2, 8, 9, 9, true, -160.0)]
+    public void Run_of_a_hill_finds_what_the_plain_search_finds(
+        int emitters, int receivers, int minOrder, int maxOrder, int signals, bool vectorised, double? floor)
+    {
+        SearchProblem problem = Hill(emitters, receivers, minOrder, maxOrder, signals, floor);
+        Oracle.Compare(problem, new FastSearch(new FastSearchOptions { Vectorised = vectorised, HelpFromSteps = 0, Threads = 2 }));
+    }
+
+    [Fact]
+    public void Run_on_one_and_on_many_threads_finds_the_same()
+    {
+        SearchProblem problem = Hill(400, 5, 2, 5, 3, -128);
+        List<IReadOnlyList<ProductRecord>> results = [];
+        foreach (int threads in new[] { 1, 2, 7 })
+        {
+            ProductList list = new();
+            new FastSearch(new FastSearchOptions { Threads = threads, HelpFromSteps = 0 }).Run(problem, list);
+            list.Sort();
+            results.Add(list.Products);
+        }
+
+        Assert.True(results[0].Count > 1_000);
+        Assert.Equal(results[0], results[1]);
+        Assert.Equal(results[0], results[2]);
+    }
+
+    [Fact]
+    public void Tally_counts_what_a_list_holds()
+    {
+        SearchProblem problem = Hill(120, 3, 2, 5, 3, -128);
+        ProductList list = new();
+        ProductTally tally = new(problem.Receivers.Length, problem.Emitters.Length);
+        new FastSearch().Run(problem, list);
+        new FastSearch().Run(problem, tally);
+        Assert.Equal(list.Products.Count, tally.Total);
+        for (int r = 0; r < 3; r++)
+        {
+            List<ProductRecord> own = [.. list.Products.Where(p => p.Receiver == r)];
+            Assert.Equal(own.Count, tally.OfReceiver(r).Count);
+            Assert.Equal(own.Max(static p => p.LevelMicroDbm), tally.OfReceiver(r).StrongestMicroDbm);
+            Assert.Equal(own.Count(static p => p.Order == 3), tally.OfOrder(r, 3).Count);
+            Assert.Equal(own.Count(static p => Enumerable.Range(0, p.Signals).Any(i => p.Emitter(i) == 17)), tally.OfEmitter(r, 17).Count);
+        }
+    }
+
+    // Warm, a run allocates its small bookkeeping and nothing that grows with emitters, prefixes or products.
+    [Fact]
+    public void Run_that_is_warm_allocates_next_to_nothing()
+    {
+        FastSearch search = new(new FastSearchOptions { Threads = 1 });
+        SearchProblem problem = Hill(500, 3, 2, 5, 3, -128);
+        Count sink = new();
+        search.Run(problem, sink);
+        long products = sink.Products;
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        search.Run(problem, sink);
+        long allocated = GC.GetAllocatedBytesForCurrentThread() - before;
+        Assert.True(products > 10_000, $"only {products} products");
+        Assert.True(allocated < 8_192, $"{allocated} bytes");
+    }
+
+    // The bound stated at FastSearch: 2^21 index entries of 16 bytes, as many buckets of 4 bytes, bitmaps of 2 x 256 KiB x multiplicities; 64 MB with what is around it.
+    [Fact]
+    public void Run_for_very_many_receivers_keeps_to_its_memory()
+    {
+        SearchProblem problem = Hill(300, 2_000, 2, 3, 3, -100);
+        long before = GC.GetTotalMemory(true);
+        FastSearch search = new(new FastSearchOptions { Threads = 1 });
+        search.Run(problem, new Count());
+        long kept = GC.GetTotalMemory(true) - before;
+        GC.KeepAlive(search);
+        Assert.True(kept < 64_000_000, $"{kept} bytes");
+    }
+
+    // A token that a product pulls: within the buffer and one look at the token the search is over.
+    [Fact]
+    public void Run_that_is_cancelled_midway_ends_soon()
+    {
+        SearchProblem problem = Hill(2_000, 1, 2, 7, 3, null);
+        using CancellationTokenSource cancel = new();
+        CancelAfter sink = new(cancel, 1_000);
+        Assert.Throws<OperationCanceledException>(
+            () => new FastSearch(new FastSearchOptions { Threads = 1 }).Run(problem, sink, null, cancel.Token));
+        // One look takes place every 100,000 steps, and a product is at least one step.
+        Assert.InRange(sink.After, 0, 100_000);
+    }
+
+    [Fact]
+    public void Remaining_time_is_in_proportion()
+    {
+        Assert.Equal(TimeSpan.FromSeconds(30), new SearchProgress(0.25, 0).Remaining(TimeSpan.FromSeconds(10)));
+        Assert.Null(new SearchProgress(0.0001, 0).Remaining(TimeSpan.FromSeconds(10)));
+        Assert.Equal(TimeSpan.Zero, new SearchProgress(1, 0).Remaining(TimeSpan.FromSeconds(10)));
+    }
+
+    /// <summary>Carriers on rasters between 88 and 470 MHz, levels as they spread on a hill. Invented.</summary>
+    internal static SearchProblem Hill(int emitters, int receivers, int minOrder, int maxOrder, int signals, double? floorDbm)
+    {
+        Random random = new(5);
+        SearchEmitter[] carriers = [.. Enumerable.Range(0, emitters).Select(i => (i % 10) switch
+        {
+            0 => new SearchEmitter(88_000_000 + (random.Next(200) * 100_000L), 180_000),
+            < 5 => new SearchEmitter(146_000_000 + (random.Next(2_240) * 12_500L), 11_200),
+            < 7 => new SearchEmitter(144_000_000 + (random.Next(160) * 12_500L), 16_000, i % 20 == 5),
+            _ => new SearchEmitter(410_000_000 + (random.Next(4_800) * 12_500L), i % 3 == 0 ? 0 : 11_200),
+        })];
+        ImmutableArray<int> levels = [.. carriers.Select(_ => MicroDb.FromDecibels(-85 + (65 * random.NextDouble())))];
+        Intercepts intercepts = Intercepts.Complete(-3);
+        SearchStage stage = new()
+        {
+            LevelMicroDbm = levels,
+            InterceptMicroDbm = [0, 0, .. Enumerable.Range(2, 8).Select(intercepts.MicroDbm)],
+        };
+        return new SearchProblem
+        {
+            Emitters = [.. carriers],
+            Receivers = [.. Enumerable.Range(0, receivers).Select(_ => new SearchReceiver
+            {
+                FrequencyHz = 144_000_000 + (random.Next(2_400) * 12_500L),
+                ChannelHz = 12_500,
+                FloorMicroDbm = floorDbm is { } floor ? MicroDb.FromDecibels(floor) : null,
+                Stages = [stage],
+            })],
+            MinOrder = minOrder,
+            MaxOrder = maxOrder,
+            MaxSignals = signals,
+        };
+    }
+
+    private sealed class Count : IProductSink
+    {
+        public long Products { get; private set; }
+
+        public bool Add(in ProductRecord product)
+        {
+            Products++;
+            return true;
+        }
+    }
+
+    private sealed class CancelAfter(CancellationTokenSource source, int products) : IProductSink
+    {
+        private int _seen;
+
+        public int After => _seen - products;
+
+        public bool Add(in ProductRecord product)
+        {
+            if (++_seen == products)
+            {
+                source.Cancel();
+            }
+
+            return true;
+        }
+    }
+}
