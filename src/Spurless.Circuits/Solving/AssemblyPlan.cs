@@ -1,0 +1,156 @@
+namespace Spurless.Circuits.Solving;
+
+/// <summary>
+/// How the entries of the nodal matrix come from the parts. Every entry is <c>g + j w c - j s / w</c> (resistors, lossless capacitors and inductors:
+/// three real numbers an entry, fixed for a set of values) plus terms 'number times a function of frequency and Q' plus whatever else there is.
+/// </summary>
+internal sealed class AssemblyPlan
+{
+    private readonly (int Element, int Entry, double Sign, ElementKind Kind)[] _real;
+    private readonly (int Element, int Term, double Sign)[] _lossy;
+
+    /// <summary>Makes the plan.</summary>
+    /// <param name="netlist">The network.</param>
+    /// <param name="structure">Its structure.</param>
+    /// <param name="merge">Whether lossy elements of equal nominal Q share one function; only valid while their Q are equal.</param>
+    public AssemblyPlan(Netlist netlist, SparseStructure structure, bool merge)
+    {
+        List<(int, int, double, ElementKind)> real = [];
+        List<(int Element, int Place, int Class, double Sign)> lossy = [];
+        List<LossClass> classes = [];
+        List<int> general = [];
+        ClassOf = new int[netlist.Elements.Length];
+        for (int i = 0; i < netlist.Elements.Length; i++)
+        {
+            Element e = netlist.Elements[i];
+            ClassOf[i] = -1;
+            if (!e.IsSimple)
+            {
+                general.Add(i);
+                continue;
+            }
+
+            (int Place, double Sign)[] stamps = Stamps(structure, e.A, e.B, e.A, e.B, own: true);
+            if (e.Q < 0)
+            {
+                real.AddRange(stamps.Select(s => (i, s.Place / SparseStructure.EntrySize, s.Sign, e.Kind)));
+                continue;
+            }
+
+            double nominal = netlist.Parameters[e.Q].Nominal.Value ?? double.NaN;
+            int c = merge ? classes.FindIndex(k => k.Kind == e.Kind && k.QOmega == e.QOmega && k.Nominal == nominal) : -1;
+            if (c < 0)
+            {
+                c = classes.Count;
+                classes.Add(new(e.Kind, e.QOmega, e.Q, nominal));
+            }
+
+            ClassOf[i] = c;
+            lossy.AddRange(stamps.Select(s => (i, s.Place, c, s.Sign)));
+        }
+
+        _real = [.. real];
+        Classes = [.. classes];
+        General = [.. general];
+
+        // One term for each entry and class, sorted by entry so that the kernel can gather them.
+        (int Place, int Class)[] terms = [.. lossy.Select(static l => (l.Place, l.Class)).Distinct().Order()];
+        TermClasses = SparseStructure.Pinned(terms.Select(static t => t.Class * SparseStructure.EntrySize));
+        TermCount = terms.Length;
+        _lossy = [.. lossy.Select(l => (l.Element, Array.IndexOf(terms, (l.Place, l.Class)), l.Sign))];
+        var byEntry = terms.GroupBy(static t => t.Place).ToArray();
+        TermEntries = SparseStructure.Pinned(byEntry.SelectMany(static g => new[] { g.Key, g.Count() }));
+        TermEntryCount = byEntry.Length;
+    }
+
+    /// <summary>A function of frequency that lossy elements share.</summary>
+    /// <param name="Kind">Inductance or capacitance.</param>
+    /// <param name="QOmega">Frequency of Q in radians per second.</param>
+    /// <param name="Parameter">Parameter of the first element's Q, read for all.</param>
+    /// <param name="Nominal">Its nominal value.</param>
+    public sealed record LossClass(ElementKind Kind, double QOmega, int Parameter, double Nominal);
+
+    public LossClass[] Classes { get; }
+
+    /// <summary>For every element its class; -1 for none.</summary>
+    public int[] ClassOf { get; }
+
+    /// <summary>Elements that the kernel computes one by one.</summary>
+    public int[] General { get; }
+
+    public int TermCount { get; }
+
+    /// <summary>For every term the offset of its class's function.</summary>
+    public int[] TermClasses { get; }
+
+    /// <summary>Pairs: place of an entry, number of its terms.</summary>
+    public int[] TermEntries { get; }
+
+    public int TermEntryCount { get; }
+
+    /// <summary>Places and signs of a port's own admittance, or of a transfer admittance between two ports with the symmetric half counted in.</summary>
+    public static (int Place, double Sign)[] Stamps(SparseStructure structure, int a, int b, int c, int d, bool own)
+    {
+        Dictionary<int, double> sums = [];
+        foreach ((int row, double rowSign) in new[] { (a, 1.0), (b, -1.0) })
+        {
+            foreach ((int column, double columnSign) in new[] { (c, 1.0), (d, -1.0) })
+            {
+                // An own admittance meets each off-diagonal entry twice, of which the symmetric storage keeps one.
+                if (row < 0 || column < 0 || (own && row == b && column == a))
+                {
+                    continue;
+                }
+
+                int place = structure.Place(row, column);
+                double sign = rowSign * columnSign * (!own && row == column ? 2 : 1);
+                sums[place] = sums.GetValueOrDefault(place) + sign;
+            }
+        }
+
+        return [.. sums.Select(static s => (s.Key, s.Value))];
+    }
+
+    /// <summary>The factor of a simple element: 1/R, 1/L or C.</summary>
+    public static double Factor(Element e, ReadOnlySpan<double> values)
+    {
+        double x = e.ValueOf(values);
+        return e.Kind == ElementKind.Capacitance ? x : 1 / x;
+    }
+
+    /// <summary>Whether every element's Q is that of its class.</summary>
+    public bool Holds(Netlist netlist, ReadOnlySpan<double> values)
+    {
+        for (int i = 0; i < ClassOf.Length; i++)
+        {
+            int c = ClassOf[i];
+            if (c >= 0 && values[netlist.Elements[i].Q] != values[Classes[c].Parameter])
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    /// <summary>Computes the numbers of all entries and terms for a set of values.</summary>
+    /// <param name="netlist">The network.</param>
+    /// <param name="values">All parameters.</param>
+    /// <param name="entries">g, c, s of every entry.</param>
+    /// <param name="terms">Number of every term.</param>
+    public void Numbers(Netlist netlist, ReadOnlySpan<double> values, Span<double> entries, Span<double> terms)
+    {
+        entries.Clear();
+        terms.Clear();
+        foreach ((int element, int entry, double sign, ElementKind kind) in _real)
+        {
+            int offset = kind switch { ElementKind.Resistance => 0, ElementKind.Capacitance => 1, _ => 2 };
+            entries[(3 * entry) + offset] += sign * Factor(netlist.Elements[element], values);
+        }
+
+        foreach ((int element, int term, double sign) in _lossy)
+        {
+            terms[term] += sign * Factor(netlist.Elements[element], values);
+        }
+    }
+}
