@@ -4,10 +4,10 @@ namespace Spurless.Reports.Words;
 public sealed record Typography
 {
     /// <summary>For text output: every sign can be typed.</summary>
-    public static Typography Plain { get; } = new() { Minus = "-", Times = "x", Group = " ", Apostrophe = "'", PlusMinus = "+-", Micro = "u" };
+    public static Typography Plain { get; } = new() { Minus = "-", Times = "x", Group = " ", Space = " ", PlusMinus = "+-" };
 
     /// <summary>For pages and pictures: U+2212, U+00D7 and a narrow space.</summary>
-    public static Typography Fine { get; } = new() { Minus = "\u2212", Times = "\u00D7", Group = "\u202F", Apostrophe = "\u2019", PlusMinus = "\u00B1", Micro = "\u00B5" };
+    public static Typography Fine { get; } = new() { Minus = "\u2212", Times = "\u00D7", Group = "\u202F", Space = "\u00A0", PlusMinus = "\u00B1" };
 
     /// <summary>The minus sign.</summary>
     public required string Minus { get; init; }
@@ -18,12 +18,9 @@ public sealed record Typography
     /// <summary>What stands between groups of three digits.</summary>
     public required string Group { get; init; }
 
-    /// <summary>The apostrophe of a genitive.</summary>
-    public required string Apostrophe { get; init; }
+    /// <summary>What stands between a number and its unit or sign, where a line must not break.</summary>
+    public required string Space { get; init; }
 
     /// <summary>The sign before a deviation.</summary>
     public required string PlusMinus { get; init; }
-
-    /// <summary>The prefix of a millionth.</summary>
-    public required string Micro { get; init; }
 }

@@ -1,0 +1,132 @@
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Rendering;
+using Microsoft.AspNetCore.Components.Web;
+using Spurless.Reports.Plotting;
+
+namespace Spurless.Reports.Drawing;
+
+/// <summary>
+/// Renders a <see cref="Scene"/> as SVG: the one drawing code of report and pages. Written in C# because a markup component may not hold
+/// an SVG text element directly in a code block.
+/// </summary>
+public sealed class SceneView : ComponentBase
+{
+    /// <summary>The drawing.</summary>
+    [Parameter, EditorRequired]
+    public required Scene Scene { get; set; }
+
+    /// <summary>Begins every id of this drawing; unique in the page.</summary>
+    [Parameter, EditorRequired]
+    public required string Id { get; set; }
+
+    /// <summary>A class of the page's for the drawing as a whole.</summary>
+    [Parameter]
+    public string? Class { get; set; }
+
+    /// <summary>Called with the target that was picked by click, Enter or space. Without it the drawing is a picture only.</summary>
+    [Parameter]
+    public EventCallback<string> OnPick { get; set; }
+
+    /// <inheritdoc/>
+    protected override void BuildRenderTree(RenderTreeBuilder builder)
+    {
+        bool operable = OnPick.HasDelegate;
+        builder.OpenElement(0, "svg");
+        builder.AddAttribute(1, "class", Class is null ? "pic" : $"pic {Class}");
+        builder.AddAttribute(2, "viewBox", $"0 0 {SvgPath.Number(Scene.Width)} {SvgPath.Number(Scene.Height)}");
+        builder.AddAttribute(3, "width", SvgPath.Number(Scene.Width));
+        builder.AddAttribute(4, "height", SvgPath.Number(Scene.Height));
+        builder.AddAttribute(5, "role", operable ? "group" : "img");
+        builder.AddAttribute(6, "aria-labelledby", $"{Id}-t {Id}-d");
+        builder.AddMarkupContent(7, "\n");
+        builder.OpenElement(8, "title");
+        builder.AddAttribute(9, "id", $"{Id}-t");
+        builder.AddContent(10, Scene.Title);
+        builder.CloseElement();
+        builder.OpenElement(11, "desc");
+        builder.AddAttribute(12, "id", $"{Id}-d");
+        builder.AddContent(13, Scene.Description);
+        builder.CloseElement();
+        if (Scene.Items.Any(static i => i is SceneRect { Hatched: true }))
+        {
+            builder.AddMarkupContent(14,
+                $"<defs><pattern id=\"{System.Net.WebUtility.HtmlEncode(Id)}-h\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"hatch\" d=\"M0 0V5\"/></pattern></defs>\n");
+        }
+
+        builder.OpenRegion(15);
+        foreach (SceneItem item in Scene.Items)
+        {
+            if (operable && item.Target is { } target)
+            {
+                Operable(builder, item, target);
+            }
+            else
+            {
+                Item(builder, item);
+            }
+
+            builder.AddMarkupContent(90, "\n");
+        }
+
+        builder.CloseRegion();
+        builder.CloseElement();
+    }
+
+    private void Operable(RenderTreeBuilder builder, SceneItem item, string target)
+    {
+        builder.OpenElement(30, "g");
+        builder.AddAttribute(31, "class", "pick");
+        builder.AddAttribute(32, "role", "button");
+        builder.AddAttribute(33, "tabindex", "0");
+        builder.AddAttribute(34, "aria-pressed", target == Scene.Selected ? "true" : "false");
+        builder.AddAttribute(35, "aria-label", Scene.TargetNames.TryGetValue(target, out string? name) ? name : target);
+        builder.AddAttribute(36, "onclick", EventCallback.Factory.Create<MouseEventArgs>(this, () => OnPick.InvokeAsync(target)));
+        builder.AddAttribute(37, "onkeydown", EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+        Item(builder, item);
+        builder.CloseElement();
+    }
+
+    private void Item(RenderTreeBuilder builder, SceneItem item)
+    {
+        switch (item)
+        {
+            case ScenePath path:
+                builder.OpenElement(40, "path");
+                builder.AddAttribute(41, "class", Style(path));
+                builder.AddAttribute(42, "d", path.Data);
+                break;
+            case SceneCircle circle:
+                builder.OpenElement(50, "circle");
+                builder.AddAttribute(51, "class", Style(circle));
+                builder.AddAttribute(52, "cx", SvgPath.Number(circle.X));
+                builder.AddAttribute(53, "cy", SvgPath.Number(circle.Y));
+                builder.AddAttribute(54, "r", SvgPath.Number(circle.Radius));
+                break;
+            case SceneRect rect:
+                builder.OpenElement(60, "rect");
+                builder.AddAttribute(61, "class", Style(rect));
+                builder.AddAttribute(62, "x", SvgPath.Number(rect.Box.Left));
+                builder.AddAttribute(63, "y", SvgPath.Number(rect.Box.Top));
+                builder.AddAttribute(64, "width", SvgPath.Number(rect.Box.Width));
+                builder.AddAttribute(65, "height", SvgPath.Number(rect.Box.Height));
+                builder.AddAttribute(66, "fill", rect.Hatched ? $"url(#{Id}-h)" : null);
+                break;
+            case SceneText text:
+                builder.OpenElement(70, "text");
+                builder.AddAttribute(71, "class", Style(text));
+                builder.AddAttribute(72, "x", SvgPath.Number(text.X));
+                builder.AddAttribute(73, "y", SvgPath.Number(text.Y));
+                builder.AddAttribute(74, "text-anchor", text.Anchor switch { TextAnchor.Middle => "middle", TextAnchor.End => "end", _ => null });
+                builder.AddAttribute(75, "font-size", text.Size.Equals(11) ? null : SvgPath.Number(text.Size));
+                builder.AddAttribute(76, "font-weight", text.Bold ? "600" : null);
+                builder.AddContent(77, text.Text);
+                break;
+            default:
+                throw new InvalidOperationException($"The view knows no {item.GetType().Name}.");
+        }
+
+        builder.CloseElement();
+    }
+
+    private static string? Style(SceneItem item) => item.Class.Length == 0 ? null : item.Class;
+}

@@ -1,0 +1,105 @@
+using Spurless.Sites.Studies;
+
+namespace Spurless.Reports.Words;
+
+/// <summary>What becomes of a mixture by the chain as it stands.</summary>
+public enum Outcome
+{
+    /// <summary>Harmful or marginal in the chain as it stands.</summary>
+    StillThere,
+
+    /// <summary>Harmful without the filter, clear with it.</summary>
+    Cured,
+
+    /// <summary>Marginal without the filter, clear with it.</summary>
+    OnlyMarginalBefore,
+
+    /// <summary>Clear either way.</summary>
+    ClearEitherWay,
+
+    /// <summary>Its level is not known.</summary>
+    Unknown,
+}
+
+/// <summary>
+/// A mixture with its number, as it is without the filter and in the chain as it stands.
+/// Numbers are given worst first without the filter, so they stay when the filter changes.
+/// </summary>
+public sealed record NumberedFinding
+{
+    /// <summary>From 1.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>As it is without the filter; null where there is no filter or the mixture was under the report's floor without it.</summary>
+    public required ProductFinding? Before { get; init; }
+
+    /// <summary>As it is in the chain as it stands; null where it has sunk under the report's floor.</summary>
+    public required ProductFinding? After { get; init; }
+
+    /// <summary>Whether the receiver has a filter at all, so that before and after differ.</summary>
+    public required bool HasFilter { get; init; }
+
+    /// <summary>Either of the two: for what does not change with the filter (terms, order, offset, width).</summary>
+    public ProductFinding Either => Before ?? After!;
+
+    /// <summary>Verdict in the chain as it stands; a mixture under the report's floor is clear.</summary>
+    public Verdict Now => After?.Verdict ?? Verdict.Clear;
+
+    /// <summary>What becomes of it.</summary>
+    public Outcome Outcome => (Before?.Verdict, Now) switch
+    {
+        (_, Verdict.Unknown) => Outcome.Unknown,
+        (_, Verdict.Harmful or Verdict.Marginal) => Outcome.StillThere,
+        (Verdict.Harmful, _) => Outcome.Cured,
+        (Verdict.Marginal, _) => Outcome.OnlyMarginalBefore,
+        _ => Outcome.ClearEitherWay,
+    };
+
+    /// <summary>Pairs the products of a receiver with and without its filter and numbers them.</summary>
+    /// <param name="receiver">The findings.</param>
+    /// <returns>Worst first without the filter; unknown levels last; then mechanism and terms.</returns>
+    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver)
+    {
+        ReceiverFindings? without = receiver.WithoutFilter;
+        Dictionary<string, ProductFinding> after = [];
+        foreach (ProductFinding p in receiver.Products)
+        {
+            after.TryAdd(Key(p), p);
+        }
+
+        List<(ProductFinding? Before, ProductFinding? After, string Key)> pairs = [];
+        if (without is not null)
+        {
+            HashSet<string> seen = [];
+            foreach (ProductFinding p in without.Products)
+            {
+                string key = Key(p);
+                if (seen.Add(key))
+                {
+                    pairs.Add((p, after.GetValueOrDefault(key), key));
+                }
+            }
+
+            pairs.AddRange(receiver.Products.Where(p => !seen.Contains(Key(p))).Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
+        }
+        else
+        {
+            pairs.AddRange(receiver.Products.Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
+        }
+
+        return
+        [
+            .. pairs
+                .OrderByDescending(static p => (p.Before ?? p.After)!.OverNoiseDb ?? double.NegativeInfinity)
+                .ThenBy(static p => (p.Before ?? p.After)!.Mechanism)
+                .ThenBy(static p => p.Key, StringComparer.Ordinal)
+                .Select((p, i) => new NumberedFinding { Number = i + 1, Before = p.Before, After = p.After, HasFilter = without is not null }),
+        ];
+    }
+
+    /// <summary>What makes two findings one mixture: where it is made and of what.</summary>
+    private static string Key(ProductFinding p) => string.Join(
+        '|',
+        p.Terms.Select(static t => FormattableString.Invariant($"{t.Emitter}*{t.Coefficient}"))
+            .Prepend(p.Mechanism == Mechanism.Transmitter ? "tx " + p.MadeIn : "rx"));
+}
