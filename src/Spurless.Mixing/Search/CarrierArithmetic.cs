@@ -58,7 +58,7 @@ public static class CarrierArithmetic
             MaxSignals = signals,
         };
         ProductList found = new();
-        new PlainSearch().Run(problem, found, progress, cancellationToken);
+        new FastSearch().Run(problem, found, progress, cancellationToken);
         if (found.Overflowed)
         {
             return null;
