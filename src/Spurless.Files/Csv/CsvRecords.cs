@@ -48,7 +48,7 @@ public static class CsvRecords
             }
 
             YamlNode? value = cell.Text[0] is '[' or '{'
-                ? new YamlTreeBuilder(cell.Text, table.File, diagnostics, at).Build()
+                ? new YamlTreeBuilder(cell.Text, table.File, diagnostics, at).Build() is { IsComplete: true } flow ? flow : null
                 : new YamlScalar(table.File, at, at, cell.Text, YamlScalarStyle.Quoted);
             root.Put(columns[i].Path, columns[i].Head, value);
         }

@@ -151,6 +151,28 @@ public sealed class MappingReader
         AtMostOne(keys);
     }
 
+    /// <summary>Reports that not exactly one of several keys is there, where each makes the mapping a different kind of thing.</summary>
+    /// <inheritdoc cref="AtLeastOne"/>
+    public void ExactlyOneKind(string remedy, params string[] keys)
+    {
+        ArgumentNullException.ThrowIfNull(keys);
+        if (_mapping is null)
+        {
+            ExactlyOne(remedy, keys);
+            return;
+        }
+
+        if (_mapping.IsComplete && _mapping.Entries.Count == 0)
+        {
+            _mapping.Error(_diagnostics, "nothing stands here", remedy);
+        }
+
+        foreach (YamlEntry second in keys.Select(_mapping.Find).OfType<YamlEntry>().OrderBy(static e => e.Key.Start.Index).Skip(1))
+        {
+            second.Place.Error(_diagnostics, $"'{second.Key.Text}' is a thing of its own", "give it an item of its own, with '- ' before it");
+        }
+    }
+
     /// <summary>Reports that a key stands without another it needs.</summary>
     /// <param name="key">The key.</param>
     /// <param name="needed">The key it needs.</param>

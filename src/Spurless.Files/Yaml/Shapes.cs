@@ -40,6 +40,11 @@ public static class Shapes
     public static Shape<T> Value<T>(string wanted, TextParser<T> parser) => new ScalarShape<T>(
         wanted, parser, () => new JsonObject { ["type"] = "string", ["description"] = wanted });
 
+    /// <summary>Any text that a parser reads, also one that other readers of YAML take for a whole number.</summary>
+    /// <inheritdoc cref="Value"/>
+    public static Shape<T> ValueOrInteger<T>(string wanted, TextParser<T> parser) => new ScalarShape<T>(
+        wanted, parser, () => new JsonObject { ["type"] = new JsonArray("string", "integer"), ["description"] = wanted });
+
     /// <summary>A plain number.</summary>
     /// <param name="wanted">What to write, for messages: 'degrees from -90 to 90'.</param>
     /// <param name="least">The least value allowed.</param>
