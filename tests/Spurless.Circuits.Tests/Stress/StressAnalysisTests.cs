@@ -1,0 +1,134 @@
+using System.Numerics;
+using CsCheck;
+using Spurless.Circuits.Parts;
+using Spurless.Circuits.Solving;
+using Spurless.Circuits.Stress;
+using Spurless.Circuits.Tests.Solving;
+
+namespace Spurless.Circuits.Tests.Stress;
+
+public sealed class StressAnalysisTests
+{
+    /// <summary>design/demo.md: 50 W at 145.65 MHz through the demo filter, computed outside the program.</summary>
+    [Fact]
+    public void TryRun_demo_filter_has_the_figures_of_the_demo()
+    {
+        StressResult r = Run(KnownCircuits.Demo(), new(50, 145.65e6, StressLoad.Matched));
+        Assert.Equal(24.3, r.DissipatedW, 0.05);
+        Assert.Equal(25.37, r.DeliveredW, 0.005);
+        Assert.Equal(0.38, r.ReflectedW, 0.005);
+        PartStress l2 = r.Parts.Single(static p => p.Part == "L2");
+        Assert.Equal(7.5, l2.DissipationW, 0.05);
+        Assert.Equal(6.8, l2.RmsCurrentA, 0.05);
+        Assert.Equal(6.2, r.Parts.Single(static p => p.Part == "L1").DissipationW, 0.05);
+        Assert.Equal(312, r.Parts.Single(static p => p.Part == "C3").PeakVoltageV, 0.5);
+        Assert.False(r.MayTransmit);
+        Assert.StartsWith("Do not transmit through it", r.Sentence, StringComparison.Ordinal);
+        Assert.Contains("L2", r.Sentence, StringComparison.Ordinal);
+        Assert.NotEmpty(r.Cautions);
+    }
+
+    /// <summary>50 ohm in series between 50 ohm, 9 W: E = 2 sqrt(2 x 9 x 50) = 60 V peak, I = 60/150 = 0.4 A peak, 20 V peak, 4 W in each of the three; back comes S11^2 = 1/9 of 9 W, which is 1 W (hand calculation).</summary>
+    [Fact]
+    public void TryRun_series_resistor_by_hand()
+    {
+        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(50), Rated = new(PowerW: 2) }] };
+        StressResult r = Run(c, new(9, 1e6, StressLoad.Matched));
+        PartStress p = Assert.Single(r.Parts);
+        Assert.Equal(20, p.PeakVoltageV, 1e-9);
+        Assert.Equal(0.4 / Math.Sqrt(2), p.RmsCurrentA, 1e-9);
+        Assert.Equal(4, p.DissipationW, 1e-9);
+        Assert.Equal(4, r.DeliveredW, 1e-9);
+        Assert.Equal(1, r.ReflectedW, 1e-9);
+        Assert.True(p.Exceeded);
+        Assert.Equal(4.5, r.SafePowerW!.Value, 1e-9);
+        Assert.Equal("2 W rated", p.Limit);
+    }
+
+    [Fact]
+    public void TryRun_random_network_and_load_keeps_the_balance_of_power() => Gen.Select(
+        RandomCircuits.Of(new(Lossy: true, Lines: true, Couplings: true, Transformers: true)), RandomCircuits.Frequency, Gen.Double[0, 300], Gen.Double[-200, 200]).Sample((c, f, re, im) =>
+    {
+        StressResult r = Run(c, new(25, f, StressLoad.Impedance(new(re, im))));
+        Assert.True(Math.Abs(r.BalanceError) < 1e-9, $"error {r.BalanceError}");
+        Assert.Equal(r.DissipatedW, r.Parts.Sum(static p => p.DissipationW), 1e-9);
+        Assert.True(r.Parts.All(static p => p.DissipationW > -1e-9));
+    }, iter: 200);
+
+    /// <summary>The worst phase is at least as bad as any, and as bad as some: against a plain scan over loads.</summary>
+    [Fact]
+    public void TryRun_standing_wave_takes_the_worst_phase_of_each_part()
+    {
+        Circuit c = KnownCircuits.Demo();
+        StressResult worst = Run(c, new(5, 145.65e6, StressLoad.Swr(3)));
+        Assert.True(worst.WorstPhasePartByPart);
+        Assert.True(Math.Abs(worst.BalanceError) < 1e-9);
+        double[] most = new double[c.Parts.Count];
+        for (int k = 0; k < 360; k++)
+        {
+            Complex g = Complex.FromPolarCoordinates(0.5, k * Math.PI / 180);
+            StressResult one = Run(c, new(5, 145.65e6, StressLoad.Impedance(50 * (1 + g) / (1 - g))));
+            for (int i = 0; i < most.Length; i++)
+            {
+                most[i] = Math.Max(most[i], one.Parts[i].PeakVoltageV);
+                Assert.True(one.Parts[i].PeakVoltageV <= worst.Parts[i].PeakVoltageV * (1 + 1e-9));
+                Assert.True(one.Parts[i].DissipationW <= worst.Parts[i].DissipationW * (1 + 1e-9));
+            }
+        }
+
+        for (int i = 0; i < most.Length; i++)
+        {
+            Assert.Equal(1, most[i] / worst.Parts[i].PeakVoltageV, 1e-3);
+        }
+    }
+
+    /// <summary>Open quarter-wave stub shunting a matched line: nothing at the near end, sqrt(2 P Z0) x Zstub/Z0 x 2 at the open end (current 2 a/Z0 through the short, times Z).</summary>
+    [Fact]
+    public void TryRun_stub_shows_the_voltage_of_its_open_end()
+    {
+        double quarter = 299792458 / 100e6 / 4;
+        Circuit c = new()
+        {
+            Name = "s",
+            PortIn = "a",
+            PortOut = "b",
+            Parts =
+            [
+                new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(1e-6) },
+                new Stub { Name = "W1", From = "a", To = Circuit.Ground, ImpedanceOhm = 50, Length = PartValue.Known(quarter), End = StubEnd.Open },
+            ],
+        };
+        PartStress stub = Run(c, new(100, 100e6, StressLoad.Matched)).Parts[1];
+
+        // Looked at 64 steps along, the last one short of the end:
+        // it is off by at most (pi / 2 / 64)^2 / 2.
+        Assert.Equal(1, stub.PeakVoltageV / (2 * Math.Sqrt(2 * 100 * 50)), 4e-4);
+    }
+
+    /// <summary>
+    /// The same filter in the time domain: source voltages, inductor currents and capacitor voltages as states, trapezoidal rule, 30 W at
+    /// 145.65 MHz until steady. Losses as series resistances of that frequency. Independent of the frequency-domain solver; step error about
+    /// (w h)^2 / 12, 1e-4 at 200 steps a period.
+    /// </summary>
+    [Fact]
+    public void TryRun_equals_a_transient_simulation()
+    {
+        const double f = 145.65e6, power = 30;
+        Circuit c = KnownCircuits.Demo();
+        StressResult r = Run(c, new(power, f, StressLoad.Matched));
+        Transient.Peak[] peaks = Transient.Run(c, f, power, periods: 600, steps: 200);
+        for (int i = 0; i < c.Parts.Count; i++)
+        {
+            Assert.Equal(1, peaks[i].Voltage / r.Parts[i].PeakVoltageV, 2e-3);
+            Assert.Equal(1, peaks[i].RmsCurrent / r.Parts[i].RmsCurrentA, 2e-3);
+            Assert.Equal(r.Parts[i].DissipationW, peaks[i].Heat, 0.004 * r.DissipatedW / 10);
+        }
+    }
+
+    private static StressResult Run(Circuit c, StressRequest request)
+    {
+        StressResult? result = StressAnalysis.TryRun(CircuitSolver.Create(c), request, out CircuitFault? fault);
+        Assert.Null(fault);
+        return result!;
+    }
+}
