@@ -44,6 +44,7 @@ internal sealed class SearchUnit
 
     private int[] _memberReceiver = [];
     private int[] _memberStage = [];
+    private bool[] _sharesReceiver = [];
     private long[] _memberFrequency = [];
     private long[] _memberChannel = [];
     private long[] _memberThreshold = [];
@@ -88,6 +89,9 @@ internal sealed class SearchUnit
 
     /// <summary>Stage of the receiver whose levels these are; -1 where levels play no part.</summary>
     public int[] MemberStage => _memberStage;
+
+    /// <summary>Whether other stages of the member's receiver must be asked before a product is this member's.</summary>
+    public bool[] SharesReceiver => _sharesReceiver;
 
     public long[] MemberFrequency => _memberFrequency;
 
@@ -229,6 +233,7 @@ internal sealed class SearchUnit
         MemberCount = members.Length;
         Workspace.Grow(ref _memberReceiver, MemberCount);
         Workspace.Grow(ref _memberStage, MemberCount);
+        Workspace.Grow(ref _sharesReceiver, MemberCount);
         Workspace.Grow(ref _memberFrequency, MemberCount);
         Workspace.Grow(ref _memberChannel, MemberCount);
         Workspace.Grow(ref _memberThreshold, MemberCount);
@@ -239,6 +244,7 @@ internal sealed class SearchUnit
             SearchReceiver receiver = Problem.Receivers[members[m].Receiver];
             _memberReceiver[m] = members[m].Receiver;
             _memberStage[m] = members[m].Stage;
+            _sharesReceiver[m] = WithoutLevels || receiver.Stages.Length > 1;
             _memberFrequency[m] = receiver.FrequencyHz;
             _memberChannel[m] = receiver.ChannelHz;
             MaxChannel = Math.Max(MaxChannel, receiver.ChannelHz);

@@ -6,7 +6,7 @@ namespace Spurless.Mixing.Search.Fast;
 internal static class UnitPlan
 {
     /// <summary>
-    /// Members of each unit. Stages that see the same levels go together; receivers whose levels decide nothing too. Where a sink raises thresholds each receiver is
+    /// Members of each unit. Stages that see the same levels go together; receivers without a floor too, whatever their levels, for those decide nothing. Where a sink raises thresholds each receiver is
     /// alone, for a common bound could be no higher than that of the receiver with the fewest products. No unit's index grows beyond <see cref="SearchUnit.MaxEntries"/>.
     /// </summary>
     public static List<(int Receiver, int Stage)[]> Make(SearchProblem problem, bool rising)
@@ -14,12 +14,13 @@ internal static class UnitPlan
         List<List<(int Receiver, int Stage)>> groups = [];
         Dictionary<int, List<int>> byHash = [];
         List<(int Receiver, int Stage)>? withoutLevels = null;
+        bool together = rising || SeeTheSame(problem);
         int perMember = 4 * Math.Max(1, problem.Emitters.Length) * (problem.MaxOrder - 1);
         int most = rising ? 1 : Math.Max(1, SearchUnit.MaxEntries / perMember);
         for (int r = 0; r < problem.Receivers.Length; r++)
         {
             SearchReceiver receiver = problem.Receivers[r];
-            if (receiver.Stages.IsEmpty || (receiver.FloorMicroDbm is null && !rising))
+            if (receiver.Stages.IsEmpty || (receiver.FloorMicroDbm is null && !together))
             {
                 if (withoutLevels is null || withoutLevels.Count == most)
                 {
@@ -32,7 +33,7 @@ internal static class UnitPlan
 
             for (int s = 0; s < receiver.Stages.Length; s++)
             {
-                GroupOf(problem, receiver.Stages[s].LevelMicroDbm, groups, byHash, most).Add((r, s));
+                GroupOf(problem, receiver, receiver.Stages[s].LevelMicroDbm, groups, byHash, most).Add((r, s));
             }
         }
 
@@ -40,9 +41,16 @@ internal static class UnitPlan
     }
 
     private static List<(int Receiver, int Stage)> GroupOf(
-        SearchProblem problem, ImmutableArray<int> levels, List<List<(int Receiver, int Stage)>> groups, Dictionary<int, List<int>> byHash, int most)
+        SearchProblem problem,
+        SearchReceiver receiver,
+        ImmutableArray<int> levels,
+        List<List<(int Receiver, int Stage)>> groups,
+        Dictionary<int, List<int>> byHash,
+        int most)
     {
+        // One without a floor would take the bound from all others.
         HashCode hash = default;
+        hash.Add(receiver.FloorMicroDbm is null);
         foreach (int level in levels)
         {
             hash.Add(level);
@@ -55,9 +63,10 @@ internal static class UnitPlan
 
         foreach (int g in alike)
         {
-            (int receiver, int stage) = groups[g][0];
-            ImmutableArray<int> others = problem.Receivers[receiver].Stages[stage].LevelMicroDbm;
-            if (groups[g].Count < most && (others == levels || others.AsSpan().SequenceEqual(levels.AsSpan())))
+            SearchReceiver first = problem.Receivers[groups[g][0].Receiver];
+            ImmutableArray<int> others = first.Stages[groups[g][0].Stage].LevelMicroDbm;
+            if (groups[g].Count < most && first.FloorMicroDbm is null == receiver.FloorMicroDbm is null
+                && (others == levels || others.AsSpan().SequenceEqual(levels.AsSpan())))
             {
                 return groups[g];
             }
@@ -67,5 +76,28 @@ internal static class UnitPlan
         List<(int Receiver, int Stage)> group = [];
         groups.Add(group);
         return group;
+    }
+
+    /// <summary>Whether all receivers without a floor have one stage with the same levels: then their levels come with the walk.</summary>
+    private static bool SeeTheSame(SearchProblem problem)
+    {
+        ImmutableArray<int> common = default;
+        foreach (SearchReceiver receiver in problem.Receivers)
+        {
+            if (receiver.FloorMicroDbm is not null || receiver.Stages.IsEmpty)
+            {
+                continue;
+            }
+
+            ImmutableArray<int> own = receiver.Stages[0].LevelMicroDbm;
+            if (receiver.Stages.Length > 1 || !(common.IsDefault || common == own || common.AsSpan().SequenceEqual(own.AsSpan())))
+            {
+                return false;
+            }
+
+            common = own;
+        }
+
+        return true;
     }
 }

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Spurless.Mixing.Levels;
 
 namespace Spurless.Mixing.Search.Fast;
@@ -292,17 +290,18 @@ internal sealed class Worker
 
     private void Match(ReadOnlySpan<TailEntry> entries, int c, int rank, long frequency, long width, long level, long half)
     {
+        ulong window = 2 * (ulong)half;
         foreach (ref readonly TailEntry entry in entries)
         {
-            long distance = Math.Abs(frequency - entry.Value);
-            if (distance > half || entry.Rank <= rank)
+            // One branch for both questions: either alone is a coin toss to the processor.
+            if (((ulong)(frequency - entry.Value + half) > window) | (entry.Rank <= rank))
             {
                 continue;
             }
 
             int tail = entry.Rank;
             int member = entry.Member;
-            if (2 * distance > _unit.MemberChannel[member] + width + (c * _unit.Bandwidth[tail]))
+            if (2 * Math.Abs(frequency - entry.Value) > _unit.MemberChannel[member] + width + (c * _unit.Bandwidth[tail]))
             {
                 continue;
             }
@@ -323,11 +322,10 @@ internal sealed class Worker
     /// <summary>The vector lands on the receiver: exact level, exclusive groups, and whose product it is.</summary>
     private void Found(int member, int signals, int order, long frequency, long parts)
     {
-        int receiver = _unit.MemberReceiver[member];
         int stage = _unit.MemberStage[member];
         long level = parts + _unit.Constant(member, order);
         bool unknown = !_unit.WithoutLevels && parts >= SearchUnit.UnknownStrength / 2;
-        if (unknown ? stage != 0 : level < _unit.Threshold(member))
+        if (unknown ? stage > 0 : level < _unit.Threshold(member))
         {
             return;
         }
@@ -347,12 +345,11 @@ internal sealed class Worker
         }
         else
         {
-            ImmutableArray<SearchStage> stages = _unit.Problem.Receivers[receiver].Stages;
-            if (_unit.WithoutLevels || stages.Length > 1)
+            if (_unit.SharesReceiver[member])
             {
                 // A product belongs to the stage where it is strongest, which finds it; so no two stages report it.
                 (level, int strongest) = StageLevels.Strongest(
-                    _unit.Problem, stages, _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), order);
+                    _unit.Problem, _unit.Problem.Receivers[_unit.MemberReceiver[member]].Stages, _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), order);
                 if (!_unit.WithoutLevels && strongest != stage)
                 {
                     return;
@@ -363,7 +360,7 @@ internal sealed class Worker
         }
 
         _buffer[_buffered++] = new ProductRecord(
-            receiver, _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), frequency < 0, level, Math.Max(0, stage));
+            _unit.MemberReceiver[member], _emitters.AsSpan(0, signals), _coefficients.AsSpan(0, signals), frequency < 0, level, Math.Max(0, stage));
         if (_buffered == BufferLength)
         {
             Flush();
