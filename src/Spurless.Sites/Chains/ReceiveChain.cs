@@ -1,9 +1,224 @@
+using System.Numerics;
+using Spurless.Circuits.TwoPorts;
+
 namespace Spurless.Sites.Chains;
 
-/// <summary>The way from the antenna connector to the receiver's first active stage, as computed.</summary>
+/// <summary>
+/// The way from the antenna connector to the receiver's first active stage, as computed.
+/// Between two active stages the passive ones are cascaded as two-ports in 50 ohm, with their mismatch; an amplifier is matched and lets
+/// nothing back. The receiver's selectivity stands between the receiver's input and its first active stage.
+/// </summary>
 public sealed class ReceiveChain
 {
+    /// <summary>Over this much rejection, leakage round an unscreened circuit decides (common practice).</summary>
+    public const double LeakageDecidesFromDb = 70;
+
+    private readonly IPassiveStage[][] _sections;
+    private readonly ActiveStage[] _active;
+    private readonly IPassiveStage? _selectivity;
+
+    /// <param name="sections">Passive stages before each active stage, antenna first; one more entry than there are amplifiers.</param>
+    /// <param name="amplifiers">The amplifiers of the chain, antenna first.</param>
+    /// <param name="receiver">The receiver's first active stage; its noise figure is that of the whole receiver at its input.</param>
+    /// <param name="selectivity">What acts between the receiver's input and its first active stage, or null.</param>
+    internal ReceiveChain(
+        IReadOnlyList<IReadOnlyList<IPassiveStage>> sections, IReadOnlyList<ActiveStage> amplifiers, ActiveStage receiver, IPassiveStage? selectivity)
+    {
+        _sections = [.. sections.Select(static s => s.ToArray())];
+        _active = [.. amplifiers, receiver];
+        _selectivity = selectivity;
+        if (_sections.Length != _active.Length)
+        {
+            throw new ArgumentException("a chain has one passive section before each active stage", nameof(sections));
+        }
+    }
+
+    /// <summary>The active stages, antenna first; the receiver itself is the last.</summary>
+    public IReadOnlyList<ActiveStage> ActiveStages => _active;
+
+    /// <summary>Names of the stages that count as 'the filter', antenna first.</summary>
+    public IReadOnlyList<string> Filters => [.. _sections.SelectMany(static s => s).Where(static s => s.IsFilter).Select(static s => s.Name)];
+
+    /// <summary>All stages of the chain in order, antenna first, the receiver last, as the tables name them.</summary>
+    public IReadOnlyList<string> StageNames
+    {
+        get
+        {
+            List<string> names = [];
+            for (int i = 0; i < _active.Length; i++)
+            {
+                names.AddRange(_sections[i].Select(static s => s.Name));
+                names.Add(_active[i].Name);
+            }
+
+            return names;
+        }
+    }
+
+    /// <summary>The same chain with every circuit and measured two-port replaced by a through.</summary>
+    public ReceiveChain WithoutFilters() =>
+        new([.. _sections.Select(static s => s.Where(static p => !p.IsFilter).ToArray())], _active[..^1], _active[^1], _selectivity);
+
     /// <summary>Gain from the antenna connector to the receiver's first active stage, selectivity included, in dB.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
-    public double GainDb(double frequencyHz) => throw new NotSupportedException(frequencyHz.ToString(System.Globalization.CultureInfo.InvariantCulture));
+    public double GainDb(double frequencyHz) => GainToStageDb(_active.Length - 1, frequencyHz);
+
+    /// <summary>Gain from the antenna connector to the receiver's input, before its selectivity, in dB.</summary>
+    public double GainToReceiverInputDb(double frequencyHz)
+    {
+        double gain = 0;
+        for (int i = 0; i < _active.Length; i++)
+        {
+            gain += SectionDb(i, frequencyHz) + (i < _active.Length - 1 ? _active[i].GainDb : 0);
+        }
+
+        return gain;
+    }
+
+    /// <summary>Gain from the antenna connector to the input of an active stage, in dB.</summary>
+    /// <param name="stage">Index into <see cref="ActiveStages"/>.</param>
+    /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
+    public double GainToStageDb(int stage, double frequencyHz)
+    {
+        double gain = 0;
+        for (int i = 0; i <= stage; i++)
+        {
+            gain += SectionDb(i, frequencyHz) + (i < stage ? _active[i].GainDb : 0);
+        }
+
+        return stage == _active.Length - 1 ? gain + SelectivityDb(frequencyHz) : gain;
+    }
+
+    /// <summary>
+    /// Gain from the input of an active stage to the receiver's input, in dB: what refers a product made there to the receiver's input.
+    /// For the receiver's own stage it is what undoes the selectivity in front of it.
+    /// </summary>
+    public double ReferralDb(int stage, double frequencyHz)
+    {
+        if (stage == _active.Length - 1)
+        {
+            return -SelectivityDb(frequencyHz);
+        }
+
+        double gain = 0;
+        for (int i = stage; i < _active.Length - 1; i++)
+        {
+            gain += _active[i].GainDb + SectionDb(i + 1, frequencyHz);
+        }
+
+        return gain;
+    }
+
+    /// <summary>Gain from the antenna connector through the first feedline of the chain, or 0 dB where it has none.</summary>
+    internal double GainToFeedlineEndDb(double frequencyHz)
+    {
+        int last = Array.FindIndex(_sections[0], static s => s is Feedline);
+        return last < 0 ? 0 : Db(Cascade(_sections[0].AsSpan(0, last + 1), frequencyHz).S21);
+    }
+
+    /// <summary>Names of the stages that are not known at a frequency and so count as letting everything through.</summary>
+    public IReadOnlyList<string> NotCovering(double frequencyHz) =>
+    [
+        .. _sections.SelectMany(static s => s).Where(s => !s.Covers(frequencyHz)).Select(static s => s.Name),
+        .. _selectivity is { } front && !front.Covers(frequencyHz) ? [front.Name] : Array.Empty<string>(),
+    ];
+
+    /// <summary>
+    /// Noise at the receiver's input, in dBm: thermal noise, the chain's own, the receiver's, and the external noise lost in the chain and added in
+    /// power (physics.md section 1, Friis by available gain; the passive stages stand at 290 K).
+    /// </summary>
+    /// <param name="frequencyHz">The channel's centre, in hertz.</param>
+    /// <param name="bandwidthHz">Noise bandwidth, in hertz.</param>
+    /// <param name="externalOverKt0Db">External noise at the antenna connector in dB over kT0, or null for none.</param>
+    public double NoiseFloorDbm(double frequencyHz, double bandwidthHz, double? externalOverKt0Db)
+    {
+        const double boltzmann = 1.380649e-23;
+        const double t0 = 290;
+        double available = 1;
+        double excess = 0; // Output-referred noise of the stages so far, less that of the source, in units of kT0B.
+        double signal = 1;
+        for (int i = 0; i < _active.Length; i++)
+        {
+            ScatteringMatrix section = Cascade(_sections[i], frequencyHz);
+            double through = section.S21.Magnitude * section.S21.Magnitude;
+            double match = 1 - (section.S22.Magnitude * section.S22.Magnitude);
+            double gain = match > 0 ? through / match : through;
+            excess = (excess * gain) + (1 - gain);
+            available *= gain;
+            signal *= through;
+            double factor = Math.Pow(10, _active[i].NoiseFigureDb / 10);
+            if (i < _active.Length - 1)
+            {
+                double amplifier = Math.Pow(10, _active[i].GainDb / 10);
+                excess = (excess + factor - 1) * amplifier;
+                available *= amplifier;
+                signal *= amplifier;
+            }
+            else
+            {
+                excess += factor - 1;
+            }
+        }
+
+        double total = available + excess;
+        if (externalOverKt0Db is { } external)
+        {
+            total += signal * Math.Pow(10, external / 10);
+        }
+
+        return 10 * Math.Log10(boltzmann * t0 * 1000 * bandwidthHz * total);
+    }
+
+    /// <summary>
+    /// How far the chain's response can depart from its figure in 50 ohm when antenna and receiver are mismatched: least and greatest change in dB over all
+    /// phases of the two reflections (physics.md section 3). Only the section before the first active stage is looked at.
+    /// </summary>
+    /// <param name="frequencyHz">Frequency in hertz.</param>
+    /// <param name="antenna">Magnitude of the antenna's reflection coefficient, 0 to below 1.</param>
+    /// <param name="load">Magnitude of the first active stage's reflection coefficient, 0 to below 1.</param>
+    public (double LowDb, double HighDb) MismatchBandDb(double frequencyHz, double antenna, double load)
+    {
+        ScatteringMatrix s = Cascade(_sections[0], frequencyHz);
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
+        const int steps = 72;
+        for (int a = 0; a < steps; a++)
+        {
+            Complex ga = Complex.FromPolarCoordinates(antenna, 2 * Math.PI * a / steps);
+            for (int r = 0; r < steps; r++)
+            {
+                Complex gr = Complex.FromPolarCoordinates(load, 2 * Math.PI * r / steps);
+                double db = -20 * Math.Log10((((1 - (s.S11 * ga)) * (1 - (s.S22 * gr))) - (s.S12 * s.S21 * ga * gr)).Magnitude);
+                low = Math.Min(low, db);
+                high = Math.Max(high, db);
+            }
+        }
+
+        return (low, high);
+    }
+
+    private double SectionDb(int section, double frequencyHz) =>
+        _sections[section].Length == 0 ? 0 : Db(Cascade(_sections[section], frequencyHz).S21);
+
+    private double SelectivityDb(double frequencyHz) => _selectivity is null ? 0 : Db(Through(_selectivity, frequencyHz).S21);
+
+    private static ScatteringMatrix Cascade(ReadOnlySpan<IPassiveStage> stages, double frequencyHz)
+    {
+        ScatteringMatrix total = ScatteringMatrix.Through;
+        foreach (IPassiveStage stage in stages)
+        {
+            // Two passive stages that both reflect everything at each other let nothing through.
+            total = TwoPortAlgebra.Cascade(total, Through(stage, frequencyHz)) ?? Blocked;
+        }
+
+        return total;
+    }
+
+    private static ScatteringMatrix Blocked => new(Complex.One, Complex.Zero, Complex.Zero, Complex.One);
+
+    private static ScatteringMatrix Through(IPassiveStage stage, double frequencyHz) =>
+        stage.Covers(frequencyHz) ? stage.At(frequencyHz) : ScatteringMatrix.Through;
+
+    // A blocked path has no level in dB; 400 dB down is under every floor and keeps the arithmetic finite.
+    private static double Db(Complex transmission) => Math.Max(-400, 20 * Math.Log10(transmission.Magnitude));
 }

@@ -240,6 +240,12 @@ public sealed record StudyOptions
     /// <summary>Report floor for every receiver in dBm; <see cref="double.NegativeInfinity"/> for none; null for 20 dB under each receiver's noise floor.</summary>
     public double? FloorDbm { get; init; }
 
+    /// <summary>Lowest and highest order searched, 2 to 9.</summary>
+    public (int Lowest, int Highest)? Orders { get; init; }
+
+    /// <summary>Most emitters in one product, 1 to 9.</summary>
+    public int? Signals { get; init; }
+
     /// <summary>Longest list per receiver; null for no limit.</summary>
     public int? Top { get; init; }
 

@@ -1,0 +1,158 @@
+using System.Globalization;
+using Spurless.Circuits.TwoPorts;
+using Spurless.Mixing.Levels;
+using Spurless.Radio.Feedlines;
+using Spurless.Radio.Noise;
+using Spurless.Radio.Quantities;
+using Spurless.Sites.Documents;
+
+namespace Spurless.Sites.Chains;
+
+/// <summary>Assembles the receive chain of a receiver from its entry in the site file and the networks that it names.</summary>
+internal sealed class ChainBuilder
+{
+    private readonly ReceiverEntry _entry;
+    private readonly Func<FileReference, Network> _networkOf;
+    private readonly List<string> _assumed = [];
+
+    private ChainBuilder(ReceiverEntry entry, Func<FileReference, Network> networkOf) => (_entry, _networkOf) = (entry, networkOf);
+
+    /// <summary>Builds the chain.</summary>
+    /// <param name="entry">The receiver.</param>
+    /// <param name="networkOf">The circuit or sweep that a reference names.</param>
+    /// <returns>The chain, and what was assumed for want of a figure, a sentence each.</returns>
+    public static (ReceiveChain Chain, IReadOnlyList<string> Assumed) Build(ReceiverEntry entry, Func<FileReference, Network> networkOf)
+    {
+        ChainBuilder builder = new(entry, networkOf);
+        ReceiveChain chain = builder.Build();
+        return (chain, builder._assumed);
+    }
+
+    /// <summary>The noise bandwidth of a receiver in hertz: as given, or by its raster.</summary>
+    public static long IfBandwidthHz(ReceiverEntry entry) => entry.IfBandwidth?.Hertz ?? ReceiverNoise.DefaultBandwidthHz(entry.Channel.Hertz);
+
+    private ReceiveChain Build()
+    {
+        List<List<IPassiveStage>> sections = [[]];
+        List<ActiveStage> amplifiers = [];
+        foreach (ChainStageEntry stage in _entry.Chain)
+        {
+            switch (stage)
+            {
+                case FeedlineStage feedline:
+                    sections[^1].Add(Of(feedline));
+                    break;
+                case AttenuatorStage attenuator:
+                    double loss = attenuator.Loss.Value;
+                    sections[^1].Add(new Pad($"attenuator {attenuator.Loss}", _ => loss));
+                    break;
+                case CircuitStage circuit:
+                    sections[^1].Add(Of(circuit.Circuit));
+                    break;
+                case TwoPortStage twoPort:
+                    sections[^1].Add(Of(twoPort.TwoPort));
+                    break;
+                case AmplifierStage amplifier:
+                    string name = string.Create(CultureInfo.InvariantCulture, $"amplifier {amplifiers.Count + 1}");
+                    amplifiers.Add(new ActiveStage(
+                        name, amplifier.Gain.Value, amplifier.NoiseFigure.Decibels, Complete(amplifier.Intercepts[3].Dbm, amplifier.Intercepts)));
+                    sections.Add([]);
+                    break;
+                default:
+                    throw new InvalidOperationException($"a chain has no stage of kind {stage.GetType().Name}");
+            }
+        }
+
+        if (_entry.ExternalNoise is null)
+        {
+            _assumed.Add("no external noise was stated, so none is counted");
+        }
+
+        return new ReceiveChain(sections, amplifiers, Receiver(), Selectivity());
+    }
+
+    private ActiveStage Receiver()
+    {
+        long bandwidth = IfBandwidthHz(_entry);
+        if (_entry.IfBandwidth is null)
+        {
+            _assumed.Add($"noise bandwidth {Frequency.FromHertz(bandwidth)} by the channel's raster");
+        }
+
+        double carrierToNoise = ReceiverNoise.DefaultCarrierToNoiseDb(_entry.Channel.Hertz);
+        ReceiverNoise noise = _entry.Sensitivity is { } sensitivity
+            ? ReceiverNoise.FromSensitivity(sensitivity.Level.Dbm, carrierToNoise, bandwidth)
+            : ReceiverNoise.FromNoiseFigure(_entry.NoiseFigure!.Value.Decibels, bandwidth);
+        _assumed.AddRange(noise.Assumed);
+
+        if (_entry.IntermodRejection is not { } rejection)
+        {
+            return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(_entry.Intercepts[3].Dbm, _entry.Intercepts));
+        }
+
+        double by = rejection.By.Value;
+        double iip3;
+        if (rejection.Method == RejectionMethod.Tia603)
+        {
+            double limit = _entry.Sensitivity?.Level.Dbm ?? ReceiverNoise.SensitivityDbm(noise.NoiseDbm, carrierToNoise);
+            iip3 = IntermodRejection.Tia603(by, limit, carrierToNoise);
+            _assumed.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (tia603) over {limit:0.0} dBm, with {carrierToNoise:0.0} dB carrier to noise"));
+        }
+        else
+        {
+            double wanted = rejection.Wanted?.Dbm ?? IntermodRejection.En300086WantedDbm;
+            double coChannel = rejection.CoChannel?.Value ?? IntermodRejection.En300086CoChannelDb;
+            iip3 = IntermodRejection.En300086(by, wanted, coChannel);
+            _assumed.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (en300086) over {wanted:0.0} dBm, with a co-channel rejection of {coChannel:0.#} dB"));
+        }
+
+        return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(iip3, _entry.Intercepts));
+    }
+
+    private IPassiveStage? Selectivity()
+    {
+        if (_entry.Selectivity is not { } selectivity)
+        {
+            return null;
+        }
+
+        if (selectivity.TwoPort is { } file)
+        {
+            return new Filter("selectivity " + file.Path, _networkOf(file).TwoPort, IsFilter: false);
+        }
+
+        double[] places = [.. selectivity.Points.Select(static p => Math.Log10(p.Frequency.Hertz))];
+        double[] losses = [.. selectivity.Points.Select(static p => p.Value.Value)];
+        return new Pad("selectivity", frequencyHz => Course.Held(places, losses, Math.Log10(frequencyHz)));
+    }
+
+    private IPassiveStage Of(FeedlineStage feedline)
+    {
+        if (feedline.Loss is { } loss)
+        {
+            (double decibels, double at) = (loss.Value.Value, loss.Frequency.Hertz);
+            return new Feedline("feedline", f => FeedlineType.ScaledLossDb(decibels, at, f));
+        }
+
+        FeedlineType type = FeedlineType.TryParse(feedline.Type!, out FeedlineType known, out string problem)
+            ? known
+            : throw new InvalidOperationException(problem);
+        double length = feedline.Length!.Value.Metres;
+        _assumed.Add(type.Assumed);
+        return new Feedline($"feedline {type.Name}, {feedline.Length}", f => type.LossDb(length, f));
+    }
+
+    private IPassiveStage Of(FileReference reference)
+    {
+        Network network = _networkOf(reference);
+        _assumed.AddRange(network.Remarks);
+        return new Filter(network.Name, network.TwoPort, IsFilter: true);
+    }
+
+    private static Intercepts Complete(double iip3Dbm, IReadOnlyDictionary<int, Level> given) =>
+        Intercepts.Complete(iip3Dbm, order => given.TryGetValue(order, out Level level) ? level.Dbm : null);
+}

@@ -1,0 +1,9 @@
+using Spurless.Circuits.TwoPorts;
+
+namespace Spurless.Sites.Chains;
+
+/// <summary>A circuit or a sweep that a site file names, ready to be used.</summary>
+/// <param name="Name">As the tables name it.</param>
+/// <param name="TwoPort">Its S-parameters.</param>
+/// <param name="Remarks">What there is to say about it: a measured passive part that is not passive ...</param>
+public sealed record Network(string Name, ITwoPort TwoPort, IReadOnlyList<string> Remarks);

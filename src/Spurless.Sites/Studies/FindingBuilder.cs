@@ -1,0 +1,160 @@
+using System.Globalization;
+using Spurless.Mixing.Levels;
+using Spurless.Mixing.Search;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>Makes findings of the scored products of one receiver: verdict, effects, uncertainty, words.</summary>
+internal sealed class FindingBuilder
+{
+    private readonly ReceiverSetup _receiver;
+    private readonly IReadOnlyList<EmitterSetup> _emitters;
+    private readonly ProductScorer _scorer;
+    private readonly ProductOrder _order;
+    private readonly StudyOptions _options;
+    private readonly double[] _totalPowerMw;
+
+    public FindingBuilder(ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, ProductScorer scorer, ProductOrder order, StudyOptions options)
+    {
+        (_receiver, _emitters, _scorer, _order, _options) = (receiver, emitters, scorer, order, options);
+        _totalPowerMw = [.. Enumerable.Range(0, receiver.Chain.ActiveStages.Count).Select(s =>
+            Enumerable.Range(0, emitters.Count).Sum(i => Milliwatts(scorer.LevelDbm(s, i))))];
+    }
+
+    public ProductFinding Build(ScoredProduct scored)
+    {
+        Term[] terms = _order.Terms(scored.Record);
+        long frequency = terms.Sum(static t => t.Coefficient * t.FrequencyHz);
+        int order = scored.Record.Order;
+        List<string> assumed = [];
+        foreach (Term term in terms)
+        {
+            assumed.AddRange(_receiver.Levels[term.Emitter].Assumed.Select(a => term.Name + ": " + a));
+        }
+
+        ProductFinding finding = new()
+        {
+            Terms = terms,
+            Order = order,
+            FrequencyHz = frequency,
+            OffsetHz = frequency - _receiver.FrequencyHz,
+            BandwidthHz = terms.Sum(t => Math.Abs(t.Coefficient) * _emitters[t.Emitter].BandwidthHz),
+            Mechanism = Mechanism.Receiver,
+            MadeIn = _receiver.Chain.ActiveStages[scored.Stage].Name,
+            LevelDbm = null,
+            LevelWorstDbm = null,
+            InChannelLevelDbm = null,
+            OverNoiseDb = null,
+            SigmaDb = null,
+            NextDegreeErrorDb = null,
+            Verdict = Verdict.Unknown,
+            Effects = null,
+            Assumed = assumed,
+            KeepsItselfUp = terms.Any(t => _emitters[t.Emitter].Follows == _receiver.Name),
+            OnCarrierOfItsOwn = CancelsInPair(terms),
+            Chance = null,
+            OnTogether = terms.Aggregate(1.0, (all, t) => all * _emitters[t.Emitter].Activity),
+            Hear = Hearing.Of([.. terms.Select(t => (_emitters[t.Emitter], t.Coefficient))]),
+        };
+        return scored.HasLevel ? WithLevel(finding, scored, terms) : finding;
+    }
+
+    private ProductFinding WithLevel(ProductFinding finding, ScoredProduct scored, Term[] terms)
+    {
+        Intercepts intercepts = _receiver.Chain.ActiveStages[scored.Stage].Intercepts;
+        double inChannel = MicroDb.ToDecibels(scored.InChannel);
+        double over = MicroDb.ToDecibels(scored.InChannel - _scorer.NoiseFloor);
+        double sigma = LevelUncertainty.SigmaDb(
+            [.. terms.Select(static t => t.Coefficient)],
+            [.. terms.Select(t => _receiver.Levels[t.Emitter].SigmaDb ?? 0)],
+            _receiver.CommonSigmaDb,
+            intercepts.SigmaDb(finding.Order));
+        double? nextDegree = NextDegreeDb(finding.Order, scored.Stage, terms);
+        double threshold = MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb;
+        List<string> assumed = [.. finding.Assumed];
+        if (intercepts.IsAssumed(finding.Order))
+        {
+            assumed.Add(string.Create(
+                CultureInfo.InvariantCulture, $"IIP{finding.Order} of {finding.MadeIn} taken as {intercepts.Dbm(finding.Order):0.0} dBm for want of a figure"));
+        }
+
+        if (nextDegree > NextDegree.TrustLimitDb)
+        {
+            assumed.Add(string.Create(
+                CultureInfo.InvariantCulture, $"level not trustworthy: the next degree of the stage's curve could change it by {nextDegree:0.0} dB"));
+        }
+
+        return finding with
+        {
+            LevelDbm = MicroDb.ToDecibels(scored.Level),
+            LevelWorstDbm = MicroDb.ToDecibels(scored.Worst),
+            InChannelLevelDbm = inChannel,
+            OverNoiseDb = over,
+            SigmaDb = sigma,
+            NextDegreeErrorDb = nextDegree,
+            Verdict = VerdictOf(over),
+            Effects = EffectsOf(inChannel, over),
+            Assumed = assumed,
+            Chance = LevelUncertainty.Word(LevelUncertainty.Chance(inChannel, sigma, threshold)),
+        };
+    }
+
+    /// <summary>The verdict of a level over noise, compared in whole micro-dB.</summary>
+    internal Verdict VerdictOf(double overNoiseDb)
+    {
+        long over = (long)Math.Round(overNoiseDb * MicroDb.PerDecibel);
+        return over >= (long)Math.Round(_options.HarmfulFromDb * MicroDb.PerDecibel) ? Verdict.Harmful
+            : over >= (long)Math.Round(_options.MarginalFromDb * MicroDb.PerDecibel) ? Verdict.Marginal
+            : Verdict.Clear;
+    }
+
+    /// <summary>What a product of this level at the receiver's input does.</summary>
+    internal Effects EffectsOf(double inChannelDbm, double overNoiseDb)
+    {
+        bool? spoils = null;
+        if (_receiver.WantedDbm is { } wanted)
+        {
+            double atInput = wanted + _receiver.Chain.GainToReceiverInputDb(_receiver.FrequencyHz);
+            spoils = ProductEffects.SpoilsWanted(inChannelDbm, atInput, _receiver.SpoilsWithinDb);
+        }
+
+        return new Effects(ProductEffects.OpensSquelch(overNoiseDb, _receiver.SquelchOpensDb), ProductEffects.NoiseRiseDb(overNoiseDb), spoils);
+    }
+
+    private double? NextDegreeDb(int order, int stage, Term[] terms)
+    {
+        if (order > NextDegree.MaxOrder)
+        {
+            return null;
+        }
+
+        // All carriers count as with k = 0, then the few in the product are corrected.
+        double weighted = _totalPowerMw[stage];
+        foreach (Term term in terms)
+        {
+            double own = Milliwatts(_scorer.LevelDbm(stage, term.Emitter));
+            weighted -= own - (own / (Math.Abs(term.Coefficient) + 1));
+        }
+
+        Intercepts intercepts = _receiver.Chain.ActiveStages[stage].Intercepts;
+        return NextDegree.ErrorDb(NextDegree.Ratio(order, Math.Max(0, weighted), intercepts.Dbm(order), intercepts.Dbm(order + 2)));
+    }
+
+    private static double Milliwatts(double? dbm) => dbm is { } level ? Math.Pow(10, level / 10) : 0;
+
+    private static bool CancelsInPair(Term[] terms)
+    {
+        for (int i = 0; i < terms.Length; i++)
+        {
+            for (int j = i + 1; j < terms.Length; j++)
+            {
+                if (terms[i].FrequencyHz == terms[j].FrequencyHz && terms[i].Coefficient * terms[j].Coefficient < 0)
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
+}

@@ -1,0 +1,27 @@
+using System.Collections;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>
+/// The findings of a receiver, made when they are asked for: a list of two million products is held as numbers, and only what is read becomes text.
+/// The first few thousand are kept once made. Safe for reading by several threads.
+/// </summary>
+internal sealed class ProductListing(IReadOnlyList<ScoredProduct> products, FindingBuilder builder) : IReadOnlyList<ProductFinding>
+{
+    private readonly ProductFinding?[] _kept = new ProductFinding?[Math.Min(products.Count, 4096)];
+
+    public int Count => products.Count;
+
+    public ProductFinding this[int index] =>
+        index < _kept.Length ? _kept[index] ??= builder.Build(products[index]) : builder.Build(products[index]);
+
+    public IEnumerator<ProductFinding> GetEnumerator()
+    {
+        for (int i = 0; i < products.Count; i++)
+        {
+            yield return this[i];
+        }
+    }
+
+    IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
+}

@@ -1,0 +1,74 @@
+using Spurless.Mixing.Search;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>Takes what the search finds, scores it, and keeps per receiver what reaches the report floor, or the strongest of it.</summary>
+internal sealed class ScoringSink : IProductSink
+{
+    private readonly ProductScorer[] _scorers;
+    private readonly List<ScoredProduct>[] _kept;
+    private readonly long[] _found;
+    private readonly IComparer<ScoredProduct> _worstFirst;
+    private readonly int? _top;
+
+    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, int? top)
+    {
+        _scorers = [.. scorers];
+        _kept = [.. scorers.Select(static _ => new List<ScoredProduct>())];
+        _found = new long[scorers.Count];
+        _worstFirst = worstFirst;
+        _top = top;
+    }
+
+    /// <summary>The receiver at which the list grew too long, or null.</summary>
+    public int? Overflowed { get; private set; }
+
+    public bool Add(in ProductRecord product)
+    {
+        int r = product.Receiver;
+        ScoredProduct scored = _scorers[r].Score(product);
+        if (scored.HasLevel && _scorers[r].Floor is { } floor && scored.InChannel < floor)
+        {
+            return true;
+        }
+
+        _found[r]++;
+        List<ScoredProduct> list = _kept[r];
+        if (_top is not { } top)
+        {
+            if (list.Count >= TooManyProductsException.Limit)
+            {
+                Overflowed = r;
+                return false;
+            }
+
+            list.Add(scored);
+            return true;
+        }
+
+        list.Add(scored);
+        if (list.Count >= (2L * top) + 1024)
+        {
+            Trim(list, top);
+        }
+
+        return true;
+    }
+
+    /// <summary>The products of a receiver in the order of the results, and how many more there were.</summary>
+    public (IReadOnlyList<ScoredProduct> Products, long LeftOut) Of(int receiver)
+    {
+        List<ScoredProduct> list = _kept[receiver];
+        Trim(list, _top ?? int.MaxValue);
+        return (list, _found[receiver] - list.Count);
+    }
+
+    private void Trim(List<ScoredProduct> list, int most)
+    {
+        list.Sort(_worstFirst);
+        if (list.Count > most)
+        {
+            list.RemoveRange(most, list.Count - most);
+        }
+    }
+}

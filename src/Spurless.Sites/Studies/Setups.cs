@@ -1,0 +1,81 @@
+using Spurless.Mixing.Spread;
+using Spurless.Sites.Chains;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>An emitter of the site as the computation needs it.</summary>
+internal sealed record EmitterSetup
+{
+    public required string Name { get; init; }
+
+    public required long FrequencyHz { get; init; }
+
+    public required long BandwidthHz { get; init; }
+
+    /// <summary>The three symbols of the emission class, or null where only a bandwidth was given.</summary>
+    public required string? EmissionClass { get; init; }
+
+    public required bool NoiseLike { get; init; }
+
+    /// <summary>Fraction of time that it is on, 0 to 1.</summary>
+    public required double Activity { get; init; }
+
+    /// <summary>The receiver that it follows, or null.</summary>
+    public required string? Follows { get; init; }
+
+    public EmitterSpread Spread => EmitterSpread.From(BandwidthHz, EmissionClass);
+}
+
+/// <summary>The level of one emitter at one receiver's antenna connector.</summary>
+internal sealed record ArrivingLevel
+{
+    /// <summary>dBm; null where unknown.</summary>
+    public required double? AtAntennaDbm { get; init; }
+
+    public required LevelOrigin Origin { get; init; }
+
+    public required string HowKnown { get; init; }
+
+    public required double? SigmaDb { get; init; }
+
+    public IReadOnlyList<string> Assumed { get; init; } = [];
+}
+
+/// <summary>A receiver as the computation needs it.</summary>
+internal sealed record ReceiverSetup
+{
+    public required string Name { get; init; }
+
+    public required long FrequencyHz { get; init; }
+
+    public required long ChannelHz { get; init; }
+
+    public required long IfBandwidthHz { get; init; }
+
+    public required ReceiveChain Chain { get; init; }
+
+    /// <summary>External noise over kT0 at the antenna connector in dB, or null for none.</summary>
+    public required double? ExternalNoiseDb { get; init; }
+
+    /// <summary>Over noise, in dB.</summary>
+    public required double SquelchOpensDb { get; init; }
+
+    /// <summary>In dB.</summary>
+    public required double SpoilsWithinDb { get; init; }
+
+    /// <summary>Weakest wanted signal at the antenna connector in dBm, or null.</summary>
+    public required double? WantedDbm { get; init; }
+
+    /// <summary>One sigma that all measured levels share, in dB.</summary>
+    public required double CommonSigmaDb { get; init; }
+
+    /// <summary>Report floor in dBm; negative infinity for none; null for 20 dB under the noise floor.</summary>
+    public required double? FloorDbm { get; init; }
+
+    /// <summary>One level per emitter.</summary>
+    public required IReadOnlyList<ArrivingLevel> Levels { get; init; }
+
+    public required IReadOnlyList<string> Assumed { get; init; }
+
+    public double NoiseFloorDbm => Chain.NoiseFloorDbm(FrequencyHz, IfBandwidthHz, ExternalNoiseDb);
+}

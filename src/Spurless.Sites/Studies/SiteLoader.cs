@@ -1,0 +1,187 @@
+using System.Security.Cryptography;
+using Spurless.Circuits.Documents;
+using Spurless.Circuits.Measured;
+using Spurless.Circuits.Solving;
+using Spurless.Circuits.Touchstone;
+using Spurless.Files.Diagnostics;
+using Spurless.Radio.Feedlines;
+using Spurless.Sites.Chains;
+using Spurless.Sites.Documents;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>Reads a site file and every circuit and sweep that it names. All that is wrong in any of them is reported at once.</summary>
+public sealed class SiteLoader
+{
+    private readonly ISiteFiles _files;
+    private readonly DiagnosticBag _diagnostics = new();
+    private readonly Dictionary<string, Network> _networks = new(StringComparer.Ordinal);
+    private readonly List<InputFile> _inputs = [];
+
+    private SiteLoader(ISiteFiles files) => _files = files;
+
+    /// <summary>Loads a site from disk.</summary>
+    /// <param name="path">The site file.</param>
+    /// <param name="diagnostics">All findings, the site file's first.</param>
+    /// <returns>The site; null where there is an error.</returns>
+    public static LoadedSite? Load(string path, out IReadOnlyList<Diagnostic> diagnostics) =>
+        new SiteLoader(new SiteFolder(path)).Load(SiteReader.Read(path), out diagnostics);
+
+    /// <summary>Loads a site whose text is at hand.</summary>
+    /// <param name="text">The site file's text.</param>
+    /// <param name="fileName">Its name as the user gave it.</param>
+    /// <param name="files">The files beside it.</param>
+    /// <param name="diagnostics">All findings, the site file's first.</param>
+    /// <returns>The site; null where there is an error.</returns>
+    public static LoadedSite? Load(string text, string fileName, ISiteFiles files, out IReadOnlyList<Diagnostic> diagnostics) =>
+        new SiteLoader(files).Load(SiteReader.Read(text, fileName, files), out diagnostics);
+
+    private LoadedSite? Load(SiteReading reading, out IReadOnlyList<Diagnostic> diagnostics)
+    {
+        _diagnostics.AddRange(reading.Diagnostics);
+        foreach (SiteInput input in reading.Inputs)
+        {
+            AddInput(input.Name, input.Content.Span);
+        }
+
+        if (reading.Document is { } site)
+        {
+            foreach (ReceiverEntry receiver in site.Receivers)
+            {
+                LoadChain(receiver);
+            }
+
+            foreach (FileReference filter in site.Emitters.Select(static e => e.OutputFilter).OfType<FileReference>())
+            {
+                LoadSweep(filter);
+            }
+        }
+
+        diagnostics = _diagnostics.InOrder();
+        return reading.Document is null || _diagnostics.HasErrors
+            ? null
+            : new LoadedSite(reading.Document, _networks, _inputs, [.. diagnostics.Where(static d => d.Severity == Severity.Warning)]);
+    }
+
+    private void LoadChain(ReceiverEntry receiver)
+    {
+        for (int i = 0; i < receiver.Chain.Count; i++)
+        {
+            switch (receiver.Chain[i])
+            {
+                case CircuitStage circuit:
+                    LoadCircuit(circuit.Circuit);
+                    break;
+                case TwoPortStage twoPort:
+                    LoadSweep(twoPort.TwoPort);
+                    break;
+                case FeedlineStage { Type: { } type } when !FeedlineType.TryParse(type, out _, out string problem):
+                    (string what, string remedy) = Halves(problem);
+                    receiver.Source.Error(_diagnostics, FormattableString.Invariant($"chain[{i}].feedline.type"), what, remedy);
+                    break;
+            }
+        }
+
+        if (receiver.Selectivity?.TwoPort is { } front)
+        {
+            LoadSweep(front);
+        }
+    }
+
+    private void LoadCircuit(FileReference reference)
+    {
+        if (_networks.ContainsKey(reference.Path) || Bytes(reference) is not { } bytes)
+        {
+            return;
+        }
+
+        string name = _files.NameOf(reference.Path);
+        using MemoryStream stream = new(bytes);
+        if (CircuitReader.Read(stream, name, Opener(reference.Path), _diagnostics) is not { } document || !document.RequireKnown(_diagnostics))
+        {
+            return;
+        }
+
+        if (CircuitSolver.TryCreate(document.Circuit, out IReadOnlyList<CircuitFault> faults) is not { } solver)
+        {
+            foreach (CircuitFault fault in faults)
+            {
+                document.Report(fault, _diagnostics);
+            }
+
+            return;
+        }
+
+        _networks[reference.Path] = new Network(document.Circuit.Name, new CircuitTwoPort(solver), []);
+    }
+
+    private void LoadSweep(FileReference reference)
+    {
+        if (_networks.ContainsKey(reference.Path) || Bytes(reference) is not { } bytes)
+        {
+            return;
+        }
+
+        string name = _files.NameOf(reference.Path);
+        using MemoryStream stream = new(bytes);
+        if (TouchstoneReader.Read(stream, name, _diagnostics) is not { } data)
+        {
+            return;
+        }
+
+        if (data.Ports != 2)
+        {
+            _diagnostics.Error(
+                reference.NamedIn, reference.At.Line, reference.At.Column, $"'{reference.Path}' is a one-port sweep", "name a two-port sweep (.s2p) here");
+            return;
+        }
+
+        MeasuredTwoPort measured = MeasuredTwoPort.From(data);
+        _networks[reference.Path] = new Network(
+            Path.GetFileName(reference.Path), measured, measured.Passivity.Remark is { } remark ? [$"{reference.Path}: {remark}"] : []);
+    }
+
+    private byte[]? Bytes(FileReference reference)
+    {
+        byte[]? bytes = _files.Read(reference.Path);
+        if (bytes is not null)
+        {
+            AddInput(_files.NameOf(reference.Path), bytes);
+        }
+        else
+        {
+            _diagnostics.Error(
+                reference.NamedIn, reference.At.Line, reference.At.Column, $"'{reference.Path}' cannot be read", "check the file's name and permissions");
+        }
+
+        return bytes;
+    }
+
+    /// <summary>Sweeps that a circuit names are sought beside the circuit.</summary>
+    private FileOpener Opener(string circuitPath) => (string path, out string problem) =>
+    {
+        string beside = Path.Combine(Path.GetDirectoryName(circuitPath) ?? "", path);
+        byte[]? bytes = _files.Read(beside);
+        problem = bytes is null ? $"'{path}' cannot be read; check the file's name, which is relative to the circuit file" : "";
+        if (bytes is not null)
+        {
+            AddInput(_files.NameOf(beside), bytes);
+        }
+
+        return bytes is null ? null : new MemoryStream(bytes);
+    };
+
+    private void AddInput(string name, ReadOnlySpan<byte> bytes)
+    {
+        if (!_inputs.Exists(i => i.Name == name))
+        {
+            _inputs.Add(new InputFile(name, Convert.ToHexStringLower(SHA256.HashData(bytes))));
+        }
+    }
+
+    private static (string What, string Remedy) Halves(string problem)
+    {
+        int at = problem.IndexOf("; ", StringComparison.Ordinal);
+        return at < 0 ? (problem, "check it") : (problem[..at], problem[(at + 2)..]);
+    }
+}

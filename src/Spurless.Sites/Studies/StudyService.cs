@@ -1,0 +1,108 @@
+using Spurless.Mixing.Levels;
+using Spurless.Mixing.Search;
+using Spurless.Radio.Noise;
+using Spurless.Sites.Chains;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Levels;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>Studies a site: every product that can land on each receiver, its level, and what it does.</summary>
+public static class StudyService
+{
+    /// <summary>Lowest and highest order searched where the site file says nothing.</summary>
+    public static (int Lowest, int Highest) DefaultOrders => (2, 7);
+
+    /// <summary>Most emitters in one product where the site file says nothing.</summary>
+    public const int DefaultSignals = 3;
+
+    // Keys that a later step of the work is the first to use.
+    private static readonly string[] NotUsedYet =
+    [
+        "evidence", "place.ground", "emitters.isolator", "emitters.output_filter", "emitters.turn_round_loss", "emitters.coupling", "emitters.noise",
+        "emitters.harmonics", "receivers.superhet", "receivers.blocking", "receivers.lo_noise", "receivers.mismatch", "receivers.antenna.mismatch",
+    ];
+
+    /// <summary>Studies a site.</summary>
+    /// <param name="site">The site with its circuits and sweeps.</param>
+    /// <param name="options">Limits and thresholds.</param>
+    /// <param name="progress">Told how far the search has come, or null.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    /// <returns>The findings.</returns>
+    /// <exception cref="TooManyProductsException">A list would be longer than is made.</exception>
+    /// <exception cref="OperationCanceledException">It was cancelled.</exception>
+    public static StudyResult Run(
+        LoadedSite site, StudyOptions options, IProgress<SearchProgress>? progress = null, CancellationToken cancellationToken = default) =>
+        Run(site, options, new FastSearch(), progress, cancellationToken);
+
+    /// <summary>The same by a given search: a test holds the fast one against the plain one.</summary>
+    internal static StudyResult Run(
+        LoadedSite site, StudyOptions options, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
+    {
+        SiteDocument document = site.Document;
+        EmitterSetup[] emitters = [.. document.Emitters.Select(Setup)];
+        ReceiverSetup[] receivers = [.. document.Receivers.Select(r => Setup(site, r, options))];
+        (int Lowest, int Highest) orders = options.Orders
+            ?? (document.Search.LowestOrder ?? DefaultOrders.Lowest, document.Search.HighestOrder ?? DefaultOrders.Highest);
+        int signals = options.Signals ?? document.Search.Signals ?? DefaultSignals;
+        Dictionary<string, int> indexOf = document.Emitters.Select(static (e, i) => (e.Name, i)).ToDictionary(static p => p.Name, static p => p.i, StringComparer.Ordinal);
+        StudyRun run = new(emitters, [.. document.Exclusive.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Select(n => indexOf[n])])], orders, signals, options);
+        return new StudyResult
+        {
+            Site = document.Site,
+            Receivers = run.Run(receivers, search, progress, cancellationToken),
+            KeysNotUsedYet = [.. NotUsedYet.Where(key => document.KeysPresent.Any(p => p == key || p.StartsWith(key + ".", StringComparison.Ordinal)))],
+            Options = options with { Orders = orders, Signals = signals },
+            Inputs = site.Inputs,
+            Warnings = site.Warnings,
+        };
+    }
+
+    private static EmitterSetup Setup(EmitterEntry entry) => new()
+    {
+        Name = entry.Name,
+        FrequencyHz = entry.Frequency.Hertz,
+        BandwidthHz = entry.BandwidthHz,
+        EmissionClass = entry.Emission?.Class,
+        NoiseLike = entry.NoiseLike,
+        Activity = entry.Activity?.Value ?? 1,
+        Follows = entry.Follows,
+    };
+
+    private static ReceiverSetup Setup(LoadedSite site, ReceiverEntry entry, StudyOptions options)
+    {
+        (ReceiveChain chain, IReadOnlyList<string> assumed) = ChainBuilder.Build(entry, site.Of);
+        SearchEntry search = site.Document.Search;
+        return new ReceiverSetup
+        {
+            Name = entry.Name,
+            FrequencyHz = entry.Frequency.Hertz,
+            ChannelHz = entry.Channel.Hertz,
+            IfBandwidthHz = ChainBuilder.IfBandwidthHz(entry),
+            Chain = chain,
+            ExternalNoiseDb = ExternalNoiseDb(entry),
+            SquelchOpensDb = entry.SquelchOpens?.Value ?? ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz),
+            SpoilsWithinDb = entry.SpoilsWithin?.Value ?? ProductEffects.SpoilsWithinDb,
+            WantedDbm = entry.Wanted?.Dbm,
+            CommonSigmaDb = entry.CommonUncertainty?.Value ?? 0,
+            FloorDbm = options.FloorDbm ?? (search.NoFloor ? double.NegativeInfinity : search.Floor?.Dbm),
+            Levels = [.. site.Document.Emitters.Select(e => LevelResolver.Of(site.Document, e, entry, chain))],
+            Assumed = assumed,
+        };
+    }
+
+    private static double? ExternalNoiseDb(ReceiverEntry entry) => entry.ExternalNoise switch
+    {
+        null => null,
+        { OverThermal: { } given } => given.Value,
+        { Surroundings: { } surroundings } => ExternalNoise.Of(surroundings switch
+        {
+            Documents.NoiseSurroundings.QuietRural => Radio.Noise.NoiseSurroundings.QuietRural,
+            Documents.NoiseSurroundings.Rural => Radio.Noise.NoiseSurroundings.Rural,
+            Documents.NoiseSurroundings.Residential => Radio.Noise.NoiseSurroundings.Residential,
+            Documents.NoiseSurroundings.City => Radio.Noise.NoiseSurroundings.City,
+            _ => Radio.Noise.NoiseSurroundings.None,
+        }).OverKt0Db(entry.Frequency.Hertz),
+        _ => null,
+    };
+}

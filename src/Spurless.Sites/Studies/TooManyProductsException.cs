@@ -1,0 +1,16 @@
+using System.Globalization;
+
+namespace Spurless.Sites.Studies;
+
+/// <summary>There are more products than a list is made of. The message says what to do.</summary>
+public sealed class TooManyProductsException : Exception
+{
+    /// <summary>Longest list that is made.</summary>
+    public const int Limit = 2_000_000;
+
+    internal TooManyProductsException(string receiver)
+        : base(string.Create(
+            CultureInfo.InvariantCulture, $"more than {Limit:N0} products can land on {receiver}; write --top N for the strongest N, or a higher --floor"))
+    {
+    }
+}

@@ -1,0 +1,159 @@
+using Spurless.Files.Diagnostics;
+using Spurless.Mixing.Search;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Sites.Tests.Studies;
+
+/// <summary>
+/// The invented demo against figures that were computed once outside the program (levels by the formulas of docs/method, the filter by nodal
+/// analysis of another tool): good to 0.1 dB.
+/// </summary>
+public sealed class DemoTests
+{
+    private const double Tolerance = 0.1;
+
+    private static readonly (string Mixture, int Order, double Level, double InChannel, double Over)[] Expected =
+    [
+        ("2 telemetry scanner -1 gauging station", 3, -94.8, -95.0, 33.9),
+        ("-2 waterworks base 1 regional paging", 3, -101.7, -105.6, 23.3),
+        ("-1 highways base 1 repeater output 1 waterworks base", 3, -106.7, -106.8, 22.2),
+        ("1 broadcast 1 six-metre repeater", 2, -98.7, -107.9, 21.1),
+        ("3 haulage base -2 forest base", 5, -113.7, -114.8, 14.1),
+        ("2 bus fleet base -1 rescue base", 3, -130.7, -130.9, -1.9),
+    ];
+
+    [Fact]
+    public void Study_without_the_filter_has_the_demos_six_products()
+    {
+        ReceiverFindings receiver = Study("quernmoss.site.yaml").Receivers.Single();
+        Assert.Equal(-128.94, receiver.NoiseFloorDbm, 0.005);
+        foreach ((string mixture, int order, double level, double inChannel, double over) in Expected)
+        {
+            ProductFinding product = receiver.Products.Single(p => Mixture(p) == mixture);
+            Assert.Equal(order, product.Order);
+            Assert.Equal(0, product.OffsetHz);
+            Assert.Equal(level, product.LevelDbm!.Value, Tolerance);
+            Assert.Equal(inChannel, product.InChannelLevelDbm!.Value, Tolerance);
+            Assert.Equal(over, product.OverNoiseDb!.Value, Tolerance);
+            Assert.Equal(over >= 0 ? Verdict.Harmful : Verdict.Marginal, product.Verdict);
+        }
+
+        Assert.Equal(5, receiver.Harmful);
+        Assert.Equal(34.8, receiver.SumOverNoiseDb!.Value, Tolerance);
+        Assert.DoesNotContain(receiver.Products, static p => p.Terms.Any(static t => t.Name == "hospital paging"));
+        Assert.All(
+            receiver.Products.Where(static p => p.Order == 3 && p.Verdict == Verdict.Harmful),
+            static p => Assert.InRange(p.NextDegreeErrorDb!.Value, 1.55 - 0.01, 1.63 + 0.01));
+        Assert.True(receiver.Products.Single(static p => p.Terms.Any(static t => t.Name == "repeater output")).KeepsItselfUp);
+        Assert.Null(receiver.WithoutFilter);
+        Assert.Null(receiver.WantedLossDb);
+    }
+
+    [Fact]
+    public void Study_with_the_filter_cures_all_five_and_costs_what_the_demo_says()
+    {
+        ReceiverFindings receiver = Study("quernmoss-filtered.site.yaml", new StudyOptions { FloorDbm = double.NegativeInfinity }).Receivers.Single();
+        Assert.Equal(0, receiver.Harmful);
+        Assert.Equal(5, receiver.WithoutFilter!.Harmful);
+        Assert.Equal(34.8, receiver.WithoutFilter.SumOverNoiseDb!.Value, Tolerance);
+        Assert.Equal(2.92, receiver.WantedLossDb!.Value, 0.01);
+        foreach ((string mixture, _, _, _, _) in Expected)
+        {
+            ProductFinding product = receiver.Products.Single(p => Mixture(p) == mixture);
+            Assert.True(product.OverNoiseDb <= -27 || mixture.Contains("bus fleet", StringComparison.Ordinal), $"{mixture} is {product.OverNoiseDb} dB over noise");
+        }
+    }
+
+    [Theory]
+    [InlineData("repeater output", -2.9)]
+    [InlineData("haulage base", -20.1)]
+    [InlineData("forest base", -29.0)]
+    [InlineData("telemetry scanner", -30.3)]
+    [InlineData("gauging station", -44.5)]
+    [InlineData("waterworks base", -33.7)]
+    [InlineData("highways base", -34.5)]
+    [InlineData("regional paging", -69.6)]
+    [InlineData("hospital paging", -69.5)]
+    [InlineData("broadcast", -89.6)]
+    [InlineData("bus fleet base", -5.4)]
+    [InlineData("rescue base", -16.8)]
+    [InlineData("trunked site", -68.7)]
+    [InlineData("airfield tower", -56.3)]
+    [InlineData("seventy-cm repeater", -69.2)]
+    [InlineData("farm co-op base", -39.7)]
+    public void Study_takes_from_each_carrier_what_the_filter_takes(string emitter, double filterDb)
+    {
+        ReceiverFindings receiver = Study("quernmoss-filtered.site.yaml").Receivers.Single();
+        CarrierFinding with = receiver.Carriers.Single(c => c.Emitter == emitter);
+        CarrierFinding without = receiver.WithoutFilter!.Carriers.Single(c => c.Emitter == emitter);
+        Assert.Equal(filterDb, with.LevelAtReceiverDbm!.Value - without.LevelAtReceiverDbm!.Value, Tolerance);
+    }
+
+    [Fact]
+    public void Study_by_the_plain_search_finds_the_same()
+    {
+        LoadedSite site = SiteLoader.Load(Demo("quernmoss-filtered.site.yaml"), out _)!;
+        StudyOptions options = new() { FloorDbm = double.NegativeInfinity };
+        StudyResult plain = StudyService.Run(site, options, new PlainSearch(), null, default);
+        StudyResult fast = StudyService.Run(site, options);
+        Assert.Equal(plain.Receivers[0].Products.Select(Line), fast.Receivers[0].Products.Select(Line));
+        Assert.True(plain.Receivers[0].Products.Count > 50);
+    }
+
+    [Fact]
+    public void Study_top_cuts_the_list_and_says_by_how_much()
+    {
+        ReceiverFindings all = Study("quernmoss.site.yaml", new StudyOptions { FloorDbm = -180 }).Receivers.Single();
+        ReceiverFindings top = Study("quernmoss.site.yaml", new StudyOptions { FloorDbm = -180, Top = 3 }).Receivers.Single();
+        Assert.Equal(all.Products.Take(3).Select(Line), top.Products.Select(Line));
+        Assert.Equal(all.Products.Count - 3, top.ProductsLeftOut);
+    }
+
+    [Fact]
+    public void Compare_of_the_two_demo_sites_says_what_the_filter_did()
+    {
+        StudyComparison comparison = StudyComparison.Of(Study("quernmoss.site.yaml"), Study("quernmoss-filtered.site.yaml"));
+        ReceiverComparison receiver = Assert.Single(comparison.Receivers);
+        Assert.Empty(receiver.Appeared);
+        Assert.Equal(6, receiver.Went.Count + receiver.Changed.Count);
+        StudyComparison same = StudyComparison.Of(Study("quernmoss.site.yaml"), Study("quernmoss.site.yaml"));
+        Assert.Equal(6, same.Receivers.Single().Unchanged);
+    }
+
+    [Fact]
+    public void Arithmetic_of_a_product_adds_up_to_its_level()
+    {
+        ReceiverFindings receiver = Study("quernmoss.site.yaml").Receivers.Single();
+        foreach (ProductFinding product in receiver.Products)
+        {
+            IReadOnlyList<SumLine> lines = ProductArithmetic.Of(receiver, product);
+            double parts = lines.TakeWhile(static l => l.Kind == SumLineKind.Part).Sum(static l => l.Value);
+            Assert.Equal(product.LevelDbm!.Value, parts, 1e-5);
+            Assert.Equal(product.OverNoiseDb!.Value, lines[^1].Value, 1e-9);
+        }
+    }
+
+    private static StudyResult Study(string file, StudyOptions? options = null)
+    {
+        LoadedSite? site = SiteLoader.Load(Demo(file), out IReadOnlyList<Diagnostic> findings);
+        Assert.Empty(findings);
+        return StudyService.Run(site!, options ?? new StudyOptions());
+    }
+
+    private static string Mixture(ProductFinding product) =>
+        string.Join(' ', product.Terms.Select(static t => FormattableString.Invariant($"{t.Coefficient} {t.Name}")));
+
+    private static string Line(ProductFinding product) =>
+        FormattableString.Invariant($"{Mixture(product)}: {product.LevelDbm:R} {product.InChannelLevelDbm:R} {product.Verdict}");
+
+    private static string Demo(string file)
+    {
+        DirectoryInfo? folder = new(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Spurless.slnx")))
+        {
+            folder = folder.Parent;
+        }
+
+        return Path.Combine(folder!.FullName, "demo", file);
+    }
+}
