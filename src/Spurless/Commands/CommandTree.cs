@@ -15,6 +15,7 @@ internal static class CommandTree
         root.Directives.Clear();
         root.Add(new HelpOption("--help", "-h", "-?") { Description = "this text" });
         root.Add(new Option<bool>("--version") { Description = "the program's version", Arity = ArgumentArity.Zero });
+        root.Add(StudyCommand.Create(terminal));
         root.Add(MixCommand.Create(terminal));
         return root;
     }

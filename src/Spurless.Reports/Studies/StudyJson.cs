@@ -1,0 +1,191 @@
+using System.Globalization;
+using System.Text.Json;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Reports.Studies;
+
+/// <summary>
+/// Writes a study as JSON, format <c>spurless-study/1</c>: numbers in SI with the unit in the name, levels with six decimals, null where unknown.
+/// </summary>
+public static class StudyJson
+{
+    /// <summary>Writes the whole study to a stream, in UTF-8 with a final line feed.</summary>
+    public static void Write(StudyResult study, Stream stream)
+    {
+        using (Utf8JsonWriter json = new(stream, new JsonWriterOptions { Indented = true, NewLine = "\n", SkipValidation = true }))
+        {
+            json.WriteStartObject();
+            json.WriteString("format", "spurless-study/1");
+            json.WriteString("site", study.Site);
+            json.WriteStartArray("inputs");
+            foreach (InputFile input in study.Inputs)
+            {
+                json.WriteStartObject();
+                json.WriteString("file", input.Name);
+                json.WriteString("sha256", input.Sha256);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            Strings(json, "read_not_used_yet", study.KeysNotUsedYet);
+            json.WriteStartArray("receivers");
+            foreach (ReceiverFindings receiver in study.Receivers)
+            {
+                Write(json, receiver);
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static void Write(Utf8JsonWriter json, ReceiverFindings receiver)
+    {
+        json.WriteStartObject();
+        json.WriteString("name", receiver.Name);
+        json.WriteNumber("frequency_hz", receiver.FrequencyHz);
+        json.WriteNumber("channel_hz", receiver.ChannelHz);
+        json.WriteNumber("if_bandwidth_hz", receiver.IfBandwidthHz);
+        Decibels(json, "noise_floor_dbm", receiver.NoiseFloorDbm);
+        json.WriteStartArray("carriers");
+        foreach (CarrierFinding carrier in receiver.Carriers)
+        {
+            json.WriteStartObject();
+            json.WriteString("emitter", carrier.Emitter);
+            json.WriteNumber("frequency_hz", carrier.FrequencyHz);
+            Decibels(json, "level_at_antenna_dbm", carrier.LevelAtAntennaDbm);
+            Decibels(json, "level_at_receiver_dbm", carrier.LevelAtReceiverDbm);
+            json.WriteString("how_known", carrier.HowKnown);
+            Strings(json, "assumed", carrier.Assumed);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("products");
+        foreach (ProductFinding product in receiver.Products)
+        {
+            Write(json, product);
+        }
+
+        json.WriteEndArray();
+        json.WriteNumber("products_left_out", receiver.ProductsLeftOut);
+        json.WriteNumber("harmful", receiver.Harmful);
+        json.WriteNumber("marginal", receiver.Marginal);
+        Decibels(json, "sum_over_noise_db", receiver.SumOverNoiseDb);
+        json.WriteStartArray("other_causes");
+        foreach (OtherCause cause in receiver.OtherCauses)
+        {
+            json.WriteStartObject();
+            json.WriteString("cause", cause.Cause);
+            json.WriteString("emitter", cause.Emitter);
+            Decibels(json, "level_dbm", cause.LevelDbm);
+            Decibels(json, "over_noise_db", cause.OverNoiseDb);
+            Decibels(json, "desense_db", cause.DesenseDb);
+            json.WriteString("verdict", StudyNames.Of(cause.Verdict));
+            json.WriteString("says", cause.Says);
+            Strings(json, "assumed", cause.Assumed);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        if (receiver.WithoutFilter is { } without)
+        {
+            json.WriteStartObject("without_filter");
+            json.WriteNumber("harmful", without.Harmful);
+            json.WriteNumber("marginal", without.Marginal);
+            Decibels(json, "sum_over_noise_db", without.SumOverNoiseDb);
+            Decibels(json, "noise_floor_dbm", without.NoiseFloorDbm);
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("without_filter");
+        }
+
+        Decibels(json, "wanted_loss_db", receiver.WantedLossDb);
+        Strings(json, "assumed", receiver.Assumed);
+        json.WriteEndObject();
+    }
+
+    internal static void Write(Utf8JsonWriter json, ProductFinding product)
+    {
+        json.WriteStartObject();
+        json.WriteStartArray("terms");
+        foreach (Term term in product.Terms)
+        {
+            json.WriteStartObject();
+            json.WriteString("emitter", term.Name);
+            json.WriteNumber("coefficient", term.Coefficient);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteNumber("order", product.Order);
+        json.WriteNumber("frequency_hz", product.FrequencyHz);
+        json.WriteNumber("offset_hz", product.OffsetHz);
+        json.WriteNumber("bandwidth_hz", product.BandwidthHz);
+        json.WriteString("made_in", product.MadeIn);
+        json.WriteString("mechanism", StudyNames.Of(product.Mechanism));
+        Decibels(json, "level_dbm", product.LevelDbm);
+        Decibels(json, "level_worst_dbm", product.LevelWorstDbm);
+        Decibels(json, "in_channel_level_dbm", product.InChannelLevelDbm);
+        Decibels(json, "over_noise_db", product.OverNoiseDb);
+        Decibels(json, "sigma_db", product.SigmaDb);
+        Decibels(json, "next_degree_error_db", product.NextDegreeErrorDb);
+        json.WriteString("verdict", StudyNames.Of(product.Verdict));
+        if (product.Effects is { } effects)
+        {
+            json.WriteStartObject("effects");
+            json.WriteBoolean("opens_squelch", effects.OpensSquelch);
+            Decibels(json, "noise_rise_db", effects.NoiseRiseDb);
+            if (effects.SpoilsWanted is { } spoils)
+            {
+                json.WriteBoolean("spoils_wanted", spoils);
+            }
+            else
+            {
+                json.WriteNull("spoils_wanted");
+            }
+
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("effects");
+        }
+
+        json.WriteString("chance", product.Chance);
+        json.WriteBoolean("keeps_itself_up", product.KeepsItselfUp);
+        json.WriteBoolean("on_carrier_of_its_own", product.OnCarrierOfItsOwn);
+        json.WriteNumber("on_together", product.OnTogether);
+        json.WriteString("hear", product.Hear);
+        Strings(json, "assumed", product.Assumed);
+        json.WriteEndObject();
+    }
+
+    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
+    {
+        json.WriteStartArray(name);
+        foreach (string value in values)
+        {
+            json.WriteStringValue(value);
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void Decibels(Utf8JsonWriter json, string name, double? value)
+    {
+        json.WritePropertyName(name);
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteRawValue(number.ToString("F6", CultureInfo.InvariantCulture), skipInputValidation: true);
+        }
+        else
+        {
+            json.WriteNullValue();
+        }
+    }
+}

@@ -1,0 +1,19 @@
+using Spurless.Sites.Studies;
+
+namespace Spurless.Reports.Studies;
+
+/// <summary>The fixed words of the JSON and CSV formats.</summary>
+public static class StudyNames
+{
+    /// <summary>A verdict as the formats write it.</summary>
+    public static string Of(Verdict verdict) => verdict switch
+    {
+        Verdict.Harmful => "harmful",
+        Verdict.Marginal => "marginal",
+        Verdict.Clear => "clear",
+        _ => "unknown",
+    };
+
+    /// <summary>A mechanism as the formats write it.</summary>
+    public static string Of(Mechanism mechanism) => mechanism == Mechanism.Transmitter ? "transmitter" : "receiver";
+}
