@@ -1,8 +1,12 @@
+using Spurless.Circuits.Coils;
+
 namespace Spurless.Circuits.Parts;
 
 /// <summary>A single-layer air coil given by its geometry. For an analysis it becomes an <see cref="Inductor"/> by <see cref="Resolve"/>.</summary>
 public sealed record Coil : TwoTerminalPart
 {
+    private const double LossFrequencyHz = 100e6;
+
     /// <summary>Number of turns, above 0.</summary>
     public required double Turns { get; init; }
 
@@ -28,17 +32,25 @@ public sealed record Coil : TwoTerminalPart
     public override bool HasUnknown => false;
 
     /// <summary>The inductor that this coil is.</summary>
-    public Inductor Resolve() => new()
+    /// <remarks>
+    /// Loss and self-capacitance that were not stated come from the geometry (<see cref="CoilCalculator"/>): copper wire, the resistance taken at
+    /// 100 MHz and growing with the root of the frequency from there, as skin effect does.
+    /// </remarks>
+    public Inductor Resolve()
     {
-        Name = Name,
-        From = From,
-        To = To,
-        Tolerance = Tolerance,
-        PpmPerKelvin = PpmPerKelvin,
-        About = About,
-        Rated = Rated,
-        Inductance = PartValue.Known(CoilInductance.Henries(Turns, DiameterM, LengthM, WireM) + CoilInductance.LeadHenries(LeadM, WireM)),
-        Loss = Loss,
-        SelfCapacitanceF = SelfCapacitanceF ?? 0,
-    };
+        CoilResult result = CoilCalculator.Compute(new CoilGeometry(Turns, DiameterM, LengthM, WireM, LeadM), LossFrequencyHz);
+        return new Inductor
+        {
+            Name = Name,
+            From = From,
+            To = To,
+            Tolerance = Tolerance,
+            PpmPerKelvin = PpmPerKelvin,
+            About = About,
+            Rated = Rated,
+            Inductance = PartValue.Known(result.InductanceH + result.LeadInductanceH),
+            Loss = Loss ?? PartLoss.QualityFactor(result.Q!.Value, LossFrequencyHz),
+            SelfCapacitanceF = SelfCapacitanceF ?? result.SelfCapacitanceF,
+        };
+    }
 }
