@@ -1,0 +1,121 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Numerics;
+using Spurless.Circuits.Measured;
+using Spurless.Circuits.Solving;
+using Spurless.Circuits.TwoPorts;
+
+namespace Spurless.Circuits.Response;
+
+/// <summary>The response of a circuit or a measured network at frequencies, and the figures of its pass-band.</summary>
+public static class ResponseCalculator
+{
+    /// <summary>From this loss on, what leaks round an unscreened circuit decides (common practice).</summary>
+    public const double LeakageNoteDb = 70;
+
+    /// <summary>What is asked for and cannot be had, as one finding; null where all of it can.</summary>
+    /// <param name="network">The network.</param>
+    /// <param name="name">Its name.</param>
+    /// <param name="frequenciesHz">The frequencies in hertz.</param>
+    public static string? Problem(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz)
+    {
+        ArgumentNullException.ThrowIfNull(network);
+        double low = double.PositiveInfinity;
+        double high = double.NegativeInfinity;
+        foreach (double f in frequenciesHz)
+        {
+            if (!double.IsFinite(f) || f < 0 || (f == 0 && network is not MeasuredTwoPort))
+            {
+                return string.Create(CultureInfo.InvariantCulture, $"a frequency of {f} Hz; write frequencies above 0");
+            }
+
+            low = Math.Min(low, f);
+            high = Math.Max(high, f);
+        }
+
+        if (frequenciesHz.Length == 0 || (low >= network.LowestHz && high <= network.HighestHz))
+        {
+            return null;
+        }
+
+        string missing = network is MeasuredTwoPort measured
+            ? measured.MissingSpan(low, high)!
+            : $"{name} holds a sweep that runs from {Megahertz(network.LowestHz)} to {Megahertz(network.HighestHz)}, asked for is {Megahertz(low)} to {Megahertz(high)}";
+        return missing + "; ask within the sweep, or measure further";
+    }
+
+    /// <summary>The response.</summary>
+    /// <param name="network">A circuit (<see cref="CircuitTwoPort"/>) or a measured network.</param>
+    /// <param name="name">Its name.</param>
+    /// <param name="frequenciesHz">Frequencies in hertz within the network's range, in any order.</param>
+    /// <param name="cancellation">Stops the computation.</param>
+    /// <exception cref="ArgumentException"><see cref="Problem"/> is not null.</exception>
+    /// <exception cref="CircuitException">The circuit has no one solution at a frequency asked for.</exception>
+    public static ResponseResult Compute(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz, CancellationToken cancellation = default)
+    {
+        if (Problem(network, name, frequenciesHz) is { } problem)
+        {
+            throw new ArgumentException(problem, nameof(frequenciesHz));
+        }
+
+        Transmission transmission = new(network);
+        int ports = transmission.HasTransmission ? 2 : 1;
+        ImmutableArray<ResponsePoint>.Builder points = ImmutableArray.CreateBuilder<ResponsePoint>(frequenciesHz.Length);
+        double most = double.NegativeInfinity;
+        foreach (double f in frequenciesHz)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            ScatteringMatrix s = network.At(f);
+            points.Add(new ResponsePoint(f, s, transmission.GroupDelay(f), InputImpedance(s.S11, network.Reference1)));
+            most = Math.Max(most, s.InsertionLossDb);
+        }
+
+        (Passband? passband, ImmutableArray<FurtherPassband> further) = PassbandFinder.Find(network, cancellation);
+        List<string> remarks = [];
+        if (transmission.Measured?.Passivity.Remark is { } remark)
+        {
+            remarks.Add(remark);
+        }
+
+        if (most > LeakageNoteDb)
+        {
+            remarks.Add(string.Create(CultureInfo.InvariantCulture, $"beyond {LeakageNoteDb:0} dB what leaks round an unscreened circuit decides"));
+        }
+
+        return new ResponseResult
+        {
+            Name = name,
+            Ports = ports,
+            References = ports == 1 ? [network.Reference1] : [network.Reference1, network.Reference2],
+            Points = points.MoveToImmutable(),
+            Passband = passband,
+            FurtherPassbands = further,
+            Remarks = [.. remarks],
+        };
+    }
+
+    /// <summary>The frequencies that show a network best where none are asked for: a file's own points; of a circuit 401 from half the centre of its pass-band to twice it, else 100 kHz to 1 GHz.</summary>
+    /// <param name="network">The network.</param>
+    public static double[] DefaultFrequencies(ITwoPort network)
+    {
+        ArgumentNullException.ThrowIfNull(network);
+        if (network is MeasuredTwoPort measured)
+        {
+            return [.. measured.FrequenciesHz];
+        }
+
+        double? centre = PassbandFinder.Find(network).Main?.CentreHz;
+        double from = Math.Max(network.LowestHz, centre / 2 ?? PassbandFinder.FromHz);
+        double to = Math.Min(network.HighestHz, 2 * centre ?? PassbandFinder.ToHz);
+        return from < to ? FrequencyGrid.Logarithmic(from, to, 401) : [network.LowestHz];
+    }
+
+    private static Complex? InputImpedance(Complex s11, Complex reference)
+    {
+        // Power waves: V = (Z* + Z S) a, I = (1 - S) a, but for a common factor.
+        Complex z = (Complex.Conjugate(reference) + (reference * s11)) / (1 - s11);
+        return s11 != Complex.One && Complex.IsFinite(z) ? z : null;
+    }
+
+    private static string Megahertz(double hertz) => string.Create(CultureInfo.InvariantCulture, $"{hertz / 1e6:0.######} MHz");
+}
