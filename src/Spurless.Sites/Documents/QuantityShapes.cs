@@ -1,3 +1,4 @@
+using System.Globalization;
 using Spurless.Files;
 using Spurless.Files.Yaml;
 using Spurless.Radio.Emissions;
@@ -49,7 +50,7 @@ internal static class QuantityShapes
 
     public static Shape<AntennaGain> Gain { get; } = Shapes.Value<AntennaGain>("an antenna gain such as 6 dBd", AntennaGain.TryParse);
 
-    public static Shape<Fraction> Activity { get; } = Shapes.Value<Fraction>("a share of the time such as 15 %", Fraction.TryParsePart);
+    public static Shape<Fraction> Activity { get; } = Shapes.Value<Fraction>("a share of the time such as 15 %", TryParseActivity);
 
     public static Shape<Length> AnyLength { get; } = Shapes.Value<Length>("a height such as 410 m", Length.TryParse);
 
@@ -74,6 +75,24 @@ internal static class QuantityShapes
     public static Shape<FileReference> File(string wanted) => Shapes.TextOf(wanted).WithPlace().Select(static p => new FileReference(p.Value, p.File, p.At));
 
     public static Shape<string> NameOf(string wanted) => Shapes.TextOf(wanted);
+
+    /// <summary>The name of a known type of cable, as written.</summary>
+    public static Shape<string> FeedlineName { get; } = Shapes.Value<string>("a type of cable such as rg213", static (string text, out string value, out string problem) =>
+    {
+        value = text;
+        return Radio.Feedlines.FeedlineType.TryParse(text, out _, out problem);
+    });
+
+    private static bool TryParseActivity(string text, out Fraction value, out string problem)
+    {
+        bool good = Fraction.TryParsePart(text, out value, out problem);
+        if (!good && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double bare) && bare is > 0 and <= 1)
+        {
+            problem = $"'{Quote.Short(text)}' has no unit; write {(bare * 100).ToString("0.####", CultureInfo.InvariantCulture)} %";
+        }
+
+        return good;
+    }
 
     private static bool TryParseWidth(string text, out Frequency value, out string problem) =>
         Radio.Quantities.Frequency.TryParsePositive(text, out value, out problem) || Instead(ref problem, "12.5 kHz");

@@ -145,7 +145,7 @@ internal static class ReceiverShapes
     {
         FeedlineStage stage = new(
             m.Maybe("loss", QuantityShapes.LossAt, "loss at a frequency"),
-            m.Optional("type", QuantityShapes.NameOf("a type of cable such as rg213"), "type of cable"),
+            m.Optional("type", QuantityShapes.FeedlineName, "type of cable"),
             m.Maybe("length", QuantityShapes.Distance, "its length"));
         m.ExactlyOne("add 'loss: 1.2 dB at 145 MHz', or 'type: rg213' with 'length: 30 m'", "loss", "type");
         m.AtMostOne("loss", "length");
