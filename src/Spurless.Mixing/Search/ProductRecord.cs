@@ -27,22 +27,23 @@ public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<Pr
         _stage = (byte)stage;
         _signals = (byte)emitters.Length;
         int order = 0;
-        for (int i = 0; i < emitters.Length; i++)
+        Span<ushort> ownEmitters = _emitters;
+        Span<sbyte> ownCoefficients = _coefficients;
+        for (int i = 0; i < emitters.Length && i < coefficients.Length; i++)
         {
             int emitter = emitters[i];
             int coefficient = coefficients[i];
             order += coefficient < 0 ? -coefficient : coefficient;
             // Insertion into what stands there already: at most nine.
             int at = i;
-            while (at > 0 && _emitters[at - 1] > emitter)
+            for (; at > 0 && ownEmitters[at - 1] > emitter; at--)
             {
-                _emitters[at] = _emitters[at - 1];
-                _coefficients[at] = _coefficients[at - 1];
-                at--;
+                ownEmitters[at] = ownEmitters[at - 1];
+                ownCoefficients[at] = ownCoefficients[at - 1];
             }
 
-            _emitters[at] = (ushort)emitter;
-            _coefficients[at] = (sbyte)(negate ? -coefficient : coefficient);
+            ownEmitters[at] = (ushort)emitter;
+            ownCoefficients[at] = (sbyte)(negate ? -coefficient : coefficient);
         }
 
         _order = (byte)order;

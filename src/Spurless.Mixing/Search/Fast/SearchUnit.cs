@@ -42,6 +42,10 @@ internal sealed class SearchUnit
     private readonly int[][] _classRank = [[], []];
     private readonly int[][] _classBefore = [[], []];
 
+    // Ranks of each class by ascending frequency, where an index has no bitmap.
+    private readonly int[][] _classByFrequency = [[], []];
+    private long[] _frequencyKey = [];
+
     private int[] _memberReceiver = [];
     private int[] _memberStage = [];
     private bool[] _sharesReceiver = [];
@@ -127,6 +131,31 @@ internal sealed class SearchUnit
         {
             cancellationToken.ThrowIfCancellationRequested();
             (_tails[c] ??= new TailIndex()).Build(this, c, LastUsefulTail(c));
+        }
+
+        if (Array.Exists(_tails, static t => t is { LacksMap: true }))
+        {
+            SortByFrequency();
+        }
+    }
+
+    /// <summary>The ranks of a class of width by ascending frequency; laid out only where an index lacks a bitmap.</summary>
+    public ReadOnlySpan<int> RanksByFrequency(bool wide) => _classByFrequency[wide ? 1 : 0].AsSpan(0, _classBefore[wide ? 1 : 0][Count]);
+
+    private void SortByFrequency()
+    {
+        for (int k = 0; k < 2; k++)
+        {
+            int count = _classBefore[k][Count];
+            Workspace.Grow(ref _classByFrequency[k], count);
+            Workspace.Grow(ref _frequencyKey, count);
+            for (int i = 0; i < count; i++)
+            {
+                _classByFrequency[k][i] = _classRank[k][i];
+                _frequencyKey[i] = _frequency[_classRank[k][i]];
+            }
+
+            MemoryExtensions.Sort(_frequencyKey.AsSpan(0, count), _classByFrequency[k].AsSpan(0, count));
         }
     }
 

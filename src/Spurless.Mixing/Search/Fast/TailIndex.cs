@@ -143,6 +143,9 @@ internal sealed class TailIndex
 
     public bool IsEmpty => Narrow.IsEmpty && Wide.IsEmpty;
 
+    /// <summary>Whether some prefixes have to be asked without a bitmap.</summary>
+    public bool LacksMap { get; private set; }
+
     /// <summary>Builds tables and bitmaps.</summary>
     /// <param name="unit">The unit.</param>
     /// <param name="times">c.</param>
@@ -154,6 +157,7 @@ internal sealed class TailIndex
         int room = unit.MaxOrder - times;
         BuildMap(unit, times, 0, room * unit.MaxNarrowBandwidth);
         BuildMap(unit, times, 1, unit.HasWide ? room * unit.MaxBandwidth : -1);
+        LacksMap = !IsEmpty && (!_used[0] || (unit.HasWide && !_used[1]));
     }
 
     /// <summary>The bitmap for prefixes of a class of width; false where it would be too full to be of use.</summary>

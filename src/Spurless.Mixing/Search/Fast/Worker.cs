@@ -22,6 +22,9 @@ internal sealed class Worker
     private CancellationToken _cancel;
     private bool _vector;
     private bool _rising;
+    private long[] _carrier = [];
+    private long[] _carrierWidth = [];
+    private long[] _channel = [];
     private int _buffered;
     private int _maxSignals;
     private int _steps;
@@ -40,6 +43,7 @@ internal sealed class Worker
     public void Begin(SearchUnit unit, Gate gate, bool vector, bool rising, CancellationToken cancel)
     {
         (_unit, _gate, _vector, _rising, _cancel) = (unit, gate, vector, rising, cancel);
+        (_carrier, _carrierWidth, _channel) = (unit.Frequency, unit.Bandwidth, unit.MemberChannel);
         _maxSignals = unit.Problem.MaxSignals;
         _steps = 0;
     }
@@ -228,31 +232,42 @@ internal sealed class Worker
         for (int k = 0; k < (_unit.HasWide ? 2 : 1); k++)
         {
             ReadOnlySpan<uint> carriers = _unit.Carriers(k == 1, from, to, out ReadOnlySpan<int> ranks);
-            bool mapped = tails.TryGetMap(_wide || k == 1, out ReadOnlySpan<uint> map, out int shift);
-            while (!carriers.IsEmpty && !_gate.Stopped)
+            if (tails.TryGetMap(_wide || k == 1, out ReadOnlySpan<uint> map, out int shift))
             {
-                int length = Math.Min(BitmapScan.Block, carriers.Length);
-                Step(length);
-                if (mapped)
-                {
-                    int count = BitmapScan.Find(
-                        carriers[..length], unchecked((uint)_frequency), unchecked((uint)a), map, shift, _hits, _vector);
-                    for (int i = 0; i < count; i++)
-                    {
-                        Ask(tails, a, c, ranks[_hits[i]]);
-                    }
-                }
-                else
-                {
-                    for (int i = 0; i < length; i++)
-                    {
-                        Ask(tails, a, c, ranks[i]);
-                    }
-                }
-
-                carriers = carriers[length..];
-                ranks = ranks[length..];
+                ScanByMap(tails, a, c, carriers, ranks, map, shift);
+                continue;
             }
+
+            // Every prefix has to be looked up. In order of frequency neighbours in time are neighbours in the table; where only few ranks are
+            // wanted it does not pay to pick them out.
+            ReadOnlySpan<int> all = _unit.RanksByFrequency(k == 1);
+            ReadOnlySpan<int> asked = 4 * ranks.Length > all.Length ? all : ranks;
+            for (int i = 0; i < asked.Length && !_gate.Stopped; i++)
+            {
+                Step(1);
+                if ((uint)(asked[i] - from) < (uint)(to - from))
+                {
+                    Ask(tails, a, c, asked[i]);
+                }
+            }
+        }
+    }
+
+    private void ScanByMap(
+        TailIndex tails, int a, int c, ReadOnlySpan<uint> carriers, ReadOnlySpan<int> ranks, ReadOnlySpan<uint> map, int shift)
+    {
+        while (!carriers.IsEmpty && !_gate.Stopped)
+        {
+            int length = Math.Min(BitmapScan.Block, carriers.Length);
+            Step(length);
+            int count = BitmapScan.Find(carriers[..length], unchecked((uint)_frequency), unchecked((uint)a), map, shift, _hits, _vector);
+            for (int i = 0; i < count; i++)
+            {
+                Ask(tails, a, c, ranks[_hits[i]]);
+            }
+
+            carriers = carriers[length..];
+            ranks = ranks[length..];
         }
     }
 
@@ -260,8 +275,8 @@ internal sealed class Worker
     private void Ask(TailIndex tails, int a, int c, int rank)
     {
         int times = Math.Abs(a);
-        long frequency = _frequency + (a * _unit.Frequency[rank]);
-        long width = _width + (times * _unit.Bandwidth[rank]);
+        long frequency = _frequency + (a * _carrier[rank]);
+        long width = _width + (times * _carrierWidth[rank]);
         long level = _level + _unit.Part(rank, times);
         _ranks[_depth] = rank;
         _coefficients[_depth] = a;
@@ -301,13 +316,13 @@ internal sealed class Worker
 
             int tail = entry.Rank;
             int member = entry.Member;
-            if (2 * Math.Abs(frequency - entry.Value) > _unit.MemberChannel[member] + width + (c * _unit.Bandwidth[tail]))
+            if (2 * Math.Abs(frequency - entry.Value) > _channel[member] + width + (c * _carrierWidth[tail]))
             {
                 continue;
             }
 
             // A wide one near 0 Hz may be found by both of its images: the one whose sign is that of the whole counts.
-            long total = frequency + (entry.NegativeTail ? -c * _unit.Frequency[tail] : c * _unit.Frequency[tail]);
+            long total = frequency + (entry.NegativeTail ? -c * _carrier[tail] : c * _carrier[tail]);
             if (total == 0 || total < 0 != entry.MirrorImage)
             {
                 continue;
