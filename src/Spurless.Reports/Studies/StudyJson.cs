@@ -57,6 +57,9 @@ public static class StudyJson
             json.WriteNumber("frequency_hz", carrier.FrequencyHz);
             Decibels(json, "level_at_antenna_dbm", carrier.LevelAtAntennaDbm);
             Decibels(json, "level_at_receiver_dbm", carrier.LevelAtReceiverDbm);
+            Decibels(json, "filter_rejection_db", carrier.Rejection?.NominalDb);
+            Decibels(json, "filter_rejection_low_db", carrier.Rejection?.LowDb);
+            Decibels(json, "filter_rejection_high_db", carrier.Rejection?.HighDb);
             json.WriteString("how_known", carrier.HowKnown);
             Strings(json, "assumed", carrier.Assumed);
             json.WriteEndObject();

@@ -72,6 +72,7 @@ public static class StudyText
             Paragraph(output, ink, line, TextTone.Faint);
         }
 
+        FilterText.Write(receiver, output, ink);
         OtherCauses(receiver, output, ink);
         output.Write('\n');
         foreach (string sentence in Conclusion(receiver, findings))

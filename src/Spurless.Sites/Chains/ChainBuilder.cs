@@ -150,7 +150,7 @@ internal sealed class ChainBuilder
     {
         Network network = _networkOf(reference);
         _assumed.AddRange(network.Remarks);
-        return new Filter(network.Name, network.TwoPort, IsFilter: true);
+        return new Filter(network.Name, network.TwoPort, IsFilter: true) { LeakageUnstated = network.LeakageUnstated };
     }
 
     private static Intercepts Complete(double iip3Dbm, IReadOnlyDictionary<int, Level> given) =>

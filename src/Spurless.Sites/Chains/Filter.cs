@@ -11,6 +11,9 @@ internal sealed record Filter(string Name, ITwoPort Source, bool IsFilter) : IPa
 {
     private static readonly Complex FiftyOhm = new(50, 0);
 
+    /// <summary>Whether the source is a computed circuit whose file states no leakage.</summary>
+    public bool LeakageUnstated { get; init; }
+
     public bool Covers(double frequencyHz) => frequencyHz >= Source.LowestHz && frequencyHz <= Source.HighestHz;
 
     public ScatteringMatrix At(double frequencyHz)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.TwoPorts;
 
@@ -171,30 +172,95 @@ public sealed class ReceiveChain
 
     /// <summary>
     /// How far the chain's response can depart from its figure in 50 ohm when antenna and receiver are mismatched: least and greatest change in dB over all
-    /// phases of the two reflections (physics.md section 3). Only the section before the first active stage is looked at.
+    /// phases of the two reflections, <c>1/|(1 - S11 Ga)(1 - S22 Gr) - S12 S21 Ga Gr|^2</c> (physics.md section 3). Amplifiers count as matched, so that
+    /// only a section at an end of the chain sees a reflection.
     /// </summary>
     /// <param name="frequencyHz">Frequency in hertz.</param>
-    /// <param name="antenna">Magnitude of the antenna's reflection coefficient, 0 to below 1.</param>
-    /// <param name="load">Magnitude of the first active stage's reflection coefficient, 0 to below 1.</param>
+    /// <param name="antenna">Magnitude of the antenna's reflection coefficient, 0 to 1.</param>
+    /// <param name="load">Magnitude of the receiver's reflection coefficient, 0 to 1.</param>
+    /// <returns>Changes in dB, between -400 and 400.</returns>
+    /// <remarks>
+    /// The receiver's phase is searched in closed form: the denominator is linear in Gr, so its magnitude runs from <c>||A| - |B Gr||</c> to <c>|A| + |B Gr|</c>.
+    /// The antenna's phase is searched in steps of a quarter of a degree, good to 0.001 dB for magnitudes up to 0.9.
+    /// </remarks>
     public (double LowDb, double HighDb) MismatchBandDb(double frequencyHz, double antenna, double load)
     {
-        ScatteringMatrix s = Cascade(_sections[0], frequencyHz);
-        double low = double.PositiveInfinity;
-        double high = double.NegativeInfinity;
-        const int steps = 72;
-        for (int a = 0; a < steps; a++)
+        double low = 0;
+        double high = 0;
+        for (int i = 0; i < _sections.Length; i++)
         {
-            Complex ga = Complex.FromPolarCoordinates(antenna, 2 * Math.PI * a / steps);
-            for (int r = 0; r < steps; r++)
-            {
-                Complex gr = Complex.FromPolarCoordinates(load, 2 * Math.PI * r / steps);
-                double db = -20 * Math.Log10((((1 - (s.S11 * ga)) * (1 - (s.S22 * gr))) - (s.S12 * s.S21 * ga * gr)).Magnitude);
-                low = Math.Min(low, db);
-                high = Math.Max(high, db);
-            }
+            (double sectionLow, double sectionHigh) = BandDb(
+                Cascade(_sections[i], frequencyHz), i == 0 ? antenna : 0, i == _sections.Length - 1 ? load : 0);
+            low += sectionLow;
+            high += sectionHigh;
         }
 
         return (low, high);
+    }
+
+    /// <summary>What the circuits and sweeps of the chain take from a carrier; null where the chain has none.</summary>
+    /// <param name="frequencyHz">The carrier's frequency in hertz.</param>
+    /// <param name="antenna">Magnitude of the antenna's reflection coefficient, 0 to 1.</param>
+    /// <param name="receiver">Magnitude of the receiver's reflection coefficient, 0 to 1.</param>
+    public FilterRejection? RejectionAt(double frequencyHz, double antenna, double receiver)
+    {
+        IPassiveStage[] filters = [.. _sections.SelectMany(static s => s).Where(static s => s.IsFilter)];
+        if (filters.Length == 0)
+        {
+            return null;
+        }
+
+        double nominal = WithoutFilters().GainDb(frequencyHz) - GainDb(frequencyHz);
+        if (!Array.TrueForAll(filters, f => f.Covers(frequencyHz)))
+        {
+            return new FilterRejection(nominal, null, null);
+        }
+
+        (double low, double high) = MismatchBandDb(frequencyHz, antenna, receiver);
+        return new FilterRejection(nominal, nominal - high, nominal - low);
+    }
+
+    /// <summary>
+    /// One sentence per circuit without a stated leakage that is computed to reject a carrier by more than <see cref="LeakageDecidesFromDb"/>.
+    /// </summary>
+    /// <param name="frequenciesHz">The carriers' frequencies in hertz.</param>
+    public IReadOnlyList<string> LeakageNotes(IReadOnlyList<double> frequenciesHz)
+    {
+        List<string> notes = [];
+        foreach (Filter filter in _sections.SelectMany(static s => s).OfType<Filter>().Where(static f => f.LeakageUnstated))
+        {
+            double greatest = frequenciesHz.Where(filter.Covers).Select(f => -Db(filter.At(f).S21)).DefaultIfEmpty(0).Max();
+            if (greatest > LeakageDecidesFromDb)
+            {
+                notes.Add(string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{filter.Name} is computed to reject up to {greatest:0} dB; beyond {LeakageDecidesFromDb:0} dB leakage round an unscreened circuit decides, and none is stated (leakage: 80 dB in its file caps it)"));
+            }
+        }
+
+        return [.. notes.Distinct(StringComparer.Ordinal)];
+    }
+
+    private static (double LowDb, double HighDb) BandDb(ScatteringMatrix s, double source, double load)
+    {
+        if (source == 0 && load == 0)
+        {
+            return (0, 0);
+        }
+
+        double least = double.PositiveInfinity;
+        double greatest = 0;
+        const int steps = 1440;
+        for (int i = 0; i < steps; i++)
+        {
+            Complex reflected = Complex.FromPolarCoordinates(source, 2 * Math.PI * i / steps);
+            Complex a = 1 - (s.S11 * reflected);
+            double b = (((s.S22 * a) + (s.S12 * s.S21 * reflected)).Magnitude) * load;
+            least = Math.Min(least, Math.Abs(a.Magnitude - b));
+            greatest = Math.Max(greatest, a.Magnitude + b);
+        }
+
+        return (Math.Max(-400, -20 * Math.Log10(greatest)), Math.Min(400, -20 * Math.Log10(least)));
     }
 
     private double SectionDb(int section, double frequencyHz) =>

@@ -44,6 +44,9 @@ internal sealed record ArrivingLevel
 /// <summary>A receiver as the computation needs it.</summary>
 internal sealed record ReceiverSetup
 {
+    /// <summary>Reflection coefficient out of band where the site file states none (physics.md section 3, common practice).</summary>
+    public const double DefaultMismatch = 0.5;
+
     public required string Name { get; init; }
 
     public required long FrequencyHz { get; init; }
@@ -71,6 +74,12 @@ internal sealed record ReceiverSetup
 
     /// <summary>Report floor in dBm; negative infinity for none; null for 20 dB under the noise floor.</summary>
     public required double? FloorDbm { get; init; }
+
+    /// <summary>Magnitude of the antenna's reflection coefficient out of band, 0 to 1.</summary>
+    public double AntennaMismatch { get; init; } = DefaultMismatch;
+
+    /// <summary>Magnitude of the receiver's reflection coefficient out of band, 0 to 1.</summary>
+    public double Mismatch { get; init; } = DefaultMismatch;
 
     /// <summary>One level per emitter.</summary>
     public required IReadOnlyList<ArrivingLevel> Levels { get; init; }

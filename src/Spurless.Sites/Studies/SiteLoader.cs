@@ -17,6 +17,7 @@ public sealed class SiteLoader
     private readonly DiagnosticBag _diagnostics = new();
     private readonly Dictionary<string, Network> _networks = new(StringComparer.Ordinal);
     private readonly List<InputFile> _inputs = [];
+    private double[] _frequenciesHz = [];
 
     private SiteLoader(ISiteFiles files) => _files = files;
 
@@ -46,6 +47,7 @@ public sealed class SiteLoader
 
         if (reading.Document is { } site)
         {
+            _frequenciesHz = [.. site.Receivers.Select(static r => (double)r.Frequency.Hertz), .. site.Emitters.Select(static e => (double)e.Frequency.Hertz)];
             foreach (ReceiverEntry receiver in site.Receivers)
             {
                 LoadChain(receiver);
@@ -112,7 +114,30 @@ public sealed class SiteLoader
             return;
         }
 
-        _networks[reference.Path] = new Network(document.Circuit.Name, new CircuitTwoPort(solver), []);
+        CircuitTwoPort twoPort = new(solver);
+        if (Solves(twoPort, document))
+        {
+            _networks[reference.Path] = new Network(document.Circuit.Name, twoPort, []) { LeakageUnstated = document.Circuit.LeakageDb is null };
+        }
+    }
+
+    /// <summary>Whether the circuit has a solution at every frequency of the site; a lossless resonance exactly on one may have none.</summary>
+    private bool Solves(CircuitTwoPort twoPort, CircuitDocument document)
+    {
+        try
+        {
+            foreach (double frequency in _frequenciesHz.Where(f => f >= twoPort.LowestHz && f <= twoPort.HighestHz))
+            {
+                _ = twoPort.At(frequency);
+            }
+
+            return true;
+        }
+        catch (CircuitException fault)
+        {
+            document.Report(fault.Fault, _diagnostics);
+            return false;
+        }
     }
 
     private void LoadSweep(FileReference reference)

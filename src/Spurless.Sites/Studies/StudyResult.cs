@@ -124,6 +124,9 @@ public sealed record CarrierFinding
     /// <summary>What was assumed of this carrier, a sentence each.</summary>
     public required IReadOnlyList<string> Assumed { get; init; }
 
+    /// <summary>What the filter in line takes from it; null where the chain has none.</summary>
+    public FilterRejection? Rejection { get; init; }
+
     /// <summary>The receiver this emitter follows (our own transmitter), or null.</summary>
     public required string? Follows { get; init; }
 }

@@ -109,6 +109,7 @@ internal sealed class StudyRun
             SigmaDb = level.SigmaDb,
             Assumed = [.. level.Assumed, .. notCovering.Select(static n => $"outside the sweep of {n}: counted as not attenuated by it")],
             Follows = emitter.Follows,
+            Rejection = receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch),
         };
     }
 

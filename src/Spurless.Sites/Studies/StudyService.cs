@@ -20,7 +20,7 @@ public static class StudyService
     private static readonly string[] NotUsedYet =
     [
         "evidence", "place.ground", "emitters.isolator", "emitters.output_filter", "emitters.turn_round_loss", "emitters.coupling", "emitters.noise",
-        "emitters.harmonics", "receivers.superhet", "receivers.blocking", "receivers.lo_noise", "receivers.mismatch", "receivers.antenna.mismatch",
+        "emitters.harmonics", "receivers.superhet", "receivers.blocking", "receivers.lo_noise",
     ];
 
     /// <summary>Studies a site.</summary>
@@ -87,8 +87,28 @@ public static class StudyService
             CommonSigmaDb = entry.CommonUncertainty?.Value ?? 0,
             FloorDbm = options.FloorDbm ?? (search.NoFloor ? double.NegativeInfinity : search.Floor?.Dbm),
             Levels = [.. site.Document.Emitters.Select(e => LevelResolver.Of(site.Document, e, entry, chain))],
-            Assumed = assumed,
+            AntennaMismatch = entry.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch,
+            Mismatch = entry.Mismatch ?? ReceiverSetup.DefaultMismatch,
+            Assumed = [.. assumed, .. OfFilter(site, entry, chain)],
         };
+    }
+
+    /// <summary>What a filter in line is assumed to stand between, and how far its figures carry.</summary>
+    private static IEnumerable<string> OfFilter(LoadedSite site, ReceiverEntry entry, ReceiveChain chain)
+    {
+        if (chain.Filters.Count == 0)
+        {
+            return [];
+        }
+
+        string[] unstated =
+        [
+            .. entry.Antenna?.Mismatch is null ? ["antenna"] : Array.Empty<string>(),
+            .. entry.Mismatch is null ? ["receiver"] : Array.Empty<string>(),
+        ];
+        string mismatch = FormattableString.Invariant(
+            $"a reflection coefficient of {ReceiverSetup.DefaultMismatch} out of band at the {string.Join(" and the ", unstated)}, for the band of rejection");
+        return [.. unstated.Length > 0 ? [mismatch] : Array.Empty<string>(), .. chain.LeakageNotes([.. site.Document.Emitters.Select(static e => (double)e.Frequency.Hertz)])];
     }
 
     private static double? ExternalNoiseDb(ReceiverEntry entry) => entry.ExternalNoise switch
