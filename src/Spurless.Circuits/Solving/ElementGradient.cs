@@ -38,35 +38,35 @@ internal static class ElementGradient
             case ElementKind.Transformer or ElementKind.Block:
                 return;
             case ElementKind.Line:
-            {
-                Complex gamma = LineFunctions.Propagation(omega, e.Delay, e.Loss);
-                Complex change = -gamma * Complex.Exp(-gamma * e.ValueOf(values));
-                into[e.Value] += change * reference / e.LineOhm * ((state[1] * adjoint[0]) + (state[0] * adjoint[1]));
-                return;
-            }
+                {
+                    Complex gamma = LineFunctions.Propagation(omega, e.Delay, e.Loss);
+                    Complex change = -gamma * Complex.Exp(-gamma * e.ValueOf(values));
+                    into[e.Value] += change * reference / e.LineOhm * ((state[1] * adjoint[0]) + (state[0] * adjoint[1]));
+                    return;
+                }
 
             case ElementKind.Windings:
                 AddWindings(e, omega, values, reference, state, adjoint, into);
                 return;
             default:
-            {
-                if (e.Value < 0)
                 {
+                    if (e.Value < 0)
+                    {
+                        return;
+                    }
+
+                    (Complex p, Complex q) = ElementValues.TwoTerminal(e, omega, values);
+                    Complex half = -0.5 / reference * state[0] * adjoint[0];
+                    (Complex dp, Complex dq) = ElementValues.TwoTerminalByValue(e, omega, values);
+                    into[e.Value] += half * ((q * dp) - (p * dq));
+                    if (e.Q >= 0)
+                    {
+                        (dp, dq) = ElementValues.TwoTerminalByQ(e, omega, values);
+                        into[e.Q] += half * ((q * dp) - (p * dq));
+                    }
+
                     return;
                 }
-
-                (Complex p, Complex q) = ElementValues.TwoTerminal(e, omega, values);
-                Complex half = -0.5 / reference * state[0] * adjoint[0];
-                (Complex dp, Complex dq) = ElementValues.TwoTerminalByValue(e, omega, values);
-                into[e.Value] += half * ((q * dp) - (p * dq));
-                if (e.Q >= 0)
-                {
-                    (dp, dq) = ElementValues.TwoTerminalByQ(e, omega, values);
-                    into[e.Q] += half * ((q * dp) - (p * dq));
-                }
-
-                return;
-            }
         }
     }
 

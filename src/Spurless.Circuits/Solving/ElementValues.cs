@@ -19,18 +19,18 @@ internal static class ElementValues
             case ElementKind.Inductance:
                 return (Complex.One, new Complex(InductorOhm(e, omega, values), omega * x));
             case ElementKind.Capacitance:
-            {
-                // j w C and 1 + j w C (R + j w Ls), R = 1 / (w0 C Q) where Q is stated.
-                double series = e.Q >= 0 ? 0 : e.SeriesOhm;
-                double loss = e.Q >= 0 ? omega / (e.QOmega * values[e.Q]) : 0;
-                return (new(0, omega * x), new(1 - (omega * omega * x * e.SeriesHenry), (omega * x * series) + loss));
-            }
+                {
+                    // j w C and 1 + j w C (R + j w Ls), R = 1 / (w0 C Q) where Q is stated.
+                    double series = e.Q >= 0 ? 0 : e.SeriesOhm;
+                    double loss = e.Q >= 0 ? omega / (e.QOmega * values[e.Q]) : 0;
+                    return (new(0, omega * x), new(1 - (omega * omega * x * e.SeriesHenry), (omega * x * series) + loss));
+                }
 
             case ElementKind.Stub:
-            {
-                (Complex sinh, Complex cosh) = LineFunctions.Scaled(LineFunctions.Propagation(omega, e.Delay, e.Loss) * x, out _);
-                return e.Shorted ? (cosh, e.LineOhm * sinh) : (sinh, e.LineOhm * cosh);
-            }
+                {
+                    (Complex sinh, Complex cosh) = LineFunctions.Scaled(LineFunctions.Propagation(omega, e.Delay, e.Loss) * x, out _);
+                    return e.Shorted ? (cosh, e.LineOhm * sinh) : (sinh, e.LineOhm * cosh);
+                }
 
             default:
                 throw new ArgumentOutOfRangeException(nameof(e));
@@ -50,11 +50,11 @@ internal static class ElementValues
             case ElementKind.Capacitance:
                 return (new(0, omega), new(-omega * omega * e.SeriesHenry, e.Q >= 0 ? 0 : omega * e.SeriesOhm));
             default:
-            {
-                Complex gamma = LineFunctions.Propagation(omega, e.Delay, e.Loss);
-                (Complex sinh, Complex cosh) = LineFunctions.Scaled(gamma * x, out _);
-                return e.Shorted ? (gamma * sinh, e.LineOhm * gamma * cosh) : (gamma * cosh, e.LineOhm * gamma * sinh);
-            }
+                {
+                    Complex gamma = LineFunctions.Propagation(omega, e.Delay, e.Loss);
+                    (Complex sinh, Complex cosh) = LineFunctions.Scaled(gamma * x, out _);
+                    return e.Shorted ? (gamma * sinh, e.LineOhm * gamma * cosh) : (gamma * cosh, e.LineOhm * gamma * sinh);
+                }
         }
     }
 

@@ -62,12 +62,12 @@ internal sealed unsafe class GeneralElements
                     Series(y, Vector512.Create(e.SeriesOhm), omega * e.ValueOf(values));
                     break;
                 case ElementKind.Capacitance:
-                {
-                    double c = e.ValueOf(values);
-                    double r = e.Q >= 0 ? 1 / (e.QOmega * c * values[e.Q]) : e.SeriesOhm;
-                    Series(y, Vector512.Create(r), (omega * e.SeriesHenry) - (inverse * (1 / c)));
-                    break;
-                }
+                    {
+                        double c = e.ValueOf(values);
+                        double r = e.Q >= 0 ? 1 / (e.QOmega * c * values[e.Q]) : e.SeriesOhm;
+                        Series(y, Vector512.Create(r), (omega * e.SeriesHenry) - (inverse * (1 / c)));
+                        break;
+                    }
 
                 default:
                     for (int lane = 0; lane < 8; lane++)
@@ -115,13 +115,13 @@ internal sealed unsafe class GeneralElements
             switch (e.Kind)
             {
                 case ElementKind.Line:
-                {
-                    Complex v1 = Across(e.A, e.B), v2 = Across(e.C, e.D);
-                    Complex own = Admittance(0), transfer = Admittance(1);
-                    states[s] = 0.5 * (v1 + (e.LineOhm * ((own * v1) + (transfer * v2))));
-                    states[s + 1] = 0.5 * (v2 + (e.LineOhm * ((transfer * v1) + (own * v2))));
-                    break;
-                }
+                    {
+                        Complex v1 = Across(e.A, e.B), v2 = Across(e.C, e.D);
+                        Complex own = Admittance(0), transfer = Admittance(1);
+                        states[s] = 0.5 * (v1 + (e.LineOhm * ((own * v1) + (transfer * v2))));
+                        states[s + 1] = 0.5 * (v2 + (e.LineOhm * ((transfer * v1) + (own * v2))));
+                        break;
+                    }
 
                 case ElementKind.Windings:
                     for (int i = 0; i < ports; i++)
@@ -138,11 +138,11 @@ internal sealed unsafe class GeneralElements
 
                     break;
                 default:
-                {
-                    (_, Complex q) = ElementValues.TwoTerminal(e, omega, values);
-                    states[s] = Across(e.A, e.B) * reference / q;
-                    break;
-                }
+                    {
+                        (_, Complex q) = ElementValues.TwoTerminal(e, omega, values);
+                        states[s] = Across(e.A, e.B) * reference / q;
+                        break;
+                    }
             }
 
             Complex Admittance(int k) => new(y[k * Size], y[(k * Size) + 8]);
@@ -206,11 +206,11 @@ internal sealed unsafe class GeneralElements
                 Invert(e, omega, values, y);
                 break;
             default:
-            {
-                (Complex p, Complex q) = ElementValues.TwoTerminal(e, omega, values);
-                y[0] = p / q;
-                break;
-            }
+                {
+                    (Complex p, Complex q) = ElementValues.TwoTerminal(e, omega, values);
+                    y[0] = p / q;
+                    break;
+                }
         }
     }
 

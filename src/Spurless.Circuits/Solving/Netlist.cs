@@ -156,34 +156,34 @@ internal sealed class Netlist
             case Resistor r:
                 return new() { Kind = ElementKind.Resistance, Part = index, A = Node(r.From), B = Node(r.To), Value = Parameter(index, CircuitQuantity.ResistanceOhm, r.Resistance) };
             case Inductor l:
-            {
-                int value = Parameter(index, CircuitQuantity.InductanceH, l.Inductance);
-                (int q, double omega, double series) = Loss(index, l.Loss);
-                if (l.SelfCapacitanceF > 0)
                 {
-                    _elements.Add(new() { Kind = ElementKind.Capacitance, Part = index, A = Node(l.From), B = Node(l.To), Constant = l.SelfCapacitanceF });
+                    int value = Parameter(index, CircuitQuantity.InductanceH, l.Inductance);
+                    (int q, double omega, double series) = Loss(index, l.Loss);
+                    if (l.SelfCapacitanceF > 0)
+                    {
+                        _elements.Add(new() { Kind = ElementKind.Capacitance, Part = index, A = Node(l.From), B = Node(l.To), Constant = l.SelfCapacitanceF });
+                    }
+
+                    return new() { Kind = ElementKind.Inductance, Part = index, A = Node(l.From), B = Node(l.To), Value = value, Q = q, QOmega = omega, SeriesOhm = series };
                 }
 
-                return new() { Kind = ElementKind.Inductance, Part = index, A = Node(l.From), B = Node(l.To), Value = value, Q = q, QOmega = omega, SeriesOhm = series };
-            }
-
             case Capacitor c:
-            {
-                int value = Parameter(index, CircuitQuantity.CapacitanceF, c.Capacitance);
-                (int q, double omega, double series) = Loss(index, c.Loss);
-                return new()
                 {
-                    Kind = ElementKind.Capacitance,
-                    Part = index,
-                    A = Node(c.From),
-                    B = Node(c.To),
-                    Value = value,
-                    Q = q,
-                    QOmega = omega,
-                    SeriesOhm = series,
-                    SeriesHenry = c.SeriesInductanceH,
-                };
-            }
+                    int value = Parameter(index, CircuitQuantity.CapacitanceF, c.Capacitance);
+                    (int q, double omega, double series) = Loss(index, c.Loss);
+                    return new()
+                    {
+                        Kind = ElementKind.Capacitance,
+                        Part = index,
+                        A = Node(c.From),
+                        B = Node(c.To),
+                        Value = value,
+                        Q = q,
+                        QOmega = omega,
+                        SeriesOhm = series,
+                        SeriesHenry = c.SeriesInductanceH,
+                    };
+                }
 
             case Stub s:
                 return new()

@@ -141,10 +141,10 @@ internal sealed class PivotedSolver
             case ElementKind.Line or ElementKind.Block:
                 return port == 0 ? (Across(x, e.A, e.B), x[c]) : (Across(x, e.C, e.D), x[c + 1]);
             default:
-            {
-                Complex v = Across(x, e.A, e.B);
-                return (v, c < 0 ? v * _p[element] / _q[element] : x[c]);
-            }
+                {
+                    Complex v = Across(x, e.A, e.B);
+                    return (v, c < 0 ? v * _p[element] / _q[element] : x[c]);
+                }
         }
     }
 
@@ -160,14 +160,14 @@ internal sealed class PivotedSolver
                 case ElementKind.Transformer or ElementKind.Block:
                     break;
                 case ElementKind.Line:
-                {
-                    double z = e.LineOhm / _reference;
-                    (Complex v1, Complex i1) = At(i, 0, x);
-                    (Complex v2, Complex i2) = At(i, 1, x);
-                    states[s] = 0.5 * (v1 + (z * i1));
-                    states[s + 1] = 0.5 * (v2 + (z * i2));
-                    break;
-                }
+                    {
+                        double z = e.LineOhm / _reference;
+                        (Complex v1, Complex i1) = At(i, 0, x);
+                        (Complex v2, Complex i2) = At(i, 1, x);
+                        states[s] = 0.5 * (v1 + (z * i1));
+                        states[s + 1] = 0.5 * (v2 + (z * i2));
+                        break;
+                    }
 
                 case ElementKind.Windings:
                     for (int w = 0; w < e.Windings.Length; w++)
@@ -177,11 +177,11 @@ internal sealed class PivotedSolver
 
                     break;
                 default:
-                {
-                    (Complex v, Complex current) = At(i, 0, x);
-                    states[s] = _current[i] < 0 || _p[i] == Complex.Zero ? v / _q[i] : current / _p[i];
-                    break;
-                }
+                    {
+                        (Complex v, Complex current) = At(i, 0, x);
+                        states[s] = _current[i] < 0 || _p[i] == Complex.Zero ? v / _q[i] : current / _p[i];
+                        break;
+                    }
             }
         }
     }
@@ -274,22 +274,22 @@ internal sealed class PivotedSolver
                 StampLine(e, c, omega, values);
                 break;
             case ElementKind.Windings:
-            {
-                int m = e.Windings.Length;
-                ElementValues.WindingImpedance(e, omega, values, _windings);
-                for (int i = 0; i < m; i++)
                 {
-                    Element w = e.Windings[i];
-                    Leaves(w.A, w.B, c + i, Complex.One);
-                    Voltage(c + i, w.A, w.B, Complex.One);
-                    for (int j = 0; j < m; j++)
+                    int m = e.Windings.Length;
+                    ElementValues.WindingImpedance(e, omega, values, _windings);
+                    for (int i = 0; i < m; i++)
                     {
-                        Add(c + i, c + j, -_windings[(i * m) + j] / _reference);
+                        Element w = e.Windings[i];
+                        Leaves(w.A, w.B, c + i, Complex.One);
+                        Voltage(c + i, w.A, w.B, Complex.One);
+                        for (int j = 0; j < m; j++)
+                        {
+                            Add(c + i, c + j, -_windings[(i * m) + j] / _reference);
+                        }
                     }
-                }
 
-                break;
-            }
+                    break;
+                }
 
             case ElementKind.Transformer:
                 // n1 I1 + n2 I2 = 0 by one current for both, V1 n2 = V2 n1.

@@ -16,7 +16,8 @@ internal static class EvidenceShapes
             m.Required("at", _at, "antenna, or receiver (behind the amplifier)"),
             OverNoise(m),
             Fall(m),
-            PlusMinus(m)) { Source = EntrySource.Of(m.Node) });
+            PlusMinus(m))
+        { Source = EntrySource.Of(m.Node) });
 
     private static readonly Shape<EvidenceEntry> _filter = Shapes.Mapping<EvidenceEntry>(
         "{ receiver: NAME, inserted: trap.s2p, over_noise: 22 dB, fall: 22 dB }",
@@ -25,7 +26,8 @@ internal static class EvidenceShapes
             m.Required("inserted", QuantityShapes.File("the file of a measured two-port"), "the filter"),
             OverNoise(m),
             Fall(m),
-            PlusMinus(m)) { Source = EntrySource.Of(m.Node) });
+            PlusMinus(m))
+        { Source = EntrySource.Of(m.Node) });
 
     private static readonly Shape<EvidenceEntry> _reduced = Shapes.Mapping<EvidenceEntry>(
         "{ receiver: NAME, emitter: NAME, by: 3 dB, over_noise: 22 dB, fall: 3 dB }",
@@ -35,14 +37,16 @@ internal static class EvidenceShapes
             m.Required("by", QuantityShapes.PositiveDecibels, "by how much"),
             OverNoise(m),
             Fall(m),
-            PlusMinus(m)) { Source = EntrySource.Of(m.Node) });
+            PlusMinus(m))
+        { Source = EntrySource.Of(m.Node) });
 
     private static readonly Shape<EvidenceEntry> _offset = Shapes.Mapping<EvidenceEntry>(
         "{ receiver: NAME, measured: 180 Hz, plus_minus: 50 Hz }",
         static m => new OffsetMeasured(
             Receiver(m),
             m.Required("measured", QuantityShapes.Offset, "offset from the channel's centre, up positive"),
-            m.Maybe("plus_minus", QuantityShapes.Width, "one sigma")) { Source = EntrySource.Of(m.Node) });
+            m.Maybe("plus_minus", QuantityShapes.Width, "one sigma"))
+        { Source = EntrySource.Of(m.Node) });
 
     public static Shape<EvidenceEntry?> Evidence { get; } = Shapes.Mapping("{ attenuator_test: … }, { filter_test: … }, { emitter_reduced: … }, { offset: … } or { log: … }", static m =>
     {

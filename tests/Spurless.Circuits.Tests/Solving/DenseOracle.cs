@@ -89,76 +89,76 @@ internal static class DenseOracle
                     Inductance(coil.Resolve());
                     break;
                 case Capacitor c:
-                {
-                    double f = c.Capacitance.Require();
-                    double r = c.Loss switch { null => 0, { Q: { } q } => 1 / (2 * Math.PI * c.Loss.QFrequencyHz * f * q.Require()), _ => c.Loss.SeriesResistanceOhm!.Value };
-                    Impedance(c.From, c.To, r + (j * w * c.SeriesInductanceH) + (1 / (j * w * f)));
-                    break;
-                }
+                    {
+                        double f = c.Capacitance.Require();
+                        double r = c.Loss switch { null => 0, { Q: { } q } => 1 / (2 * Math.PI * c.Loss.QFrequencyHz * f * q.Require()), _ => c.Loss.SeriesResistanceOhm!.Value };
+                        Impedance(c.From, c.To, r + (j * w * c.SeriesInductanceH) + (1 / (j * w * f)));
+                        break;
+                    }
 
                 case Stub s:
-                {
-                    Complex t = Complex.Tanh(Gamma(s.Velocity, s.Loss) * s.Length.Require());
-                    if (s.End == StubEnd.Short)
                     {
-                        Impedance(s.From, s.To, s.ImpedanceOhm * t);
-                    }
-                    else
-                    {
-                        Admittance(s.From, s.To, t / s.ImpedanceOhm);
-                    }
+                        Complex t = Complex.Tanh(Gamma(s.Velocity, s.Loss) * s.Length.Require());
+                        if (s.End == StubEnd.Short)
+                        {
+                            Impedance(s.From, s.To, s.ImpedanceOhm * t);
+                        }
+                        else
+                        {
+                            Admittance(s.From, s.To, t / s.ImpedanceOhm);
+                        }
 
-                    break;
-                }
+                        break;
+                    }
 
                 case Line line:
-                {
-                    // Chain form: V1 = cosh V2 - Z sinh I2, I1 = sinh/Z V2 - cosh I2 with both currents into the line.
-                    Complex g = Gamma(line.Velocity, line.Loss) * line.Length.Require(), cosh = Complex.Cosh(g), sinh = Complex.Sinh(g);
-                    int one = Branch(line.From, line.FromReturn), two = Branch(line.To, line.ToReturn);
-                    laws.Add(m =>
                     {
-                        int row = nodes.Count + one;
-                        V(m, row, line.From, line.FromReturn, 1);
-                        V(m, row, line.To, line.ToReturn, -cosh);
-                        m[row, nodes.Count + two] += line.ImpedanceOhm * sinh;
-                        row = nodes.Count + two;
-                        m[row, nodes.Count + one] += line.ImpedanceOhm;
-                        V(m, row, line.To, line.ToReturn, -sinh);
-                        m[row, nodes.Count + two] += line.ImpedanceOhm * cosh;
-                    });
-                    break;
-                }
+                        // Chain form: V1 = cosh V2 - Z sinh I2, I1 = sinh/Z V2 - cosh I2 with both currents into the line.
+                        Complex g = Gamma(line.Velocity, line.Loss) * line.Length.Require(), cosh = Complex.Cosh(g), sinh = Complex.Sinh(g);
+                        int one = Branch(line.From, line.FromReturn), two = Branch(line.To, line.ToReturn);
+                        laws.Add(m =>
+                        {
+                            int row = nodes.Count + one;
+                            V(m, row, line.From, line.FromReturn, 1);
+                            V(m, row, line.To, line.ToReturn, -cosh);
+                            m[row, nodes.Count + two] += line.ImpedanceOhm * sinh;
+                            row = nodes.Count + two;
+                            m[row, nodes.Count + one] += line.ImpedanceOhm;
+                            V(m, row, line.To, line.ToReturn, -sinh);
+                            m[row, nodes.Count + two] += line.ImpedanceOhm * cosh;
+                        });
+                        break;
+                    }
 
                 case Transformer t:
-                {
-                    int one = Branch(t.FirstFrom, t.FirstTo), two = Branch(t.SecondFrom, t.SecondTo);
-                    laws.Add(m =>
                     {
-                        V(m, nodes.Count + one, t.FirstFrom, t.FirstTo, 1 / t.FirstTurns);
-                        V(m, nodes.Count + one, t.SecondFrom, t.SecondTo, -1 / t.SecondTurns);
-                        m[nodes.Count + two, nodes.Count + one] += t.FirstTurns * z0;
-                        m[nodes.Count + two, nodes.Count + two] += t.SecondTurns * z0;
-                    });
-                    break;
-                }
+                        int one = Branch(t.FirstFrom, t.FirstTo), two = Branch(t.SecondFrom, t.SecondTo);
+                        laws.Add(m =>
+                        {
+                            V(m, nodes.Count + one, t.FirstFrom, t.FirstTo, 1 / t.FirstTurns);
+                            V(m, nodes.Count + one, t.SecondFrom, t.SecondTo, -1 / t.SecondTurns);
+                            m[nodes.Count + two, nodes.Count + one] += t.FirstTurns * z0;
+                            m[nodes.Count + two, nodes.Count + two] += t.SecondTurns * z0;
+                        });
+                        break;
+                    }
 
                 case TwoPortBlock block:
-                {
-                    TwoPortMatrix z = TwoPortAlgebra.ToImpedance(block.Source.At(frequencyHz), block.Source.Reference1, block.Source.Reference2)!.Value;
-                    int one = Branch(block.From, Circuit.Ground), two = Branch(block.To, Circuit.Ground);
-                    laws.Add(m =>
                     {
-                        int a = nodes.Count + one, b = nodes.Count + two;
-                        V(m, a, block.From, Circuit.Ground, 1);
-                        m[a, a] -= z.M11;
-                        m[a, b] -= z.M12;
-                        V(m, b, block.To, Circuit.Ground, 1);
-                        m[b, a] -= z.M21;
-                        m[b, b] -= z.M22;
-                    });
-                    break;
-                }
+                        TwoPortMatrix z = TwoPortAlgebra.ToImpedance(block.Source.At(frequencyHz), block.Source.Reference1, block.Source.Reference2)!.Value;
+                        int one = Branch(block.From, Circuit.Ground), two = Branch(block.To, Circuit.Ground);
+                        laws.Add(m =>
+                        {
+                            int a = nodes.Count + one, b = nodes.Count + two;
+                            V(m, a, block.From, Circuit.Ground, 1);
+                            m[a, a] -= z.M11;
+                            m[a, b] -= z.M12;
+                            V(m, b, block.To, Circuit.Ground, 1);
+                            m[b, a] -= z.M21;
+                            m[b, b] -= z.M22;
+                        });
+                        break;
+                    }
             }
         }
 
