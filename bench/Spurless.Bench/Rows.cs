@@ -1,3 +1,4 @@
+using Spurless.Bench.Circuits;
 using Spurless.Bench.ProductSearch;
 
 namespace Spurless.Bench;
@@ -6,5 +7,5 @@ namespace Spurless.Bench;
 public static class Rows
 {
     /// <summary>Every row, in the order of the table.</summary>
-    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All];
+    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All, .. CircuitRows.All];
 }

@@ -9,6 +9,9 @@ internal sealed class AssemblyPlan
     private readonly (int Element, int Entry, double Sign, ElementKind Kind)[] _real;
     private readonly (int Element, int Term, double Sign)[] _lossy;
 
+    /// <summary>Functions beside those of the classes, in this order behind them: 1, j w, 1 / (j w).</summary>
+    public const int PlainFunctions = 3;
+
     /// <summary>Makes the plan.</summary>
     /// <param name="netlist">The network.</param>
     /// <param name="structure">Its structure.</param>
@@ -61,7 +64,20 @@ internal sealed class AssemblyPlan
         var byEntry = terms.GroupBy(static t => t.Place).ToArray();
         TermEntries = SparseStructure.Pinned(byEntry.SelectMany(static g => new[] { g.Key, g.Count() }));
         TermEntryCount = byEntry.Length;
+        (Groups, Branches) = Branched(netlist);
     }
+
+    /// <summary>A pair of nodes with simple elements between them, by offsets of voltages.</summary>
+    public readonly record struct Group(int A, int B, int Count);
+
+    /// <summary>A simple element: offset of its function, parameters of value and Q (-1 for none), what its loss is a multiple of.</summary>
+    public readonly record struct Branch(int Element, int Function, int Value, int Q, bool Coil);
+
+    /// <summary>Pairs of nodes, and behind each other their elements, for the gradient.</summary>
+    public Group[] Groups { get; }
+
+    /// <summary>The elements of all <see cref="Groups"/>.</summary>
+    public Branch[] Branches { get; }
 
     /// <summary>A function of frequency that lossy elements share.</summary>
     /// <param name="Kind">Inductance or capacitance.</param>
@@ -116,6 +132,41 @@ internal sealed class AssemblyPlan
     {
         double x = e.ValueOf(values);
         return e.Kind == ElementKind.Capacitance ? x : 1 / x;
+    }
+
+    /// <summary>Computes the factor of every branch's derivative by value, and by Q.</summary>
+    public void GradientNumbers(Netlist netlist, ReadOnlySpan<double> values, Span<double> numbers)
+    {
+        double half = -0.5 * netlist.Circuit.ImpedanceOhm;
+        for (int i = 0; i < Branches.Length; i++)
+        {
+            Branch b = Branches[i];
+            Element e = netlist.Elements[b.Element];
+            double x = values[b.Value];
+            numbers[2 * i] = e.Kind == ElementKind.Capacitance ? half : -half / (x * x);
+            if (b.Q >= 0)
+            {
+                // The function is 1 / (loss + j ...), loss over Q: its derivative is function^2 loss / Q; an inductance's loss also goes with sqrt w.
+                double q = values[b.Q];
+                numbers[(2 * i) + 1] = half * Factor(e, values) / (q * q) * (b.Coil ? Math.Sqrt(e.QOmega) : 1 / e.QOmega);
+            }
+        }
+    }
+
+    private (Group[] Groups, Branch[] Branches) Branched(Netlist netlist)
+    {
+        int ground = netlist.NodeNames.Length;
+        int Offset(int node) => (node < 0 ? ground : node) * SparseStructure.EntrySize;
+        var groups = netlist.Elements.Select(static (e, i) => (Element: e, Index: i)).Where(static x => x.Element.IsSimple && x.Element.Value >= 0)
+            .GroupBy(x => (Math.Min(Offset(x.Element.A), Offset(x.Element.B)), Math.Max(Offset(x.Element.A), Offset(x.Element.B)))).ToArray();
+        int plain = Classes.Length;
+        return (
+            [.. groups.Select(static g => new Group(g.Key.Item1, g.Key.Item2, g.Count()))],
+            [.. groups.SelectMany(static g => g).Select(x =>
+            {
+                int function = ClassOf[x.Index] >= 0 ? ClassOf[x.Index] : plain + x.Element.Kind switch { ElementKind.Resistance => 0, ElementKind.Capacitance => 1, _ => 2 };
+                return new Branch(x.Index, function * SparseStructure.EntrySize, x.Element.Value, x.Element.Q, x.Element.Kind == ElementKind.Inductance);
+            })]);
     }
 
     /// <summary>Whether every element's Q is that of its class.</summary>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Spurless.Circuits.Coils;
 using Spurless.Circuits.Parts;
 
 namespace Spurless.Circuits.Solving;
@@ -114,12 +115,14 @@ public static class CircuitCheck
                 NotNegative(c.Capacitance, "capacitance");
                 NotNegative(PartValue.Known(c.SeriesInductanceH), "series inductance");
                 break;
-            case Coil coil:
-                Positive(coil.Turns, "turns");
-                Positive(coil.DiameterM, "a diameter");
-                Positive(coil.LengthM, "a length");
-                Positive(coil.WireM, "a wire diameter");
+            case Coil coil when CoilCalculator.Problem(new(coil.Turns, coil.DiameterM, coil.LengthM, coil.WireM, coil.LeadM)) is { } problem:
+            {
+                // Reads 'what; what to write instead'.
+                int cut = problem.IndexOf(';', StringComparison.Ordinal);
+                faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name}: {(cut < 0 ? problem : problem[..cut])}", cut < 0 ? "change its dimensions" : problem[(cut + 1)..].Trim()));
                 break;
+            }
+
             case Coupling k when k.Coefficient.Value is <= -1 or >= 1:
                 faults.Add(new(
                     CircuitFaultKind.ImpossibleCoupling,

@@ -112,7 +112,7 @@ public sealed unsafe class CircuitSolver
     public SolverWorkspace CreateWorkspace() => new(
         this,
         _structure,
-        _apart?.Classes.Length ?? 0,
+        (_apart?.Classes.Length ?? 0) + AssemblyPlan.PlainFunctions,
         Math.Max(_apart?.TermCount ?? 0, _merged?.TermCount ?? 0),
         _general?.Doubles ?? 0,
         Netlist.NodeNames.Length,
@@ -222,6 +222,7 @@ public sealed unsafe class CircuitSolver
         }
 
         AssemblyPlan? plan = Prepare(values, workspace);
+        plan?.GradientNumbers(Netlist, values, workspace.GradientNumbers);
         for (int start = 0; start < frequenciesHz.Length; start += 8)
         {
             int count = Math.Min(8, frequenciesHz.Length - start);
@@ -229,7 +230,7 @@ public sealed unsafe class CircuitSolver
             if (plan is not null)
             {
                 lanes = Batch(plan, frequenciesHz.Slice(start, count), values, workspace, true);
-                GradientKernel.Simple(Netlist, plan, values, workspace, gradient, start);
+                GradientKernel.Simple(plan, workspace, gradient, start);
                 General(frequenciesHz.Slice(start, count), values, workspace, gradient, start, lanes.Bad);
             }
 
@@ -373,7 +374,7 @@ public sealed unsafe class CircuitSolver
             _general.States(lane, omega, values, reference, w.General, w.Voltages2, n, w.Pivoted, w.States2);
             for (int kind = 0; kind < 3; kind++)
             {
-                double* plane = gradient.Plane(2 * kind), imaginary = gradient.Plane((2 * kind) + 1);
+                double* plane = gradient.Plane(kind);
                 if (plane == null)
                 {
                     continue;
@@ -393,8 +394,9 @@ public sealed unsafe class CircuitSolver
                         continue;
                     }
 
-                    plane[(p * gradient.Stride) + start + lane] = sums[p].Real;
-                    imaginary[(p * gradient.Stride) + start + lane] = sums[p].Imaginary;
+                    int at = gradient.Offset(p, start + lane);
+                    plane[at] = sums[p].Real;
+                    plane[at + 8] = sums[p].Imaginary;
                 }
             }
         }
@@ -428,7 +430,7 @@ public sealed unsafe class CircuitSolver
         bool byQ = (gradient.Parts & GradientParts.QualityFactors) != 0;
         for (int kind = 0; kind < 3; kind++)
         {
-            double* plane = gradient.Plane(2 * kind), imaginary = gradient.Plane((2 * kind) + 1);
+            double* plane = gradient.Plane(kind);
             if (plane == null)
             {
                 continue;
@@ -450,8 +452,9 @@ public sealed unsafe class CircuitSolver
                     continue;
                 }
 
-                plane[(p * gradient.Stride) + at] = sums[p].Real;
-                imaginary[(p * gradient.Stride) + at] = sums[p].Imaginary;
+                int place = gradient.Offset(p, at);
+                plane[place] = sums[p].Real;
+                plane[place + 8] = sums[p].Imaginary;
             }
         }
 

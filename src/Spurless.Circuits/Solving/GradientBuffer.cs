@@ -34,7 +34,7 @@ public enum GradientParts
 /// </summary>
 public sealed unsafe class GradientBuffer
 {
-    private readonly double[]?[] _planes = new double[]?[6];
+    private readonly double[]?[] _planes = new double[]?[3];
 
     /// <summary>Makes a buffer.</summary>
     /// <param name="solver">The solver whose parameters count.</param>
@@ -46,12 +46,12 @@ public sealed unsafe class GradientBuffer
         Parts = parts;
         ParameterCount = solver.Parameters.Count;
         FrequencyCount = frequencies;
-        Stride = (frequencies + 7) & ~7;
-        for (int i = 0; i < 6; i++)
+        for (int i = 0; i < 3; i++)
         {
-            if (parts.HasFlag((GradientParts)(1 << (i / 2))))
+            if (parts.HasFlag((GradientParts)(1 << i)))
             {
-                _planes[i] = GC.AllocateArray<double>((ParameterCount * Stride) + 1, pinned: true);
+                // Written in the order in which it is computed: batch after batch of 8 frequencies, in it parameter after parameter.
+                _planes[i] = GC.AllocateArray<double>(((frequencies + 7) / 8 * ParameterCount * SparseStructure.EntrySize) + 8, pinned: true);
             }
         }
     }
@@ -65,18 +65,22 @@ public sealed unsafe class GradientBuffer
     /// <summary>Number of frequencies.</summary>
     public int FrequencyCount { get; }
 
-    internal int Stride { get; }
-
     /// <summary>dS11 by a parameter at a frequency; the buffer must hold it.</summary>
     public Complex S11(int parameter, int frequency) => Read(0, parameter, frequency);
 
     /// <summary>dS21 by a parameter at a frequency; the buffer must hold it.</summary>
-    public Complex S21(int parameter, int frequency) => Read(2, parameter, frequency);
+    public Complex S21(int parameter, int frequency) => Read(1, parameter, frequency);
 
     /// <summary>dS22 by a parameter at a frequency; the buffer must hold it.</summary>
-    public Complex S22(int parameter, int frequency) => Read(4, parameter, frequency);
+    public Complex S22(int parameter, int frequency) => Read(2, parameter, frequency);
 
-    internal double* Plane(int plane) => _planes[plane] is { } array ? (double*)System.Runtime.CompilerServices.Unsafe.AsPointer(ref array[0]) : null;
+    /// <summary>Start of the derivatives of S11 (0), S21 (1) or S22 (2); null where the buffer does not hold them.</summary>
+    internal double* Plane(int plane) => _planes[plane] is { } array ? Aligned(array) : null;
+
+    /// <summary>Offset of the real part of a derivative; the imaginary one is 8 further.</summary>
+    internal int Offset(int parameter, int frequency) => ((((frequency >> 3) * ParameterCount) + parameter) * SparseStructure.EntrySize) + (frequency & 7);
+
+    private static double* Aligned(double[] pinned) => (double*)(((nint)System.Runtime.CompilerServices.Unsafe.AsPointer(ref pinned[0]) + 63) & ~63);
 
     private Complex Read(int plane, int parameter, int frequency)
     {
@@ -85,7 +89,13 @@ public sealed unsafe class GradientBuffer
             throw new ArgumentOutOfRangeException(nameof(parameter), "There is no such parameter or frequency.");
         }
 
-        int at = (parameter * Stride) + frequency;
-        return _planes[plane] is { } real ? new(real[at], _planes[plane + 1]![at]) : throw new InvalidOperationException("The buffer was not made for these derivatives.");
+        double* start = Plane(plane);
+        if (start == null)
+        {
+            throw new InvalidOperationException("The buffer was not made for these derivatives.");
+        }
+
+        int at = Offset(parameter, frequency);
+        return new(start[at], start[at + 8]);
     }
 }

@@ -4,108 +4,79 @@ using V = System.Runtime.Intrinsics.Vector512<double>;
 
 namespace Spurless.Circuits.Solving;
 
-/// <summary>Derivatives by the values of simple elements, 8 frequencies at a time: <c>dS = -1/2 Z0 (va - vb)(ua - ub) dY</c>, u the solution of the adjoint drive.</summary>
+/// <summary>
+/// Derivatives by the values of simple elements, 8 frequencies at a time: <c>dS = -1/2 Z0 (va - vb)(ua - ub) dY</c>, u the solution of the adjoint
+/// drive. The product of voltages is that of all elements between two nodes.
+/// </summary>
 internal static unsafe class GradientKernel
 {
     private const int Size = SparseStructure.EntrySize;
 
     /// <summary>Computes the derivatives of all simple elements for the batch whose voltages the workspace holds.</summary>
     [SkipLocalsInit]
-    public static void Simple(Netlist netlist, AssemblyPlan plan, ReadOnlySpan<double> values, SolverWorkspace w, GradientBuffer gradient, int start)
+    public static void Simple(AssemblyPlan plan, SolverWorkspace w, GradientBuffer gradient, int start)
     {
-        double half = -0.5 * netlist.Circuit.ImpedanceOhm;
-        int ground = netlist.NodeNames.Length;
-        double* s11 = gradient.Plane(0), s11i = gradient.Plane(1), s21 = gradient.Plane(2), s21i = gradient.Plane(3), s22 = gradient.Plane(4), s22i = gradient.Plane(5);
         bool byQ = (gradient.Parts & GradientParts.QualityFactors) != 0;
-        V omega = Vector512.LoadAligned(w.Frequencies) * (2 * Math.PI), inverse = V.One / omega;
-        Element[] elements = netlist.Elements;
-        for (int i = 0; i < elements.Length; i++)
+        V omega = Vector512.LoadAligned(w.Frequencies) * (2 * Math.PI), root = byQ ? Vector512.Sqrt(omega) : V.One;
+        double* plain = w.Functions + (plan.Classes.Length * Size);
+        Put(plain, V.One, V.Zero);
+        Put(plain + Size, V.Zero, omega);
+        Put(plain + (2 * Size), V.Zero, -V.One / omega);
+        int batch = gradient.Offset(0, start);
+        double* s11 = gradient.Plane(0), s21 = gradient.Plane(1), s22 = gradient.Plane(2);
+        ReadOnlySpan<AssemblyPlan.Branch> branches = plan.Branches;
+        ReadOnlySpan<double> numbers = w.GradientNumbers;
+        foreach (ref readonly AssemblyPlan.Group group in plan.Groups.AsSpan())
         {
-            Element e = elements[i];
-            if (e.Value < 0 || !e.IsSimple)
-            {
-                continue;
-            }
-
-            int a = (e.A < 0 ? ground : e.A) * Size, b = (e.B < 0 ? ground : e.B) * Size;
-            V vr = Vector512.LoadAligned(w.Voltages1 + a) - Vector512.LoadAligned(w.Voltages1 + b);
-            V vi = Vector512.LoadAligned(w.Voltages1 + a + 8) - Vector512.LoadAligned(w.Voltages1 + b + 8);
-            V ur = Vector512.LoadAligned(w.Voltages2 + a) - Vector512.LoadAligned(w.Voltages2 + b);
-            V ui = Vector512.LoadAligned(w.Voltages2 + a + 8) - Vector512.LoadAligned(w.Voltages2 + b + 8);
-
-            // dY = number times the function; 1/R and 1/L fall with the value.
-            double x = values[e.Value];
-            double number = e.Kind == ElementKind.Capacitance ? half : -half / (x * x);
-            V fr, fi;
-            int c = plan.ClassOf[i];
-            if (c >= 0)
-            {
-                fr = Vector512.LoadAligned(w.Functions + (c * Size));
-                fi = Vector512.LoadAligned(w.Functions + (c * Size) + 8);
-            }
-            else
-            {
-                fr = e.Kind == ElementKind.Resistance ? V.One : V.Zero;
-                fi = e.Kind switch { ElementKind.Resistance => V.Zero, ElementKind.Capacitance => omega, _ => -inverse };
-            }
-
-            V yr = fr * number, yi = fi * number;
-
-            // With w = dY v: dS11 = w v, dS21 = w u.
-            V wr = (yr * vr) - (yi * vi), wi = (yr * vi) + (yi * vr);
-            nint at = (e.Value * gradient.Stride) + start;
+            double* a = w.Voltages1 + group.A, b = w.Voltages1 + group.B;
+            V vr = Vector512.LoadAligned(a) - Vector512.LoadAligned(b), vi = Vector512.LoadAligned(a + 8) - Vector512.LoadAligned(b + 8);
+            a = w.Voltages2 + group.A;
+            b = w.Voltages2 + group.B;
+            V ur = Vector512.LoadAligned(a) - Vector512.LoadAligned(b), ui = Vector512.LoadAligned(a + 8) - Vector512.LoadAligned(b + 8);
+            ReadOnlySpan<AssemblyPlan.Branch> own = branches[..group.Count];
+            ReadOnlySpan<double> factors = numbers[..(2 * group.Count)];
+            branches = branches[group.Count..];
+            numbers = numbers[(2 * group.Count)..];
             if (s21 != null)
             {
-                ((wr * ur) - (wi * ui)).Store(s21 + at);
-                ((wr * ui) + (wi * ur)).Store(s21i + at);
+                Elements(own, factors, w.Functions, s21 + batch, (vr * ur) - (vi * ui), (vr * ui) + (vi * ur), root, byQ);
             }
 
             if (s11 != null)
             {
-                ((wr * vr) - (wi * vi)).Store(s11 + at);
-                ((wr * vi) + (wi * vr)).Store(s11i + at);
+                Elements(own, factors, w.Functions, s11 + batch, (vr * vr) - (vi * vi), 2 * vr * vi, root, byQ);
             }
 
             if (s22 != null)
             {
-                V zr = (yr * ur) - (yi * ui), zi = (yr * ui) + (yi * ur);
-                ((zr * ur) - (zi * ui)).Store(s22 + at);
-                ((zr * ui) + (zi * ur)).Store(s22i + at);
-            }
-
-            if (e.Q < 0 || !byQ)
-            {
-                continue;
-            }
-
-            at = (e.Q * gradient.Stride) + start;
-
-            // The function is 1 / (loss + j ...), loss over Q: its derivative is function^2 loss / Q.
-            double q = values[e.Q];
-            V loss = e.Kind == ElementKind.Inductance
-                ? Vector512.Create(Math.Sqrt(e.QOmega) / (q * q)) * Vector512.Sqrt(omega)
-                : Vector512.Create(1 / (e.QOmega * q * q));
-            loss *= half * AssemblyPlan.Factor(e, values);
-            (yr, yi) = (((fr * fr) - (fi * fi)) * loss, 2 * fr * fi * loss);
-            (wr, wi) = ((yr * vr) - (yi * vi), (yr * vi) + (yi * vr));
-            if (s21 != null)
-            {
-                ((wr * ur) - (wi * ui)).Store(s21 + at);
-                ((wr * ui) + (wi * ur)).Store(s21i + at);
-            }
-
-            if (s11 != null)
-            {
-                ((wr * vr) - (wi * vi)).Store(s11 + at);
-                ((wr * vi) + (wi * vr)).Store(s11i + at);
-            }
-
-            if (s22 != null)
-            {
-                V zr = (yr * ur) - (yi * ui), zi = (yr * ui) + (yi * ur);
-                ((zr * ur) - (zi * ui)).Store(s22 + at);
-                ((zr * ui) + (zi * ur)).Store(s22i + at);
+                Elements(own, factors, w.Functions, s22 + batch, (ur * ur) - (ui * ui), 2 * ur * ui, root, byQ);
             }
         }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void Elements(
+        ReadOnlySpan<AssemblyPlan.Branch> branches, ReadOnlySpan<double> numbers, double* functions, double* into, V pr, V pi, V root, bool byQ)
+    {
+        for (int i = 0; i < branches.Length; i++)
+        {
+            ref readonly AssemblyPlan.Branch e = ref branches[i];
+            V fr = Vector512.LoadAligned(functions + e.Function), fi = Vector512.LoadAligned(functions + e.Function + 8);
+            V number = Vector512.Create(numbers[2 * i]);
+            V tr = (fr * pr) - (fi * pi), ti = (fr * pi) + (fi * pr);
+            Put(into + (e.Value * Size), tr * number, ti * number);
+            if (byQ && e.Q >= 0)
+            {
+                number = Vector512.Create(numbers[(2 * i) + 1]);
+                number = e.Coil ? number * root : number;
+                Put(into + (e.Q * Size), ((fr * tr) - (fi * ti)) * number, ((fr * ti) + (fi * tr)) * number);
+            }
+        }
+    }
+
+    private static void Put(double* at, V re, V im)
+    {
+        re.StoreAligned(at);
+        im.StoreAligned(at + 8);
     }
 }

@@ -20,6 +20,7 @@ public sealed unsafe class SolverWorkspace
         Adjoint1 = new Complex[states];
         Adjoint2 = new Complex[states];
         Small = new Complex[Math.Max(3, (ports * ports) + (ports * (ports + 1) / 2))];
+        GradientNumbers = new double[Math.Max(1, 2 * owner.Netlist.Elements.Length)];
         Gradient = new Complex[3 * Math.Max(1, owner.Parameters.Count)];
         int entries = structure?.EntryCount ?? 0;
         const int size = SparseStructure.EntrySize;
@@ -63,6 +64,9 @@ public sealed unsafe class SolverWorkspace
     internal Complex[] Adjoint2 { get; }
 
     internal Complex[] Gradient { get; }
+
+    /// <summary>For every simple element the factor of its derivative by value, and of that by Q.</summary>
+    internal double[] GradientNumbers { get; }
 
     internal Complex[] Small { get; }
 

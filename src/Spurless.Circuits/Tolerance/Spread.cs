@@ -1,4 +1,5 @@
 using Spurless.Circuits.Parts;
+using Spurless.Circuits.Series;
 using Spurless.Circuits.Solving;
 
 namespace Spurless.Circuits.Tolerance;
@@ -23,7 +24,7 @@ internal readonly record struct Spread(int Parameter, double Nominal, ToleranceK
             (double low, double high) = part.Tolerance switch
             {
                 null => (nominal, nominal),
-                { Kind: ToleranceKind.Series, SeriesSize: int size } when nominal > 0 => (ESeries.Bin(nominal, size).Low, ESeries.Bin(nominal, size).High),
+                { Kind: ToleranceKind.Series, SeriesSize: int size } when nominal > 0 => ESeries.Bin(nominal, size),
                 { Kind: ToleranceKind.Series } => (nominal, nominal),
                 { Fraction: double f } => (nominal * (1 - f), nominal * (1 + f)),
             };

@@ -46,7 +46,7 @@ public static class ToleranceAnalysis
         Spread[] spreads = [.. Spread.Of(solver, kelvins > 0 || request.LowestC != ToleranceRequest.ReferenceC)];
         CounterRandom random = new(request.Seed, spreads.Length + 1);
         int samples = request.Samples, points = grid.Length;
-        float[] s21 = new float[samples * points], s11 = new float[samples * points];
+        float[] s21 = GC.AllocateUninitializedArray<float>(samples * points), s11 = GC.AllocateUninitializedArray<float>(samples * points);
         bool[] kept = new bool[samples];
         CircuitFault? failed = null;
         int chunks = (samples + Chunk - 1) / Chunk, done = 0;

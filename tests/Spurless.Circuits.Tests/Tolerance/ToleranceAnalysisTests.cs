@@ -115,20 +115,15 @@ public sealed class ToleranceAnalysisTests
         Assert.Equal(-20 * Math.Log10(2.0025), r.Bands[0].S21Db.P95, 0.003);
     }
 
-    /// <summary>checks.md 4.5: 4.7 in E12 lies between 3.9 and 5.6, in E24 between 4.3 and 5.1; E96 begins 1.00 1.02 1.05 1.07 1.10.</summary>
+    /// <summary>checks.md 4.5: in E12 4.7 lies between 3.9 and 5.6. Evenly within the bin: percentiles of a monotone loss in closed form.</summary>
     [Fact]
-    public void ESeries_bins_lie_between_neighbours()
+    public void TryRun_series_tolerance_spreads_over_the_bin()
     {
-        (double low, double preferred, double high) = ESeries.Bin(4.7e-12, 12);
-        Assert.Equal(Math.Sqrt(3.9 * 4.7) * 1e-12, low, 1e-24);
-        Assert.Equal(4.7e-12, preferred, 1e-24);
-        Assert.Equal(Math.Sqrt(4.7 * 5.6) * 1e-12, high, 1e-24);
-        Assert.Equal(Math.Sqrt(8.2 * 10), ESeries.Bin(10, 12).Low, 1e-12);
-        Assert.Equal(Math.Sqrt(9.1 * 10), ESeries.Bin(9.1, 24).High, 1e-12);
-        Assert.Equal([1.0, 2.2, 4.7], ESeries.Decade(3));
-        Assert.Equal([1.0, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2], ESeries.Decade(12));
-        Assert.Equal([1.00, 1.02, 1.05, 1.07, 1.10, 1.13, 1.15, 1.18, 1.21, 1.24], ESeries.Decade(96).Take(10));
-        Assert.Equal(9.76, ESeries.Decade(96)[^1]);
+        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(47), Tolerance = PartTolerance.Series(12) }] };
+        ToleranceResult r = Run(c, new() { FrequenciesHz = [1e6], Samples = 20_000 });
+        double low = Math.Sqrt(39.0 * 47), high = Math.Sqrt(47.0 * 56);
+        Assert.Equal(-20 * Math.Log10((100 + low + (0.95 * (high - low))) / 100), r.Bands[0].S21Db.P5, 0.01);
+        Assert.Equal(-20 * Math.Log10((100 + low + (0.05 * (high - low))) / 100), r.Bands[0].S21Db.P95, 0.01);
     }
 
     [Fact]
