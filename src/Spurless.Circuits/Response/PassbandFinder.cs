@@ -6,7 +6,7 @@ namespace Spurless.Circuits.Response;
 /// <summary>Finds pass-bands and their figures.</summary>
 /// <remarks>
 /// A circuit is searched from 100 kHz to 1 GHz on a grid of even ratio that is halved wherever the response in dB is not straight to 0.02 dB, down to
-/// steps of 1e-8 of the frequency; peaks and edges are then found on the response itself to 1e-10 of their frequency. A measured file is searched on
+/// steps of 1e-8 of the frequency; edges are then found on the response itself to 1e-10 of their frequency, peaks to 1e-8. A measured file is searched on
 /// its own points, all of them, edges on the straight lines between. The pass-band is the one with the least loss (of equal ones within
 /// 0.001 dB, the lowest). Further pass-bands are other maxima within 20 dB of the least loss, with a dip of at least 3 dB on both sides.
 /// </remarks>
@@ -18,7 +18,7 @@ public static class PassbandFinder
     /// <summary>Highest frequency searched in a circuit, in hertz.</summary>
     public const double ToHz = 1e9;
 
-    private const int CoarsePoints = 1601;
+    private const int CoarsePoints = 801;
     private const double Straight = 0.02;
     private const double FinestStep = 1e-8;
     private const double FurtherWithinDb = 20;
@@ -78,7 +78,7 @@ public static class PassbandFinder
             double centre = Math.Sqrt(from * to);
             returnLoss = transmission.At(centre).ReturnLoss1Db;
             delay = transmission.GroupDelay(centre);
-            List<double> delays = [.. Inside(f, from, to).Select(transmission.GroupDelay).OfType<double>()];
+            List<double> delays = [.. transmission.GroupDelays([.. Inside(f, from, to)]).OfType<double>()];
             variation = delays.Count > 1 ? delays.Max() - delays.Min() : null;
         }
 
@@ -112,7 +112,7 @@ public static class PassbandFinder
         if (transmission.Measured is { } measured)
         {
             double[] own = [.. measured.FrequenciesHz];
-            return (own, [.. own.Select(transmission.Decibels)]);
+            return (own, transmission.Decibels(own));
         }
 
         double from = Math.Max(FromHz, network.LowestHz);
@@ -122,41 +122,47 @@ public static class PassbandFinder
             return ([], []);
         }
 
-        double[] coarse = FrequencyGrid.Logarithmic(from, to, CoarsePoints);
-        double[] levels = [.. coarse.Select(transmission.Decibels)];
-        double floor = Math.Max(-200, levels.Max()) - Depth;
-        List<double> hz = [coarse[0]];
-        List<double> decibels = [levels[0]];
-        Stack<(double Hz, double Decibels)> ahead = new();
-        for (int i = 1; i < coarse.Length; i++)
+        double[] hz = FrequencyGrid.Logarithmic(from, to, CoarsePoints);
+        double[] decibels = transmission.Decibels(hz);
+        double floor = Math.Max(-200, decibels.Max()) - Depth;
+
+        // In rounds: every interval in question gets its middle, and where that is off the straight line both halves are in question.
+        bool[] open = [.. Enumerable.Repeat(true, hz.Length - 1)];
+        for (int round = 0; round < 40 && Array.IndexOf(open, true) >= 0; round++)
         {
             cancellation.ThrowIfCancellationRequested();
-            ahead.Push((coarse[i], levels[i]));
-            while (ahead.TryPeek(out var end))
+            double[] middles = [.. Enumerable.Range(0, open.Length).Where(i => open[i]).Select(i => Math.Sqrt(hz[i] * hz[i + 1]))];
+            double[] found = transmission.Decibels(middles);
+            List<double> nextHz = new(hz.Length + middles.Length) { hz[0] };
+            List<double> nextDecibels = new(hz.Length + middles.Length) { decibels[0] };
+            List<bool> nextOpen = new(hz.Length + middles.Length);
+            int next = 0;
+            for (int i = 0; i < open.Length; i++)
             {
-                double left = hz[^1];
-                double middle = Math.Sqrt(left * end.Hz);
-                double at = end.Hz - left > FinestStep * left && ahead.Count < 40 ? transmission.Decibels(middle) : double.NaN;
-                bool straight = double.IsNaN(at) || Math.Max(at, Math.Max(end.Decibels, decibels[^1])) < floor || Math.Abs(at - ((decibels[^1] + end.Decibels) / 2)) < Straight;
-                if (!straight)
+                if (open[i])
                 {
-                    ahead.Push((middle, at));
-                    continue;
+                    double at = found[next];
+                    bool bent = Math.Max(at, Math.Max(decibels[i], decibels[i + 1])) >= floor
+                        && Math.Abs(at - ((decibels[i] + decibels[i + 1]) / 2)) >= Straight
+                        && hz[i + 1] - hz[i] > FinestStep * hz[i];
+                    nextHz.Add(middles[next++]);
+                    nextDecibels.Add(at);
+                    nextOpen.Add(bent);
+                    nextOpen.Add(bent);
+                }
+                else
+                {
+                    nextOpen.Add(false);
                 }
 
-                if (!double.IsNaN(at))
-                {
-                    hz.Add(middle);
-                    decibels.Add(at);
-                }
-
-                hz.Add(end.Hz);
-                decibels.Add(end.Decibels);
-                ahead.Pop();
+                nextHz.Add(hz[i + 1]);
+                nextDecibels.Add(decibels[i + 1]);
             }
+
+            (hz, decibels, open) = ([.. nextHz], [.. nextDecibels], [.. nextOpen]);
         }
 
-        return ([.. hz], [.. decibels]);
+        return (hz, decibels);
     }
 
     private static List<Peak> Peaks(Transmission transmission, double[] f, double[] db)
@@ -187,7 +193,7 @@ public static class PassbandFinder
         double x2 = a + (Golden * (b - a));
         double y1 = sign * transmission.Decibels(x1);
         double y2 = sign * transmission.Decibels(x2);
-        for (int i = 0; i < 60 && b - a > 1e-10 * b; i++)
+        for (int i = 0; i < 60 && b - a > 1e-8 * b; i++)
         {
             if (y1 > y2)
             {
@@ -241,17 +247,38 @@ public static class PassbandFinder
                 continue;
             }
 
-            double outside = f[i];
-            for (int k = 0; k < 100 && Math.Abs(outside - inside) > 1e-12 * inside; k++)
-            {
-                double middle = (inside + outside) / 2;
-                (inside, outside) = transmission.Decibels(middle) > level ? (middle, outside) : (inside, middle);
-            }
-
-            return (inside + outside) / 2;
+            return Crossing(transmission, inside, f[i], level);
         }
 
         return null;
+    }
+
+    // False position with halved ends (the Illinois rule, a textbook method), to 1e-10 of the frequency.
+    private static double Crossing(Transmission transmission, double inside, double outside, double level)
+    {
+        double yIn = transmission.Decibels(inside) - level;
+        double yOut = transmission.Decibels(outside) - level;
+        if (yIn <= 0 || yOut >= 0)
+        {
+            return yIn <= 0 ? inside : outside;
+        }
+
+        int last = 0;
+        for (int k = 0; k < 100 && Math.Abs(outside - inside) > 1e-10 * inside; k++)
+        {
+            double at = inside + ((outside - inside) * (yIn / (yIn - yOut)));
+            double y = transmission.Decibels(at) - level;
+            if (Math.Abs(y) < 1e-10)
+            {
+                return at;
+            }
+
+            (inside, outside) = y > 0 ? (at, outside) : (inside, at);
+            (yIn, yOut) = y > 0 ? (y, last == 1 ? yOut / 2 : yOut) : (last == -1 ? yIn / 2 : yIn, y);
+            last = y > 0 ? 1 : -1;
+        }
+
+        return (inside + outside) / 2;
     }
 
     private readonly record struct Peak(int Index, double Hz, double Decibels);

@@ -50,7 +50,8 @@ public static class ResponseCalculator
     /// <param name="frequenciesHz">Frequencies in hertz within the network's range, in any order.</param>
     /// <param name="cancellation">Stops the computation.</param>
     /// <exception cref="ArgumentException"><see cref="Problem"/> is not null.</exception>
-    /// <exception cref="CircuitException">The circuit has no one solution at a frequency asked for.</exception>
+    /// <remarks>Where a lossless circuit resonates so exactly on a frequency that it has no one solution there, the values are those 1e-9 of the frequency beside.</remarks>
+    /// <exception cref="CircuitException">The circuit has no one solution there either.</exception>
     public static ResponseResult Compute(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz, CancellationToken cancellation = default)
     {
         if (Problem(network, name, frequenciesHz) is { } problem)
@@ -62,12 +63,13 @@ public static class ResponseCalculator
         int ports = transmission.HasTransmission ? 2 : 1;
         ImmutableArray<ResponsePoint>.Builder points = ImmutableArray.CreateBuilder<ResponsePoint>(frequenciesHz.Length);
         double most = double.NegativeInfinity;
-        foreach (double f in frequenciesHz)
+        double[] asked = [.. frequenciesHz];
+        ScatteringMatrix[] all = transmission.At(asked);
+        double?[] delays = transmission.GroupDelays(asked);
+        for (int i = 0; i < asked.Length; i++)
         {
-            cancellation.ThrowIfCancellationRequested();
-            ScatteringMatrix s = network.At(f);
-            points.Add(new ResponsePoint(f, s, transmission.GroupDelay(f), InputImpedance(s.S11, network.Reference1)));
-            most = Math.Max(most, s.InsertionLossDb);
+            points.Add(new ResponsePoint(asked[i], all[i], delays[i], InputImpedance(all[i].S11, network.Reference1)));
+            most = Math.Max(most, all[i].InsertionLossDb);
         }
 
         (Passband? passband, ImmutableArray<FurtherPassband> further) = PassbandFinder.Find(network, cancellation);

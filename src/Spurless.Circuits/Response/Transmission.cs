@@ -30,38 +30,69 @@ internal sealed class Transmission(ITwoPort network)
     /// <summary>20 lg |S21|; -400 for less than that.</summary>
     public double Decibels(double frequencyHz) => Math.Max(-400, 20 * Math.Log10(At(frequencyHz).S21.Magnitude));
 
+    /// <summary>S-parameters at many frequencies; of a circuit all at once.</summary>
+    public ScatteringMatrix[] At(double[] frequenciesHz)
+    {
+        ScatteringMatrix[] s = new ScatteringMatrix[frequenciesHz.Length];
+        if (network is not CircuitTwoPort circuit || circuit.TryAt(frequenciesHz, s) is not null)
+        {
+            for (int i = 0; i < s.Length; i++)
+            {
+                s[i] = At(frequenciesHz[i]);
+            }
+        }
+
+        return s;
+    }
+
+    /// <summary>20 lg |S21| at many frequencies.</summary>
+    public double[] Decibels(double[] frequenciesHz) => [.. At(frequenciesHz).Select(static s => Math.Max(-400, 20 * Math.Log10(s.S21.Magnitude)))];
+
+    /// <summary>Group delay at one frequency, see <see cref="GroupDelays"/>.</summary>
+    public double? GroupDelay(double frequencyHz) => GroupDelays([frequencyHz])[0];
+
     /// <summary>
-    /// Group delay in seconds. Of a circuit by five-point differences over 3e-7 of the frequency, good to about 1e-6 of itself for pass-bands wider than
+    /// Group delays in seconds. Of a circuit by five-point differences over 3e-7 of the frequency, good to about 1e-6 of itself for pass-bands wider than
     /// 1e-5 of their frequency; of a sweep from the phases of the neighbouring points. Null where nothing passes.
     /// </summary>
-    public double? GroupDelay(double frequencyHz)
+    public double?[] GroupDelays(double[] frequenciesHz)
     {
         if (!HasTransmission)
         {
-            return null;
+            return new double?[frequenciesHz.Length];
         }
 
         if (Measured is { } measured)
         {
-            return FromPoints(measured, frequencyHz);
+            return [.. frequenciesHz.Select(f => FromPoints(measured, f))];
         }
 
-        Complex here = At(frequencyHz).S21;
-        if (here == Complex.Zero)
+        // Five points each; at the end of a block's sweep the stencil moves inward as a whole, the slope is then that two steps beside.
+        double[] stencil = new double[5 * frequenciesHz.Length];
+        double[] steps = new double[frequenciesHz.Length];
+        for (int i = 0; i < frequenciesHz.Length; i++)
         {
-            return null;
+            double h = steps[i] = frequenciesHz[i] * Step;
+            double middle = Math.Max(Math.Min(frequenciesHz[i], network.HighestHz - (2 * h)), network.LowestHz + (2 * h));
+            for (int k = 0; k < 5; k++)
+            {
+                stencil[(5 * i) + k] = middle + ((k - 2) * h);
+            }
+
+            stencil[5 * i] = Math.Max(stencil[5 * i], network.LowestHz);
+            stencil[(5 * i) + 4] = Math.Min(stencil[(5 * i) + 4], network.HighestHz);
         }
 
-        double h = frequencyHz * Step;
-        if (frequencyHz - (2 * h) < network.LowestHz || frequencyHz + (2 * h) > network.HighestHz)
+        ScatteringMatrix[] s = At(stencil);
+        double?[] delays = new double?[frequenciesHz.Length];
+        for (int i = 0; i < delays.Length; i++)
         {
-            // At the end of a block's sweep: one side only.
-            double inward = frequencyHz + (2 * h) > network.HighestHz ? -h : h;
-            return -(At(frequencyHz + inward).S21 / here).Phase / (2 * Math.PI * inward);
+            ReadOnlySpan<ScatteringMatrix> five = s.AsSpan(5 * i, 5);
+            Complex slope = ((8 * (five[3].S21 - five[1].S21)) - (five[4].S21 - five[0].S21)) / (12 * steps[i]);
+            delays[i] = five[2].S21 == Complex.Zero ? null : -(slope / five[2].S21).Imaginary / (2 * Math.PI);
         }
 
-        Complex slope = ((8 * (At(frequencyHz + h).S21 - At(frequencyHz - h).S21)) - (At(frequencyHz + (2 * h)).S21 - At(frequencyHz - (2 * h)).S21)) / (12 * h);
-        return -(slope / here).Imaginary / (2 * Math.PI);
+        return delays;
     }
 
     private static double? FromPoints(MeasuredTwoPort measured, double frequencyHz)
