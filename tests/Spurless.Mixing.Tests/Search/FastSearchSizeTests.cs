@@ -102,6 +102,21 @@ public class FastSearchSizeTests
         Assert.InRange(sink.After, 0, 100_000);
     }
 
+    // Without a floor the products found go with the work done: prefixes left go as (1-t)^2, products (which need a tail behind) as (1-t)^3 of the tasks left,
+    // 0.15 apart at most; records waiting in the buffer and uneven spreading make the rest.
+    [Theory]
+    [InlineData(500, 3, 3)]
+    [InlineData(40, 5, 5)]
+    public void Run_tells_progress_in_proportion_to_the_work(int emitters, int order, int signals)
+    {
+        List<SearchProgress> reports = [];
+        SearchOutcome outcome = new FastSearch(new FastSearchOptions { Threads = 1 }).Run(
+            Hill(emitters, 20, order, order, signals, null), new Count(), new Collect(reports));
+        Assert.True(reports.Count > 20);
+        Assert.All(reports, r => Assert.True(
+            Math.Abs(r.Fraction - ((double)r.Found / outcome.Found)) < 0.2, $"{r.Fraction}: {r.Found} of {outcome.Found}"));
+    }
+
     [Fact]
     public void Remaining_time_is_in_proportion()
     {
@@ -142,6 +157,11 @@ public class FastSearchSizeTests
             MaxOrder = maxOrder,
             MaxSignals = signals,
         };
+    }
+
+    private sealed class Collect(List<SearchProgress> reports) : IProgress<SearchProgress>
+    {
+        public void Report(SearchProgress value) => reports.Add(value);
     }
 
     private sealed class Count : IProductSink

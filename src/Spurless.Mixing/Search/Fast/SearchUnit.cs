@@ -217,6 +217,18 @@ internal sealed class SearchUnit
         return _classFrequency[k].AsSpan(start, length);
     }
 
+    /// <summary>Number of leading ranks whose emitter can be the strongest of a product that reaches a threshold.</summary>
+    public int LeadingRanks()
+    {
+        int ranks = 0;
+        for (int n = MinOrder; n <= MaxOrder; n++)
+        {
+            ranks = Math.Max(ranks, RanksReaching(Need(n) + LeastPenalty[n, Math.Min(n, Problem.MaxSignals)], n));
+        }
+
+        return ranks;
+    }
+
     /// <summary>Asks the sink what it still wants.</summary>
     public void RaiseThresholds()
     {

@@ -6,17 +6,18 @@ internal sealed class UnitRun
     private readonly Lock _lock = new();
     private SearchUnit? _unit;
     private int _next;
-    private int _tasks;
     private int _users;
     private int _end;
+    private int _prefix = 1;
 
     /// <summary>Opens it for helpers. The opener is the first user.</summary>
     public void Open(SearchUnit unit)
     {
         lock (_lock)
         {
-            (_unit, _next, _tasks, _users) = (unit, 0, Worker.TaskCount(unit), 1);
-            _end = _tasks;
+            (_unit, _next, _users) = (unit, 0, 1);
+            _end = Worker.TaskCount(unit);
+            _prefix = Math.Max(1, Math.Min(unit.Problem.MaxSignals, unit.MaxOrder) - 1);
         }
     }
 
@@ -72,14 +73,17 @@ internal sealed class UnitRun
         }
     }
 
-    /// <summary>Part of the work that the tasks given out so far make, 0 to 1.</summary>
+    /// <summary>
+    /// Part of the work that the tasks given out so far make, 0 to 1. A task chooses the strongest emitter; what is left to choose from falls with each, so of
+    /// prefixes of p emitters the part (1 - t)^p is still to come.
+    /// </summary>
     public double Fraction
     {
         get
         {
             int next = Volatile.Read(ref _next);
             int end = Volatile.Read(ref _end);
-            return end <= 0 || next >= end ? 1 : 1 - Math.Pow(1 - ((double)next / end), 2);
+            return end <= 0 || next >= end ? 1 : 1 - Math.Pow(1 - ((double)next / end), _prefix);
         }
     }
 }
