@@ -116,12 +116,12 @@ public static class CircuitCheck
                 NotNegative(PartValue.Known(c.SeriesInductanceH), "series inductance");
                 break;
             case Coil coil when CoilCalculator.Problem(new(coil.Turns, coil.DiameterM, coil.LengthM, coil.WireM, coil.LeadM)) is { } problem:
-            {
-                // Reads 'what; what to write instead'.
-                int cut = problem.IndexOf(';', StringComparison.Ordinal);
-                faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name}: {(cut < 0 ? problem : problem[..cut])}", cut < 0 ? "change its dimensions" : problem[(cut + 1)..].Trim()));
-                break;
-            }
+                {
+                    // Reads 'what; what to write instead'.
+                    int cut = problem.IndexOf(';', StringComparison.Ordinal);
+                    faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name}: {(cut < 0 ? problem : problem[..cut])}", cut < 0 ? "change its dimensions" : problem[(cut + 1)..].Trim()));
+                    break;
+                }
 
             case Coupling k when k.Coefficient.Value is <= -1 or >= 1:
                 faults.Add(new(
