@@ -72,7 +72,6 @@ public static class StudyText
             Paragraph(output, ink, line, TextTone.Faint);
         }
 
-        FilterText.Write(receiver, output, ink);
         OtherCauses(receiver, output, ink);
         output.Write('\n');
         foreach (string sentence in Conclusion(receiver, findings))
@@ -80,6 +79,7 @@ public static class StudyText
             Paragraph(output, ink, sentence, TextTone.Plain);
         }
 
+        FilterText.Write(receiver, output, ink);
         Assumed(receiver, listed, output, ink);
     }
 

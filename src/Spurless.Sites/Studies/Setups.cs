@@ -86,5 +86,8 @@ internal sealed record ReceiverSetup
 
     public required IReadOnlyList<string> Assumed { get; init; }
 
+    /// <summary>What is assumed of the filter in line, a sentence each.</summary>
+    public IReadOnlyList<string> AssumedOfFilter { get; init; } = [];
+
     public double NoiseFloorDbm => Chain.NoiseFloorDbm(FrequencyHz, IfBandwidthHz, ExternalNoiseDb);
 }

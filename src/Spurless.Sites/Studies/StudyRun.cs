@@ -31,7 +31,7 @@ internal sealed class StudyRun
             if (receivers[r].Chain.Filters.Count > 0)
             {
                 withoutIndex[r] = all.Count;
-                all.Add(receivers[r] with { Chain = receivers[r].Chain.WithoutFilters() });
+                all.Add(receivers[r] with { Chain = receivers[r].Chain.WithoutFilters(), AssumedOfFilter = [] });
             }
         }
 
@@ -80,7 +80,7 @@ internal sealed class StudyRun
             ChannelHz = receiver.ChannelHz,
             IfBandwidthHz = receiver.IfBandwidthHz,
             NoiseFloorDbm = noiseFloor,
-            Assumed = receiver.Assumed,
+            Assumed = [.. receiver.Assumed, .. receiver.AssumedOfFilter],
             Carriers = carriers,
             Products = new ProductListing(found.Products, builder),
             ProductsLeftOut = found.LeftOut,

@@ -89,7 +89,8 @@ public static class StudyService
             Levels = [.. site.Document.Emitters.Select(e => LevelResolver.Of(site.Document, e, entry, chain))],
             AntennaMismatch = entry.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Mismatch = entry.Mismatch ?? ReceiverSetup.DefaultMismatch,
-            Assumed = [.. assumed, .. OfFilter(site, entry, chain)],
+            Assumed = assumed,
+            AssumedOfFilter = [.. OfFilter(site, entry, chain)],
         };
     }
 

@@ -87,6 +87,44 @@ public sealed class ReceiveChainTests
         Assert.Equal(-20 * Math.Log10(0.75), high, 1e-9);
     }
 
+    [Fact]
+    public void MismatchBandDb_of_a_series_resistor_is_that_of_the_circuit_with_those_impedances()
+    {
+        // Oracle: Ohm's law. A source of impedance Zs drives 50 ohm in series and a load ZL; transducer gain 4 Rs RL / |Zs + R + ZL|^2 = (1-|Ga|^2) |S21|^2 (1-|Gr|^2) / |D|^2.
+        const double ga = 0.5;
+        const double gr = 0.4;
+        double least = double.PositiveInfinity;
+        double greatest = double.NegativeInfinity;
+        for (int i = 0; i < 720; i++)
+        {
+            Complex source = Impedance(Complex.FromPolarCoordinates(ga, Math.PI * i / 360));
+            for (int j = 0; j < 720; j++)
+            {
+                Complex load = Impedance(Complex.FromPolarCoordinates(gr, Math.PI * j / 360));
+                double gain = 4 * source.Real * load.Real / Math.Pow((source + 50 + load).Magnitude, 2);
+                double change = 10 * Math.Log10(gain / ((1 - (ga * ga)) * (1 - (gr * gr)) * (4.0 / 9)));
+                least = Math.Min(least, change);
+                greatest = Math.Max(greatest, change);
+            }
+        }
+
+        (double low, double high) = Chain([[new Filter("50 ohm in series", new Series(50), IsFilter: true)]], []).MismatchBandDb(Channel, ga, gr);
+        Assert.Equal(least, low, 0.001);
+        Assert.Equal(greatest, high, 0.001);
+        static Complex Impedance(Complex reflection) => 50 * (1 + reflection) / (1 - reflection);
+    }
+
+    [Fact]
+    public void MismatchBandDb_behind_an_amplifier_knows_the_receiver_only()
+    {
+        // The amplifier counts as matched: only 1/|1 - S22 Gr|^2 with S22 = 1/3 and |Gr| 0.5 is left, whatever the antenna does.
+        ActiveStage amplifier = new("amplifier 1", 15, 1.5, Intercepts.Complete(5));
+        ReceiveChain chain = Chain([[], [new Filter("50 ohm in series", new Series(50), IsFilter: true)]], [amplifier]);
+        (double low, double high) = chain.MismatchBandDb(Channel, 0.9, 0.5);
+        Assert.Equal(-20 * Math.Log10(7.0 / 6), low, 1e-9);
+        Assert.Equal(-20 * Math.Log10(5.0 / 6), high, 1e-9);
+    }
+
     private static ReceiveChain Chain(IPassiveStage[][] sections, ActiveStage[] amplifiers, IPassiveStage? selectivity = null) =>
         new(sections, amplifiers, new ActiveStage("receiver", 0, 6, Intercepts.Complete(-2)), selectivity);
 
