@@ -52,7 +52,7 @@ internal sealed class Worker
     public void ResetWork() => Work = 0;
 
     /// <summary>Number of tasks of a unit: harmonics and mixtures of two, then one for each strongest emitter.</summary>
-    public static int TaskCount(SearchUnit unit) => 
+    public static int TaskCount(SearchUnit unit) =>
         1 + (unit.Problem.MaxSignals > 2 ? Math.Min(unit.LeadingRanks(), Math.Max(0, unit.Count - 2)) : 0);
 
     /// <summary>Does one task. False: this one and all behind it can reach no threshold.</summary>
