@@ -58,8 +58,20 @@ public static class CircuitRows
     {
         CircuitSolver solver = CircuitSolver.Create(BenchCircuit.Make(PartTolerance.Uniform(0.05)));
         ToleranceRequest request = new() { FrequenciesHz = BenchCircuit.Frequencies(201), Samples = 10_000 };
-        double seconds = Timing.Best(() => ToleranceAnalysis.TryRun(solver, request, out _), Budget);
-        return new BenchResult(Timing.Text(seconds), "", "", seconds <= 0.25, string.Create(CultureInfo.InvariantCulture, $"{Environment.ProcessorCount} processors; 59 toleranced parts"));
+        int runs = 0;
+        TimeSpan before = TimeSpan.Zero;
+        double seconds = Timing.Best(
+            () =>
+            {
+                // The first run warms up and does not count.
+                before = runs++ == 1 ? Environment.CpuUsage.TotalTime : before;
+                ToleranceAnalysis.TryRun(solver, request, out _);
+            },
+            Budget);
+        double processor = (Environment.CpuUsage.TotalTime - before).TotalSeconds / (runs - 1);
+        return new BenchResult(
+            Timing.Text(seconds), "", "", seconds <= 0.25,
+            string.Create(CultureInfo.InvariantCulture, $"{Environment.ProcessorCount} processors, {Timing.Text(processor)} of processor time a run; 59 toleranced parts"));
     }
 
     private static (double Seconds, ScatteringMatrix[] S, long Pivoted) Ours(Circuit circuit, double[] f)

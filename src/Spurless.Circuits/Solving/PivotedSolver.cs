@@ -1,5 +1,4 @@
 using System.Numerics;
-using System.Runtime.InteropServices;
 using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Circuits.Solving;
@@ -22,13 +21,7 @@ internal sealed class PivotedSolver
     private readonly int[] _state;
     private readonly Complex[] _p;
     private readonly Complex[] _q;
-    private readonly Complex[] _matrix;
-    private readonly Complex[] _factors;
-    private readonly double[] _scale;
-    private readonly int[] _rows;
-    private readonly Complex[] _work;
-    private readonly Complex[] _right;
-    private readonly Complex[] _permuted;
+    private readonly PivotedMatrix _matrix;
     private readonly Complex[] _windings;
     private int _size;
 
@@ -52,13 +45,7 @@ internal sealed class PivotedSolver
         }
 
         Capacity = most;
-        _matrix = new Complex[most * most];
-        _factors = new Complex[most * most];
-        _scale = new double[most];
-        _rows = new int[most];
-        _work = new Complex[most];
-        _right = new Complex[most];
-        _permuted = new Complex[most];
+        _matrix = new PivotedMatrix(most);
         _windings = new Complex[windings * windings];
     }
 
@@ -82,7 +69,7 @@ internal sealed class PivotedSolver
     public int Factor(double omega, ReadOnlySpan<double> values, bool transposed)
     {
         Count(omega, values);
-        _matrix.AsSpan(0, _size * _size).Clear();
+        _matrix.Clear(_size);
         Add(_netlist.PortIn, _netlist.PortIn, Complex.One);
         Add(_netlist.PortOut, _netlist.PortOut, Complex.One);
         for (int i = 0; i < _netlist.Elements.Length; i++)
@@ -90,39 +77,14 @@ internal sealed class PivotedSolver
             Stamp(_netlist.Elements[i], i, omega, values, transposed);
         }
 
-        return Decompose();
+        return _matrix.Decompose();
     }
 
     /// <summary>Solves for a unit wave into a port.</summary>
     /// <param name="port">Node of the port.</param>
     /// <param name="x">The solution: node voltages first, then currents. <c>S11 = x[in] - 1</c>, <c>S21 = x[out]</c> for the drive at port 1.</param>
     /// <returns>Whether the residual is small enough.</returns>
-    public bool Drive(int port, Span<Complex> x)
-    {
-        Span<Complex> right = _right.AsSpan(0, _size);
-        right.Clear();
-        right[port] = 2;
-        x = x[.._size];
-        right.CopyTo(x);
-        Substitute(x);
-        for (int step = 0; step < 3; step++)
-        {
-            double worst = Residual(x, right);
-            if (worst <= 2e-16 || step == 2 || double.IsNaN(worst))
-            {
-                return worst < 1e-13;
-            }
-
-            Span<Complex> correction = _work.AsSpan(0, _size);
-            Substitute(correction);
-            for (int i = 0; i < _size; i++)
-            {
-                x[i] += correction[i];
-            }
-        }
-
-        return false;
-    }
+    public bool Drive(int port, Span<Complex> x) => _matrix.Solve(port, 2, x[.._matrix.Size]);
 
     /// <summary>Voltage and current (times the reference) of a two-terminal element, line end, winding or block port.</summary>
     /// <param name="element">Number of the element.</param>
@@ -244,13 +206,7 @@ internal sealed class PivotedSolver
         }
     }
 
-    private void Add(int row, int column, Complex value)
-    {
-        if (row >= 0 && column >= 0)
-        {
-            _matrix[(row * _size) + column] += value;
-        }
-    }
+    private void Add(int row, int column, Complex value) => _matrix.Add(row, column, value);
 
     // A current from node a through the element to node b, in the balance of both nodes.
     private void Leaves(int a, int b, int column, Complex factor)
@@ -363,142 +319,5 @@ internal sealed class PivotedSolver
             Voltage(row, e.C, e.D, f2 * ((first ? 0 : 1) - fromSecond));
             Add(row, c + 1, -f2 * ((first ? 0 : Complex.Conjugate(z2)) + (fromSecond * z2)));
         }
-    }
-
-    private int Decompose()
-    {
-        int n = _size;
-        for (int i = 0; i < n; i++)
-        {
-            double largest = 0;
-            for (int j = 0; j < n; j++)
-            {
-                largest = Math.Max(largest, Size(_matrix[(i * n) + j]));
-            }
-
-            if (!(largest > 0) || !double.IsFinite(largest))
-            {
-                return i;
-            }
-
-            // A power of two, so that scaling rounds nothing.
-            _scale[i] = Math.ScaleB(1, -Math.ILogB(largest));
-            _rows[i] = i;
-            for (int j = 0; j < n; j++)
-            {
-                _factors[(i * n) + j] = _matrix[(i * n) + j] * _scale[i];
-            }
-        }
-
-        for (int k = 0; k < n; k++)
-        {
-            int best = k;
-            double size = Size(_factors[(k * n) + k]);
-            for (int i = k + 1; i < n; i++)
-            {
-                double candidate = Size(_factors[(i * n) + k]);
-                if (candidate > size)
-                {
-                    (best, size) = (i, candidate);
-                }
-            }
-
-            if (!(size > 4e-16))
-            {
-                return k;
-            }
-
-            if (best != k)
-            {
-                (_rows[k], _rows[best]) = (_rows[best], _rows[k]);
-                Span<Complex> a = _factors.AsSpan(k * n, n), b = _factors.AsSpan(best * n, n);
-                for (int j = 0; j < n; j++)
-                {
-                    (a[j], b[j]) = (b[j], a[j]);
-                }
-            }
-
-            Complex inverse = Complex.One / _factors[(k * n) + k];
-            ReadOnlySpan<double> pivotRow = MemoryMarshal.Cast<Complex, double>(_factors.AsSpan(k * n, n));
-            for (int i = k + 1; i < n; i++)
-            {
-                Complex below = _factors[(i * n) + k];
-                if (below == Complex.Zero)
-                {
-                    continue;
-                }
-
-                Complex factor = below * inverse;
-                _factors[(i * n) + k] = factor;
-                (double fr, double fi) = (factor.Real, factor.Imaginary);
-                Span<double> row = MemoryMarshal.Cast<Complex, double>(_factors.AsSpan(i * n, n));
-                for (int j = 2 * (k + 1); j + 1 < row.Length; j += 2)
-                {
-                    (double pr, double pi) = (pivotRow[j], pivotRow[j + 1]);
-                    row[j] -= (fr * pr) - (fi * pi);
-                    row[j + 1] -= (fr * pi) + (fi * pr);
-                }
-            }
-        }
-
-        return -1;
-    }
-
-    private void Substitute(Span<Complex> x)
-    {
-        int n = _size;
-        Span<Complex> permuted = _permuted.AsSpan(0, n);
-        for (int i = 0; i < n; i++)
-        {
-            Complex sum = x[_rows[i]] * _scale[_rows[i]];
-            for (int j = 0; j < i; j++)
-            {
-                sum -= _factors[(i * n) + j] * permuted[j];
-            }
-
-            permuted[i] = sum;
-        }
-
-        for (int i = n - 1; i >= 0; i--)
-        {
-            Complex sum = permuted[i];
-            for (int j = i + 1; j < n; j++)
-            {
-                sum -= _factors[(i * n) + j] * permuted[j];
-            }
-
-            permuted[i] = sum / _factors[(i * n) + i];
-        }
-
-        permuted.CopyTo(x);
-    }
-
-    // Leaves the residual in the work vector and returns its worst share of the row's largest entry times the largest unknown. A row whose own
-    // unknowns are all nothing (a shorted winding) is thereby measured against the others.
-    private double Residual(ReadOnlySpan<Complex> x, ReadOnlySpan<Complex> right)
-    {
-        double worst = 0, largest = 0;
-        for (int i = 0; i < _size; i++)
-        {
-            largest = Math.Max(largest, Size(x[i]));
-        }
-
-        for (int i = 0; i < _size; i++)
-        {
-            Complex sum = right[i];
-            for (int j = 0; j < _size; j++)
-            {
-                sum -= _matrix[(i * _size) + j] * x[j];
-            }
-
-            _work[i] = sum;
-            double share = Size(sum) * _scale[i] / largest;
-            if (!(share <= worst))
-            {
-                worst = share;
-            }
-        }
-
-        return worst;
     }
 }
