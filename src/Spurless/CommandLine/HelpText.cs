@@ -34,7 +34,7 @@ internal static class HelpText
             to.Write(verb.Examples.Count == 1 ? "\nExample\n" : "\nExamples\n");
             foreach (Example example in verb.Examples)
             {
-                to.Write($"  spurless {example.Line}\n");
+                Paragraphs(to, $"spurless {example.Line}", indent: 2, hanging: 4);
                 Paragraphs(to, example.Says, indent: 6);
             }
         }

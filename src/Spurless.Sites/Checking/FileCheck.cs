@@ -1,0 +1,94 @@
+using System.Globalization;
+using Spurless.Circuits.Documents;
+using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Touchstone;
+using Spurless.Files.Csv;
+using Spurless.Files.Diagnostics;
+using Spurless.Radio.Quantities;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Sites.Checking;
+
+/// <summary>Reads a file of any kind and says all that is wrong with it.</summary>
+public static class FileCheck
+{
+    /// <summary>Checks a file and the files it names.</summary>
+    /// <param name="path">Its path.</param>
+    public static CheckResult Run(string path)
+    {
+        DiagnosticBag findings = new();
+        if (UserFile.Read(path, TouchstoneReader.LargestFile, findings) is not { } bytes)
+        {
+            return new CheckResult(path, FileKind.Unknown, findings.InOrder(), "");
+        }
+
+        FileKind kind = FileKinds.Of(path, bytes);
+        string holds = kind switch
+        {
+            FileKind.Site => Site(path, findings),
+            FileKind.Circuit => Circuit(path, bytes, findings),
+            FileKind.Touchstone => Touchstone(path, bytes, findings),
+            FileKind.Requirement => Requirement(path, bytes, findings),
+            FileKind.ObservationLog => Log(path, bytes, findings),
+            FileKind.EmitterTable => Table(path, bytes, findings),
+            _ => NoKind(path, findings),
+        };
+        return new CheckResult(path, kind, findings.InOrder(), holds);
+    }
+
+    private static string Site(string path, DiagnosticBag findings)
+    {
+        LoadedSite? site = SiteLoader.Load(path, out IReadOnlyList<Diagnostic> all);
+        findings.AddRange(all);
+        return site is null ? "" : $"{Count(site.Document.Receivers.Count, "receiver")}, {Count(site.Document.Emitters.Count, "emitter")}";
+    }
+
+    private static string Circuit(string path, byte[] bytes, DiagnosticBag findings)
+    {
+        using MemoryStream stream = new(bytes);
+        CircuitDocument? circuit = CircuitReader.Read(stream, path, FolderOpener.Beside(path), findings);
+        return circuit is null ? "" : Count(circuit.Circuit.Parts.Count, "part");
+    }
+
+    private static string Touchstone(string path, byte[] bytes, DiagnosticBag findings)
+    {
+        using MemoryStream stream = new(bytes);
+        if (TouchstoneReader.Read(stream, path, findings) is not { } data)
+        {
+            return "";
+        }
+
+        string Mhz(double hertz) => Frequency.FromHertz((long)Math.Round(hertz)).ToString();
+        return $"{Count(data.Ports, "port")}, {Count(data.FrequenciesHz.Length, "point")}, {Mhz(data.FrequenciesHz[0])} to {Mhz(data.FrequenciesHz[^1])}";
+    }
+
+    private static string Requirement(string path, byte[] bytes, DiagnosticBag findings) =>
+        RequirementReader.Read(bytes, path, findings) is { } requirement ? Count(requirement.Reject.Count, "rejection") : "";
+
+    private static string Log(string path, byte[] bytes, DiagnosticBag findings)
+    {
+        ObservationLog? log = ObservationLogReader.Read(bytes, path, null, findings);
+        return log is null ? "" : $"{Count(log.Rows.Count, "row")}, {Count(log.Names.Count, "name")}";
+    }
+
+    private static string Table(string path, byte[] bytes, DiagnosticBag findings)
+    {
+        if (CsvTable.Read(bytes, path, findings) is not { } table)
+        {
+            return "";
+        }
+
+        int emitters = CsvRecords.Of(table, findings).Count(row => EmitterShapes.Emitter.TryRead(row, findings, out _));
+        return findings.HasErrors ? "" : Count(emitters, "emitter");
+    }
+
+    private static string NoKind(string path, DiagnosticBag findings)
+    {
+        findings.Error(
+            path, 0, 0, "this is no kind of file the program knows", "name it *.site.yaml, *.circuit.yaml, *.requirement.yaml, *.s1p, *.s2p, *.log.csv or *.csv, after what it holds");
+        return "";
+    }
+
+    private static string Count(int count, string of) => string.Create(CultureInfo.InvariantCulture, $"{count} {of}{(count == 1 ? "" : "s")}");
+}
