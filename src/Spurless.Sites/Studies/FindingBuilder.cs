@@ -1,4 +1,5 @@
 using System.Globalization;
+using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 
@@ -12,10 +13,14 @@ internal sealed class FindingBuilder
     private readonly ProductScorer _scorer;
     private readonly ProductOrder _order;
     private readonly StudyOptions _options;
+    private readonly IReadOnlyList<TransmitterStage> _transmitters;
     private readonly double[] _totalPowerMw;
 
-    public FindingBuilder(ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, ProductScorer scorer, ProductOrder order, StudyOptions options)
+    public FindingBuilder(
+        ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, ProductScorer scorer, ProductOrder order, StudyOptions options,
+        IReadOnlyList<TransmitterStage> transmitters)
     {
+        _transmitters = transmitters;
         (_receiver, _emitters, _scorer, _order, _options) = (receiver, emitters, scorer, order, options);
         _totalPowerMw = [.. Enumerable.Range(0, receiver.Chain.ActiveStages.Count).Select(s =>
             Enumerable.Range(0, emitters.Count).Sum(i => Milliwatts(scorer.LevelDbm(s, i))))];
@@ -27,7 +32,8 @@ internal sealed class FindingBuilder
         long frequency = terms.Sum(static t => t.Coefficient * t.FrequencyHz);
         int order = scored.Record.Order;
         List<string> assumed = [];
-        foreach (Term term in terms)
+        TransmitterStage? maker = scored.Transmitter is { } t ? _transmitters[t] : null;
+        foreach (Term term in terms.Where(_ => maker is null))
         {
             assumed.AddRange(_receiver.Levels[term.Emitter].Assumed.Select(a => term.Name + ": " + a));
         }
@@ -39,8 +45,8 @@ internal sealed class FindingBuilder
             FrequencyHz = frequency,
             OffsetHz = frequency - _receiver.FrequencyHz,
             BandwidthHz = terms.Sum(t => Math.Abs(t.Coefficient) * _emitters[t.Emitter].BandwidthHz),
-            Mechanism = Mechanism.Receiver,
-            MadeIn = _receiver.Chain.ActiveStages[scored.Stage].Name,
+            Mechanism = maker is null ? Mechanism.Receiver : Mechanism.Transmitter,
+            MadeIn = maker?.Name ?? _receiver.Chain.ActiveStages[scored.Stage].Name,
             LevelDbm = null,
             LevelWorstDbm = null,
             InChannelLevelDbm = null,
@@ -56,7 +62,28 @@ internal sealed class FindingBuilder
             OnTogether = terms.Aggregate(1.0, (all, t) => all * _emitters[t.Emitter].Activity),
             Hear = Hearing.Of([.. terms.Select(t => (_emitters[t.Emitter], t.Coefficient))]),
         };
-        return scored.HasLevel ? WithLevel(finding, scored, terms) : finding;
+        return maker is not null ? MadeAt(finding, scored, maker) : scored.HasLevel ? WithLevel(finding, scored, terms) : finding;
+    }
+
+    private ProductFinding MadeAt(ProductFinding finding, ScoredProduct scored, TransmitterStage maker)
+    {
+        (int Emitter, int Coefficient)[] terms = [.. finding.Terms.Select(static t => (t.Emitter, t.Coefficient))];
+        TransmitterProductLevel level = TransmitterProducts.Level(maker, terms, _receiver.Reaches[maker.Emitter]);
+        double inChannel = MicroDb.ToDecibels(scored.InChannel);
+        double over = MicroDb.ToDecibels(scored.InChannel - _scorer.NoiseFloor);
+        double sigma = Math.Sqrt(((level.SigmaDb ?? 0) * (level.SigmaDb ?? 0)) + (_receiver.CommonSigmaDb * _receiver.CommonSigmaDb));
+        return finding with
+        {
+            LevelDbm = MicroDb.ToDecibels(scored.Level),
+            LevelWorstDbm = MicroDb.ToDecibels(scored.Worst),
+            InChannelLevelDbm = inChannel,
+            OverNoiseDb = over,
+            SigmaDb = sigma,
+            Verdict = VerdictOf(over),
+            Effects = EffectsOf(inChannel, over),
+            Assumed = level.Assumed,
+            Chance = LevelUncertainty.Word(LevelUncertainty.Chance(inChannel, sigma, MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb)),
+        };
     }
 
     private ProductFinding WithLevel(ProductFinding finding, ScoredProduct scored, Term[] terms)

@@ -2,7 +2,7 @@ using Spurless.Mixing.Search;
 
 namespace Spurless.Sites.Studies;
 
-/// <summary>The order of products in results: descending in-channel level, unknown levels last, then terms.</summary>
+/// <summary>The order of products in results: descending in-channel level, unknown levels last, then mechanism, then terms.</summary>
 internal sealed class ProductOrder(IReadOnlyList<EmitterSetup> emitters) : IComparer<ScoredProduct>
 {
     /// <inheritdoc/>
@@ -14,7 +14,9 @@ internal sealed class ProductOrder(IReadOnlyList<EmitterSetup> emitters) : IComp
         }
 
         int c = x.HasLevel ? y.InChannel.CompareTo(x.InChannel) : x.Record.Order.CompareTo(y.Record.Order);
-        return c != 0 ? c : CompareTerms(Terms(x.Record), Terms(y.Record));
+        c = c != 0 ? c : (x.Transmitter is null ? 0 : 1).CompareTo(y.Transmitter is null ? 0 : 1);
+        c = c != 0 ? c : CompareTerms(Terms(x.Record), Terms(y.Record));
+        return c != 0 ? c : (x.Transmitter ?? 0).CompareTo(y.Transmitter ?? 0);
     }
 
     /// <summary>The terms of a product in the order of the results: descending magnitude of the coefficient, then name.</summary>

@@ -91,17 +91,7 @@ internal sealed class ProductScorer
             return new ScoredProduct(record, 0, ProductRecord.UnknownLevel, ProductRecord.UnknownLevel, ProductRecord.UnknownLevel);
         }
 
-        long frequency = 0;
-        Span<int> coefficients = stackalloc int[Multinomial.MaxOrder];
-        Span<EmitterSpread> spreads = stackalloc EmitterSpread[Multinomial.MaxOrder];
-        for (int t = 0; t < record.Signals; t++)
-        {
-            int emitter = record.Emitter(t);
-            coefficients[t] = record.Coefficient(t);
-            spreads[t] = _spreads[emitter];
-            frequency += coefficients[t] * _emitters[emitter].FrequencyHz;
-        }
-
+        (long frequency, long share) = FrequencyAndShare(record);
         long best = long.MinValue;
         int bestStage = 0;
         Span<double> each = stackalloc double[_levels.Length];
@@ -112,7 +102,7 @@ internal sealed class ProductScorer
             for (int t = 0; t < record.Signals; t++)
             {
                 int emitter = record.Emitter(t);
-                level += ProductLevel.EmitterMicroDb(Math.Abs(coefficients[t]), _levels[s][emitter], _emitters[emitter].NoiseLike);
+                level += ProductLevel.EmitterMicroDb(Math.Abs(record.Coefficient(t)), _levels[s][emitter], _emitters[emitter].NoiseLike);
             }
 
             each[s] = MicroDb.ToDecibels(level);
@@ -130,9 +120,32 @@ internal sealed class ProductScorer
             worst = Micro(LevelSum.VoltageDbm(each));
         }
 
+        return new ScoredProduct(record, bestStage, sum, worst, sum + share);
+    }
+
+    /// <summary>A product that a transmitter made: it arrives with the level it was found with, and only its share in the channel is left to find.</summary>
+    public ScoredProduct ScoreMade(in ProductRecord record, int transmitter)
+    {
+        long level = record.LevelMicroDbm;
+        return new ScoredProduct(record, ~transmitter, level, level, level + FrequencyAndShare(record).ShareMicroDb);
+    }
+
+    private (long FrequencyHz, long ShareMicroDb) FrequencyAndShare(in ProductRecord record)
+    {
+        long frequency = 0;
+        Span<int> coefficients = stackalloc int[Multinomial.MaxOrder];
+        Span<EmitterSpread> spreads = stackalloc EmitterSpread[Multinomial.MaxOrder];
+        for (int t = 0; t < record.Signals; t++)
+        {
+            int emitter = record.Emitter(t);
+            coefficients[t] = record.Coefficient(t);
+            spreads[t] = _spreads[emitter];
+            frequency += coefficients[t] * _emitters[emitter].FrequencyHz;
+        }
+
         double share = InChannelShare.Of(
             frequency - _receiver.FrequencyHz, _receiver.IfBandwidthHz, coefficients[..record.Signals], spreads[..record.Signals]);
-        return new ScoredProduct(record, bestStage, sum, worst, sum + Micro(10 * Math.Log10(share)));
+        return (frequency, Micro(10 * Math.Log10(share)));
     }
 
     private static long Micro(double decibels) => (long)Math.Round(decibels * MicroDb.PerDecibel);

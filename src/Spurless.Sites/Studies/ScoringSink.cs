@@ -9,24 +9,30 @@ internal sealed class ScoringSink : IProductSink
     private readonly List<ScoredProduct>[] _kept;
     private readonly long[] _found;
     private readonly IComparer<ScoredProduct> _worstFirst;
-    private readonly int? _top;
+    private readonly int?[] _top;
 
-    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, int? top)
+    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, IReadOnlyList<int?> top)
     {
         _scorers = [.. scorers];
         _kept = [.. scorers.Select(static _ => new List<ScoredProduct>())];
         _found = new long[scorers.Count];
         _worstFirst = worstFirst;
-        _top = top;
+        _top = [.. top];
     }
 
     /// <summary>The receiver at which the list grew too long, or null.</summary>
     public int? Overflowed { get; private set; }
 
-    public bool Add(in ProductRecord product)
+    public bool Add(in ProductRecord product) => Keep(product.Receiver, _scorers[product.Receiver].Score(product));
+
+    /// <summary>Takes a product that a transmitter made, whose level is known.</summary>
+    /// <param name="r">The receiver, by index of the scorers.</param>
+    /// <param name="product">The product.</param>
+    /// <param name="transmitter">Index of the transmitter among those computed.</param>
+    public bool AddMade(int r, in ProductRecord product, int transmitter) => Keep(r, _scorers[r].ScoreMade(product, transmitter));
+
+    private bool Keep(int r, in ScoredProduct scored)
     {
-        int r = product.Receiver;
-        ScoredProduct scored = _scorers[r].Score(product);
         if (scored.HasLevel && _scorers[r].Floor is { } floor && scored.InChannel < floor)
         {
             return true;
@@ -34,7 +40,7 @@ internal sealed class ScoringSink : IProductSink
 
         _found[r]++;
         List<ScoredProduct> list = _kept[r];
-        if (_top is not { } top)
+        if (_top[r] is not { } top)
         {
             if (list.Count >= TooManyProductsException.Limit)
             {
@@ -59,7 +65,7 @@ internal sealed class ScoringSink : IProductSink
     public (IReadOnlyList<ScoredProduct> Products, long LeftOut) Of(int receiver)
     {
         List<ScoredProduct> list = _kept[receiver];
-        Trim(list, _top ?? int.MaxValue);
+        Trim(list, _top[receiver] ?? int.MaxValue);
         return (list, _found[receiver] - list.Count);
     }
 

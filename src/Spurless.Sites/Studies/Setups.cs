@@ -1,3 +1,4 @@
+using Spurless.Mixing.Causes;
 using Spurless.Mixing.Spread;
 using Spurless.Sites.Chains;
 
@@ -22,6 +23,18 @@ internal sealed record EmitterSetup
 
     /// <summary>The receiver that it follows, or null.</summary>
     public required string? Follows { get; init; }
+
+    /// <summary>Transmitter output power in dBm; null where not stated.</summary>
+    public double? PowerDbm { get; init; }
+
+    /// <summary>Its sideband noise; null where not stated.</summary>
+    public SidebandNoise? Noise { get; init; }
+
+    /// <summary>Its harmonics, as far as stated.</summary>
+    public IReadOnlyList<HarmonicLevel> Harmonics { get; init; } = [];
+
+    /// <summary>Whether its envelope moves: noise-like, or amplitude modulation with a full carrier.</summary>
+    public bool EnvelopeMoves => NoiseLike || EmissionClass?[0] == 'A';
 
     public EmitterSpread Spread => EmitterSpread.From(BandwidthHz, EmissionClass);
 }
@@ -88,6 +101,24 @@ internal sealed record ReceiverSetup
 
     /// <summary>What is assumed of the filter in line, a sentence each.</summary>
     public IReadOnlyList<string> AssumedOfFilter { get; init; } = [];
+
+    /// <summary>How each emitter's output would arrive at the antenna connector on this channel; one per emitter.</summary>
+    public IReadOnlyList<TransmitterReach> Reaches { get; init; } = [];
+
+    /// <summary>The frequency plan, or null.</summary>
+    public Superhet? Plan { get; init; }
+
+    /// <summary>Whether what the input circuits take away was stated.</summary>
+    public bool SelectivityKnown { get; init; }
+
+    /// <summary>The stated blocking point at the receiver's first active stage, or null.</summary>
+    public BlockingPoint? Blocking { get; init; }
+
+    /// <summary>Sideband noise of the local oscillator, or null.</summary>
+    public SidebandNoise? OscillatorNoise { get; init; }
+
+    /// <summary>What cannot be computed for want of an input, a sentence each.</summary>
+    public IReadOnlyList<string> NotComputed { get; init; } = [];
 
     public double NoiseFloorDbm => Chain.NoiseFloorDbm(FrequencyHz, IfBandwidthHz, ExternalNoiseDb);
 }

@@ -1,4 +1,5 @@
 using Spurless.Files.Diagnostics;
+using Spurless.Mixing.Causes;
 using Spurless.Sites.Chains;
 
 namespace Spurless.Sites.Studies;
@@ -64,6 +65,9 @@ public sealed record ReceiverFindings
 
     /// <summary>Causes other than a product on the channel, worst first.</summary>
     public required IReadOnlyList<OtherCause> OtherCauses { get; init; }
+
+    /// <summary>What cannot be computed for want of an input, with the measurement that would supply it, a sentence each.</summary>
+    public IReadOnlyList<string> NotComputed { get; init; } = [];
 
     /// <summary>The same receiver with every circuit and two-port of its chain replaced by a through; null where the chain has none.</summary>
     public required ReceiverFindings? WithoutFilter { get; init; }
@@ -235,7 +239,14 @@ public sealed record ProductFinding
 /// <param name="Assumed">What was assumed, a sentence each.</param>
 /// <param name="Says">The finding in a sentence.</param>
 public sealed record OtherCause(
-    string Cause, string? Emitter, double? LevelDbm, double? OverNoiseDb, double? DesenseDb, Verdict Verdict, IReadOnlyList<string> Assumed, string Says);
+    string Cause, string? Emitter, double? LevelDbm, double? OverNoiseDb, double? DesenseDb, Verdict Verdict, IReadOnlyList<string> Assumed, string Says)
+{
+    /// <summary>Whose work a cure is.</summary>
+    public CurePlace Cure { get; init; }
+
+    /// <summary>What is missing for a level, with the measurement that would supply it, a sentence each.</summary>
+    public IReadOnlyList<string> Missing { get; init; } = [];
+}
 
 /// <summary>Limits and thresholds of a study; null where the site file's or the default stands.</summary>
 public sealed record StudyOptions

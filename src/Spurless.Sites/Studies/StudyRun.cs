@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 
@@ -12,11 +13,13 @@ internal sealed class StudyRun
     private readonly (int Min, int Max) _orders;
     private readonly int _signals;
     private readonly StudyOptions _options;
+    private readonly IReadOnlyList<TransmitterStage> _transmitters;
 
     public StudyRun(
-        IReadOnlyList<EmitterSetup> emitters, ImmutableArray<ImmutableArray<int>> exclusive, (int Min, int Max) orders, int signals, StudyOptions options)
+        IReadOnlyList<EmitterSetup> emitters, ImmutableArray<ImmutableArray<int>> exclusive, (int Min, int Max) orders, int signals, StudyOptions options,
+        IReadOnlyList<TransmitterStage> transmitters)
     {
-        (_emitters, _exclusive, _orders, _signals, _options) = (emitters, exclusive, orders, signals, options);
+        (_emitters, _exclusive, _orders, _signals, _options, _transmitters) = (emitters, exclusive, orders, signals, options, transmitters);
     }
 
     /// <summary>Findings of each receiver, and of each once more without its filter where it has one.</summary>
@@ -35,9 +38,25 @@ internal sealed class StudyRun
             }
         }
 
+        // Then their other responses, of which only the strongest product is wanted.
+        int channels = all.Count;
+        List<(int Receiver, SuperhetResponse Response)> responses = [];
+        for (int r = 0; r < channels; r++)
+        {
+            foreach (SuperhetResponse response in all[r].Plan is { } plan ? ResponseCause.ToSearch(plan) : [])
+            {
+                long frequency = (long)Math.Round(response.FrequencyHz);
+                if (frequency is > 0 and <= SearchProblem.MaxFrequencyHz)
+                {
+                    responses.Add((r, response));
+                    all.Add(all[r] with { FrequencyHz = frequency, FloorDbm = all[r].NoiseFloorDbm + _options.MarginalFromDb });
+                }
+            }
+        }
+
         ProductOrder order = new(_emitters);
         ProductScorer[] scorers = [.. all.Select(r => new ProductScorer(r, _emitters, _orders.Max))];
-        ScoringSink sink = new(scorers, order, _options.Top);
+        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)]);
         SearchProblem problem = new()
         {
             Emitters = [.. _emitters.Select(static e => new SearchEmitter(e.FrequencyHz, e.BandwidthHz, e.NoiseLike))],
@@ -48,12 +67,32 @@ internal sealed class StudyRun
             MaxSignals = _signals,
         };
         search.Run(problem, sink, progress, cancellationToken);
+        for (int t = 0; t < _transmitters.Count && sink.Overflowed is null; t++)
+        {
+            Search(t, all, channels, problem, sink, cancellationToken);
+        }
+
         if (sink.Overflowed is { } full)
         {
             throw new TooManyProductsException(all[full].Name);
         }
 
-        ReceiverFindings[] findings = [.. all.Select((receiver, r) => Findings(receiver, scorers[r], order, sink.Of(r)))];
+        FindingBuilder[] builders = [.. all.Select((receiver, r) => new FindingBuilder(receiver, _emitters, scorers[r], order, _options, _transmitters))];
+        List<ProductOnResponse>[] onResponses = [.. Enumerable.Range(0, channels).Select(static _ => new List<ProductOnResponse>())];
+        for (int i = 0; i < responses.Count; i++)
+        {
+            (IReadOnlyList<ScoredProduct> products, long more) = sink.Of(channels + i);
+            if (products.Count > 0)
+            {
+                onResponses[responses[i].Receiver].Add(
+                    new ProductOnResponse(responses[i].Response, builders[channels + i].Build(products[0]), more));
+            }
+        }
+
+        ReceiverFindings[] findings =
+        [
+            .. all.Take(channels).Select((receiver, r) => Findings(receiver, scorers[r], builders[r], sink.Of(r), onResponses[r])),
+        ];
         return
         [
             .. receivers.Select((receiver, r) => withoutIndex.TryGetValue(r, out int w)
@@ -66,10 +105,43 @@ internal sealed class StudyRun
         ];
     }
 
-    private ReceiverFindings Findings(
-        ReceiverSetup receiver, ProductScorer scorer, ProductOrder order, (IReadOnlyList<ScoredProduct> Products, long LeftOut) found)
+    /// <summary>Searches what one transmitter makes, on every receiver that it is known to reach.</summary>
+    private void Search(
+        int transmitter, List<ReceiverSetup> all, int channels, SearchProblem problem, ScoringSink sink, CancellationToken cancellationToken)
     {
-        FindingBuilder builder = new(receiver, _emitters, scorer, order, _options);
+        TransmitterStage stage = _transmitters[transmitter];
+        int[] reached = [.. Enumerable.Range(0, channels).Where(r => all[r].Reaches[stage.Emitter].ReferenceDbm is not null)];
+        if (reached.Length == 0)
+        {
+            return;
+        }
+
+        // Whose arrival at this transmitter is unknown is never on the air with it, as far as this search goes: thousands of mixtures without a level say less
+        // than the one sentence on what is missing.
+        IEnumerable<ImmutableArray<int>> unknown = Enumerable.Range(0, _emitters.Count)
+            .Where(i => stage.UnderPowerDb(i) is null)
+            .Select(i => (ImmutableArray<int>)[stage.Emitter, i]);
+        SearchProblem own = problem with
+        {
+            Receivers = [.. reached.Select(r => problem.Receivers[r] with { Stages = [] })],
+            ExclusiveGroups = [.. problem.ExclusiveGroups, .. unknown],
+        };
+        TransmitterSearchInput input = TransmitterSearchInput.From(
+            own,
+            stage,
+            [.. reached.Select(r => all[r].Reaches[stage.Emitter])],
+            [.. reached.Select(r => all[r].Chain.GainToReceiverInputDb(all[r].FrequencyHz))]);
+        TransmitterSearch.Run(input, new TransmitterSink(sink, transmitter, reached), null, cancellationToken);
+    }
+
+    private ReceiverFindings Findings(
+        ReceiverSetup receiver,
+        ProductScorer scorer,
+        FindingBuilder builder,
+        (IReadOnlyList<ScoredProduct> Products, long LeftOut) found,
+        IReadOnlyList<ProductOnResponse> onResponses)
+    {
+        ProductListing products = new(found.Products, builder);
         double sum = found.Products.Where(static p => p.HasLevel).Sum(static p => Math.Pow(10, MicroDb.ToDecibels(p.InChannel) / 10));
         double noiseFloor = MicroDb.ToDecibels(scorer.NoiseFloor);
         CarrierFinding[] carriers = [.. _emitters.Select((e, i) => Carrier(receiver, e, i))];
@@ -82,10 +154,17 @@ internal sealed class StudyRun
             NoiseFloorDbm = noiseFloor,
             Assumed = [.. receiver.Assumed, .. receiver.AssumedOfFilter],
             Carriers = carriers,
-            Products = new ProductListing(found.Products, builder),
+            Products = products,
             ProductsLeftOut = found.LeftOut,
             SumOverNoiseDb = sum > 0 ? (10 * Math.Log10(sum)) - noiseFloor : null,
-            OtherCauses = Direct(receiver, carriers, builder, noiseFloor),
+            OtherCauses = Studies.OtherCauses.Of(
+                receiver, _emitters, builder, _options.MarginalFromDb, products, found.Products.Count + found.LeftOut, onResponses),
+            NotComputed =
+            [
+                .. receiver.NotComputed,
+                .. _transmitters.Where(t => receiver.Reaches[t.Emitter].ReferenceDbm is null)
+                    .Select(t => $"Products made in the transmitter of {t.Name} are not known here: its level at {receiver.Name} is not. Measure it at the antenna connector."),
+            ],
             WithoutFilter = null,
             WantedLossDb = null,
             Chain = receiver.Chain,
@@ -111,27 +190,5 @@ internal sealed class StudyRun
             Follows = emitter.Follows,
             Rejection = receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch),
         };
-    }
-
-    private static IReadOnlyList<OtherCause> Direct(
-        ReceiverSetup receiver, CarrierFinding[] carriers, FindingBuilder builder, double noiseFloor)
-    {
-        List<OtherCause> causes = [];
-        foreach (CarrierFinding carrier in carriers.Where(c => 2 * Math.Abs(c.FrequencyHz - receiver.FrequencyHz) <= receiver.ChannelHz))
-        {
-            double? level = carrier.LevelAtAntennaDbm + receiver.Chain.GainToReceiverInputDb(carrier.FrequencyHz);
-            double? over = level - noiseFloor;
-            causes.Add(new OtherCause(
-                "direct",
-                carrier.Emitter,
-                level,
-                over,
-                over is { } x ? ProductEffects.NoiseRiseDb(x) : null,
-                over is { } o ? builder.VerdictOf(o) : Verdict.Unknown,
-                carrier.Assumed,
-                $"{carrier.Emitter} transmits within the channel itself"));
-        }
-
-        return [.. causes.OrderByDescending(static c => c.LevelDbm ?? double.NegativeInfinity)];
     }
 }

@@ -1,6 +1,8 @@
+using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 using Spurless.Radio.Noise;
+using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Levels;
@@ -19,8 +21,7 @@ public static class StudyService
     // Keys that a later step of the work is the first to use.
     private static readonly string[] NotUsedYet =
     [
-        "evidence", "place.ground", "emitters.isolator", "emitters.output_filter", "emitters.turn_round_loss", "emitters.coupling", "emitters.noise",
-        "emitters.harmonics", "receivers.superhet", "receivers.blocking", "receivers.lo_noise",
+        "evidence", "place.ground",
     ];
 
     /// <summary>Studies a site.</summary>
@@ -41,12 +42,16 @@ public static class StudyService
     {
         SiteDocument document = site.Document;
         EmitterSetup[] emitters = [.. document.Emitters.Select(Setup)];
-        ReceiverSetup[] receivers = [.. document.Receivers.Select(r => Setup(site, r, options))];
+        TransmitterResolver transmitters = new(site);
+        IReadOnlyList<string> notComputed = transmitters.NotComputed();
+        ReceiverSetup[] receivers = [.. document.Receivers.Select(r => Setup(site, r, options, transmitters) with { NotComputed = notComputed })];
         (int Lowest, int Highest) orders = options.Orders
             ?? (document.Search.LowestOrder ?? DefaultOrders.Lowest, document.Search.HighestOrder ?? DefaultOrders.Highest);
         int signals = options.Signals ?? document.Search.Signals ?? DefaultSignals;
         Dictionary<string, int> indexOf = document.Emitters.Select(static (e, i) => (e.Name, i)).ToDictionary(static p => p.Name, static p => p.i, StringComparer.Ordinal);
-        StudyRun run = new(emitters, [.. document.Exclusive.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Select(n => indexOf[n])])], orders, signals, options);
+        StudyRun run = new(
+            emitters,
+            [.. document.Exclusive.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Select(n => indexOf[n])])], orders, signals, options, transmitters.Computable);
         return new StudyResult
         {
             Site = document.Site,
@@ -67,12 +72,52 @@ public static class StudyService
         NoiseLike = entry.NoiseLike,
         Activity = entry.Activity?.Value ?? 1,
         Follows = entry.Follows,
+        PowerDbm = entry.Power?.Dbm,
+        Noise = Noise(entry.Noise),
+        Harmonics = [.. entry.Harmonics.Select(static h => new HarmonicLevel(h.Order, h.Ratio.Dbc))],
     };
 
-    private static ReceiverSetup Setup(LoadedSite site, ReceiverEntry entry, StudyOptions options)
+    private static SidebandNoise? Noise(IReadOnlyList<NoiseDensityAt> points) => points.Count == 0
+        ? null
+        : SidebandNoise.FromPoints([.. points.Select(static p => new NoisePoint(p.Offset.Hertz, p.Density.DbcPerHertz))]);
+
+    private static BlockingPoint? Blocking(ReceiverEntry entry)
+    {
+        if (entry.Blocking is not { } ratio)
+        {
+            return null;
+        }
+
+        long bandwidth = ChainBuilder.IfBandwidthHz(entry);
+        double reference = entry.Sensitivity?.Level.Dbm ?? ReceiverNoise.SensitivityDbm(
+            ReceiverNoise.FromNoiseFigure(entry.NoiseFigure!.Value.Decibels, bandwidth).NoiseDbm, ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz));
+        return BlockingPoint.FromRatio(ratio.Value, reference);
+    }
+
+    private static Superhet? Plan(ReceiverEntry entry) => entry.Superhet is not { } plan
+        ? null
+        : new Superhet
+        {
+            FrequencyHz = entry.Frequency.Hertz,
+            FirstIfHz = plan.FirstIf.Hertz,
+            Injection = plan.Injection == Documents.Injection.High ? Mixing.Causes.Injection.High : Mixing.Causes.Injection.Low,
+            SecondIfHz = plan.SecondIf?.Hertz,
+        };
+
+    /// <summary>A level as it arrives; a predicted one has the transmitter's output filter taken off, which a measured or radiated one has in it.</summary>
+    private static ArrivingLevel Level(LoadedSite site, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain, TransmitterResolver transmitters)
+    {
+        ArrivingLevel level = LevelResolver.Of(site.Document, emitter, receiver, chain);
+        return level.Origin == LevelOrigin.Predicted && emitter.Power is not null
+            ? level with { AtAntennaDbm = level.AtAntennaDbm - transmitters.FilterDb(emitter, emitter.Frequency.Hertz) }
+            : level;
+    }
+
+    private static ReceiverSetup Setup(LoadedSite site, ReceiverEntry entry, StudyOptions options, TransmitterResolver transmitters)
     {
         (ReceiveChain chain, IReadOnlyList<string> assumed) = ChainBuilder.Build(entry, site.Of);
         SearchEntry search = site.Document.Search;
+        ArrivingLevel[] levels = [.. site.Document.Emitters.Select(e => Level(site, e, entry, chain, transmitters))];
         return new ReceiverSetup
         {
             Name = entry.Name,
@@ -86,7 +131,12 @@ public static class StudyService
             WantedDbm = entry.Wanted?.Dbm,
             CommonSigmaDb = entry.CommonUncertainty?.Value ?? 0,
             FloorDbm = options.FloorDbm ?? (search.NoFloor ? double.NegativeInfinity : search.Floor?.Dbm),
-            Levels = [.. site.Document.Emitters.Select(e => LevelResolver.Of(site.Document, e, entry, chain))],
+            Levels = levels,
+            Reaches = [.. site.Document.Emitters.Select((e, i) => transmitters.Reach(e, entry, levels[i]))],
+            Plan = Plan(entry),
+            SelectivityKnown = entry.Selectivity is not null,
+            Blocking = Blocking(entry),
+            OscillatorNoise = Noise(entry.LocalOscillatorNoise),
             AntennaMismatch = entry.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Mismatch = entry.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Assumed = assumed,

@@ -28,7 +28,7 @@ internal static class StudyCommand
             Details = "Reads the site file with the circuits and sweeps it names. What is not known is said under 'Assumed'; JSON and CSV list every mixture down to the floor.",
             Examples =
             [
-                new("study demo/quernmoss.site.yaml", "The invented demo: five mixtures are harmful, the worst by 33.9 dB."),
+                new("study demo/quernmoss.site.yaml", "The invented demo: six mixtures are harmful, the worst by 43.5 dB, made in a transmitter."),
                 new("study demo/quernmoss-filtered.site.yaml", "The same with a filter in line: before and after."),
                 new("study demo/quernmoss-filtered.site.yaml --against demo/quernmoss.site.yaml", "What the filter changed."),
             ],

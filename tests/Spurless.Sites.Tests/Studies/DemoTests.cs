@@ -1,5 +1,6 @@
 using Spurless.Files.Diagnostics;
 using Spurless.Mixing.Search;
+using Spurless.Sites.Documents;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Sites.Tests.Studies;
@@ -22,10 +23,17 @@ public sealed class DemoTests
         ("2 bus fleet base -1 rescue base", 3, -130.7, -130.9, -1.9),
     ];
 
+    private const string Mixed = "2 telemetry scanner -1 gauging station";
+
+    // What the telemetry transmitter needs to be counted as a place where mixing happens.
+    private static readonly string[] TransmitterKeys = ["    turn_round_loss: 12 dB\n", "    coupling: { gauging station: 45 dB }\n"];
+
     [Fact]
     public void Study_without_the_filter_has_the_demos_six_products()
     {
-        ReceiverFindings receiver = Study("quernmoss.site.yaml").Receivers.Single();
+        ReceiverFindings receiver = StudyWithout("quernmoss.site.yaml", TransmitterKeys).Receivers.Single();
+        Assert.All(receiver.Products, static p => Assert.Equal(Mechanism.Receiver, p.Mechanism));
+        Assert.Contains(receiver.NotComputed, static n => n.Contains("telemetry scanner", StringComparison.Ordinal));
         Assert.Equal(-128.94, receiver.NoiseFloorDbm, 0.005);
         foreach ((string mixture, int order, double level, double inChannel, double over) in Expected)
         {
@@ -52,7 +60,7 @@ public sealed class DemoTests
     [Fact]
     public void Study_with_the_filter_cures_all_five_and_costs_what_the_demo_says()
     {
-        ReceiverFindings receiver = Study("quernmoss-filtered.site.yaml", new StudyOptions { FloorDbm = double.NegativeInfinity }).Receivers.Single();
+        ReceiverFindings receiver = StudyWithout("quernmoss-filtered.site.yaml", TransmitterKeys, new StudyOptions { FloorDbm = double.NegativeInfinity }).Receivers.Single();
         Assert.Equal(0, receiver.Harmful);
         Assert.Equal(5, receiver.WithoutFilter!.Harmful);
         Assert.Equal(34.8, receiver.WithoutFilter.SumOverNoiseDb!.Value, Tolerance);
@@ -62,6 +70,60 @@ public sealed class DemoTests
             ProductFinding product = receiver.Products.Single(p => Mixture(p) == mixture);
             Assert.True(product.OverNoiseDb <= -27 || mixture.Contains("bus fleet", StringComparison.Ordinal), $"{mixture} is {product.OverNoiseDb} dB over noise");
         }
+    }
+
+    [Theory]
+    [InlineData("quernmoss.site.yaml", 44.1, 43.5, 6)]
+    [InlineData("quernmoss-filtered.site.yaml", 40.6, 40.6, 1)]
+    public void Study_with_the_telemetry_transmitter_has_what_it_makes_first(string file, double sum, double over, int harmful)
+    {
+        ReceiverFindings receiver = Study(file).Receivers.Single();
+        ProductFinding worst = receiver.Products[0];
+        Assert.Equal((Mechanism.Transmitter, "telemetry scanner", Mixed), (worst.Mechanism, worst.MadeIn, Mixture(worst)));
+        Assert.Equal(over, worst.OverNoiseDb!.Value, Tolerance);
+        Assert.Equal(sum, receiver.SumOverNoiseDb!.Value, Tolerance);
+        Assert.Equal(harmful, receiver.Harmful);
+        Assert.Equal(Verdict.Harmful, worst.Verdict);
+        Assert.Single(receiver.Products, static p => p.Mechanism == Mechanism.Transmitter);
+
+        // 33.01 dBm less 41.02 dB of distance, 12 dB of turn-round loss and 64.01 dB of path: -84.02 dBm at the antenna, 1.2 dB of feedline.
+        Assert.Equal(-84.02, receiver.Products[0].LevelDbm!.Value + 1.2 + (receiver.WantedLossDb ?? 0), 0.01);
+    }
+
+    [Theory]
+    [InlineData("25 dB", "quernmoss-filtered.site.yaml", 40.6 - 25)]
+    [InlineData("[55 dB at 171.55 MHz]", "quernmoss.site.yaml", -11.5)]
+    [InlineData("[55 dB at 171.55 MHz]", "quernmoss-filtered.site.yaml", -14.4)]
+    public void Isolator_takes_off_what_the_demo_says(string isolator, string file, double over)
+    {
+        string text = File.ReadAllText(Demo(file)).Replace(TransmitterKeys[0], TransmitterKeys[0] + $"    isolator: {isolator}\n", StringComparison.Ordinal);
+        ProductFinding made = Study(text, Demo(file), null).Receivers.Single().Products.Single(static p => p.Mechanism == Mechanism.Transmitter);
+        Assert.Equal(over, made.OverNoiseDb!.Value, Tolerance);
+
+        // A single figure holds everywhere, but 171.55 MHz is over 3 % from the transmitter's own frequency.
+        Assert.Equal(isolator[0] != '[', made.Assumed.Any(static a => a.StartsWith("isolator of telemetry scanner", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Study_with_filter_and_double_isolator_is_quiet()
+    {
+        ReceiverFindings receiver = Study("quernmoss-cured.site.yaml").Receivers.Single();
+        Assert.Equal((0, 0), (receiver.Harmful, receiver.Marginal));
+        Assert.DoesNotContain(receiver.OtherCauses, static c => c.Verdict is Verdict.Harmful or Verdict.Marginal);
+    }
+
+    [Fact]
+    public void Noise_of_the_own_transmitter_is_harmful_without_its_duplexer_only()
+    {
+        OtherCause with = Study("quernmoss.site.yaml").Receivers.Single().OtherCauses.Single(static c => c.Cause == "transmitter_noise");
+        Assert.Equal(Verdict.Clear, with.Verdict);
+        Assert.True(with.OverNoiseDb < -10, $"{with.OverNoiseDb} dB over noise");
+        OtherCause without = StudyWithout("quernmoss.site.yaml", ["    output_filter: filters/duplexer-high.s2p\n"])
+            .Receivers.Single().OtherCauses.Single(static c => c.Cause == "transmitter_noise");
+        Assert.Equal(Verdict.Harmful, without.Verdict);
+
+        // -44 dBm at the antenna, -118 dBc/Hz over 8 kHz (39.03 dB), 1.2 dB of feedline.
+        Assert.Equal(-44 - 118 + 39.03 - 1.2, without.LevelDbm!.Value, 0.01);
     }
 
     [Theory]
@@ -115,16 +177,16 @@ public sealed class DemoTests
         StudyComparison comparison = StudyComparison.Of(Study("quernmoss.site.yaml"), Study("quernmoss-filtered.site.yaml"));
         ReceiverComparison receiver = Assert.Single(comparison.Receivers);
         Assert.Empty(receiver.Appeared);
-        Assert.Equal(6, receiver.Went.Count + receiver.Changed.Count);
+        Assert.Equal(7, receiver.Went.Count + receiver.Changed.Count);
         StudyComparison same = StudyComparison.Of(Study("quernmoss.site.yaml"), Study("quernmoss.site.yaml"));
-        Assert.Equal(6, same.Receivers.Single().Unchanged);
+        Assert.Equal(7, same.Receivers.Single().Unchanged);
     }
 
     [Fact]
     public void Arithmetic_of_a_product_adds_up_to_its_level()
     {
         ReceiverFindings receiver = Study("quernmoss.site.yaml").Receivers.Single();
-        foreach (ProductFinding product in receiver.Products)
+        foreach (ProductFinding product in receiver.Products.Where(static p => p.Mechanism == Mechanism.Receiver))
         {
             IReadOnlyList<SumLine> lines = ProductArithmetic.Of(receiver, product);
             double parts = lines.TakeWhile(static l => l.Kind == SumLineKind.Part).Sum(static l => l.Value);
@@ -136,6 +198,25 @@ public sealed class DemoTests
     private static StudyResult Study(string file, StudyOptions? options = null)
     {
         LoadedSite? site = SiteLoader.Load(Demo(file), out IReadOnlyList<Diagnostic> findings);
+        Assert.Empty(findings);
+        return StudyService.Run(site!, options ?? new StudyOptions());
+    }
+
+    private static StudyResult StudyWithout(string file, string[] lines, StudyOptions? options = null)
+    {
+        string text = File.ReadAllText(Demo(file));
+        foreach (string line in lines)
+        {
+            Assert.Contains(line, text, StringComparison.Ordinal);
+            text = text.Replace(line, "", StringComparison.Ordinal);
+        }
+
+        return Study(text, Demo(file), options);
+    }
+
+    private static StudyResult Study(string text, string path, StudyOptions? options)
+    {
+        LoadedSite? site = SiteLoader.Load(text, path, new SiteFolder(path), out IReadOnlyList<Diagnostic> findings);
         Assert.Empty(findings);
         return StudyService.Run(site!, options ?? new StudyOptions());
     }
