@@ -76,9 +76,16 @@ internal static class BandLabels
             placed ??= placer.Place(new SceneText("ink halo-veil", 0, 0, c.Letter), spots);
             if (placed is not null)
             {
-                frame.Add(placed);
+                frame.Add(placed with { Class = "ink " + Halo(frame, level, placed.Box) });
             }
         }
+    }
+
+    /// <summary>A word wears a halo of its ground: veil above the response, paper below it.</summary>
+    private static string Halo(StudyPictureFrame frame, Axis level, PlotBox box)
+    {
+        double response = frame.Model.ResponseDb(frame.Frequency.Unmap((box.Left + box.Right) / 2));
+        return double.IsFinite(response) && level.Map(response) > (box.Top + box.Bottom) / 2 ? "halo-veil" : "halo";
     }
 
     /// <summary>The key of hollow and solid, and the names of curve and region, where there is room.</summary>
@@ -182,7 +189,8 @@ internal static class BandLabels
                 double headX = frame.Frequency.Map(crowd[i].Finding.FrequencyHz);
                 double headY = level.Map(crowd[i].Finding.LevelAtAntennaDbm!.Value);
                 frame.Path(picked ? "hop thin" : "stem", SvgPath.Segment(x, y + 3, headX, headY - 3));
-                letters.Add(new SceneText(picked ? "picked-text halo-veil" : "ink halo-veil", x, y, crowd[i].Letter, TextAnchor.Middle, Bold: picked));
+                SceneText letter = new("", x, y, crowd[i].Letter, TextAnchor.Middle, Bold: picked);
+                letters.Add(letter with { Class = (picked ? "picked-text " : "ink ") + Halo(frame, level, letter.Box) });
             }
 
             placer.Block(new PlotBox(left, y - 10, left + width, y + 3));
@@ -243,7 +251,8 @@ internal static class BandLabels
         {
             for (int i = 0; i < lines.Count; i++)
             {
-                frame.Add(lines[i].At(place.X, place.Y + (i * 13.5), place.Anchor));
+                SceneText line = lines[i].At(place.X, place.Y + (i * 13.5), place.Anchor);
+                frame.Add(line with { Class = line.Class.Replace("halo-veil", Halo(frame, level, line.Box), StringComparison.Ordinal) });
             }
         }
     }

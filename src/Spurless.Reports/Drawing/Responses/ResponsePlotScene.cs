@@ -1,0 +1,185 @@
+using System.Globalization;
+using Spurless.Reports.Plotting;
+
+namespace Spurless.Reports.Drawing.Responses;
+
+/// <summary>A frequency to mark in a plot.</summary>
+/// <param name="Hertz">Where.</param>
+/// <param name="Letter">What it is called there.</param>
+public readonly record struct PlotMark(double Hertz, string Letter);
+
+/// <summary>What a plot of one quantity over frequency shows.</summary>
+public sealed record ResponsePlotModel
+{
+    /// <summary>What it is, in a line.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>The quantity over frequency in hertz.</summary>
+    public required Func<double, double> Quantity { get; init; }
+
+    /// <summary>Name of the vertical axis with its unit: <c>gain, dB</c>.</summary>
+    public required string AxisTitle { get; init; }
+
+    /// <summary>Name of the curve, in italics beside it.</summary>
+    public required string CurveName { get; init; }
+
+    /// <summary>First frequency in hertz, above 0.</summary>
+    public required double FromHz { get; init; }
+
+    /// <summary>Last frequency in hertz.</summary>
+    public required double ToHz { get; init; }
+
+    /// <summary>Whether the frequency axis is logarithmic.</summary>
+    public bool Logarithmic { get; init; }
+
+    /// <summary>Lower end of the vertical axis.</summary>
+    public required double Low { get; init; }
+
+    /// <summary>Upper end of the vertical axis.</summary>
+    public required double High { get; init; }
+
+    /// <summary>Whether the vertical axis grows downwards, as return loss does.</summary>
+    public bool Downwards { get; init; }
+
+    /// <summary>Frequencies to mark, by letters over the plot.</summary>
+    public IReadOnlyList<PlotMark> Marks { get; init; } = [];
+
+    /// <summary>The frequency that matters, with a line of its own; null for none.</summary>
+    public double? ChannelHz { get; init; }
+}
+
+/// <summary>Draws a quantity over frequency, sampled where it bends and cut at the frame.</summary>
+public static class ResponsePlotScene
+{
+    /// <summary>Draws it.</summary>
+    /// <param name="model">What to show.</param>
+    /// <param name="width">In CSS pixels, at least 300.</param>
+    /// <param name="height">Of the frame, in CSS pixels.</param>
+    public static Scene Draw(ResponsePlotModel model, double width, double height = 150)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(width, 300);
+        PlotBox box = new(42, 34, width - 12, 34 + height);
+        Axis x = model.Logarithmic ? Axis.Logarithmic(model.FromHz / 1e6, model.ToHz / 1e6, box.Left, box.Right) : Axis.Linear(model.FromHz / 1e6, model.ToHz / 1e6, box.Left, box.Right);
+        Axis y = model.Downwards ? Axis.Linear(model.Low, model.High, box.Top, box.Bottom) : Axis.Linear(model.Low, model.High, box.Bottom, box.Top);
+        List<SceneItem> items = [];
+        DrawGrid(items, box, y);
+        DrawFrequencies(items, box, x, model, width);
+        items.Add(new SceneText("", 0, box.Top - 22, model.AxisTitle));
+        IReadOnlyList<PlotPoint> curve = AdaptiveSampling.Of(mhz => model.Quantity(mhz * 1e6), x, y, model.Marks.Select(static m => m.Hertz / 1e6).Concat(model.ChannelHz is { } c ? [c / 1e6] : []));
+        LabelPlacer placer = new(new PlotBox(0, 0, width, box.Bottom));
+        placer.Block(((SceneText)items[^1]).Box);
+        DrawMarks(items, placer, box, x, y, model);
+        foreach (IReadOnlyList<PlotPoint> part in Clipping.Polyline(Decimation.PerColumn(curve, 0.5), box))
+        {
+            items.Add(new ScenePath("curve", new SvgPath().Through(part).ToString()));
+        }
+
+        foreach ((PlotPoint a, PlotPoint b) in curve.Zip(curve.Skip(1)))
+        {
+            placer.Discourage(new PlotBox(a.X, Math.Min(a.Y, b.Y) - 2, b.X, Math.Max(a.Y, b.Y) + 2));
+        }
+
+        NameCurve(items, placer, box, curve, model);
+        return new Scene
+        {
+            Width = width,
+            Height = box.Bottom + 36,
+            Title = model.Title,
+            Description = Describe(model),
+            Items = items,
+        };
+    }
+
+    private static void DrawGrid(List<SceneItem> items, PlotBox box, Axis y)
+    {
+        foreach (Tick tick in y.Ticks(28))
+        {
+            double at = y.Map(tick.Value);
+            if (at > box.Top + 1 && at < box.Bottom - 1)
+            {
+                items.Add(new ScenePath("grid", SvgPath.Segment(box.Left, at, box.Right, at)));
+            }
+
+            items.Add(new SceneText("", box.Left - 6, at + 4, (tick.Value < 0 ? "\u2212" : "") + Math.Abs(tick.Value).ToString("0.###", CultureInfo.InvariantCulture), TextAnchor.End));
+        }
+
+        items.Add(new ScenePath("axis", new SvgPath().Move(box.Left, box.Top).Line(box.Left, box.Bottom).Line(box.Right, box.Bottom).ToString()));
+        items.Add(new ScenePath("tick", new SvgPath().Move(box.Left, box.Top).Line(box.Right, box.Top).Line(box.Right, box.Bottom).ToString()));
+    }
+
+    private static void DrawFrequencies(List<SceneItem> items, PlotBox box, Axis x, ResponsePlotModel model, double width)
+    {
+        LabelPlacer row = new(new PlotBox(0, box.Bottom, width, box.Bottom + 24));
+        foreach (Tick tick in x.Ticks(44).OrderByDescending(static t => t.Labelled))
+        {
+            double at = x.Map(tick.Value);
+            SceneText? label = tick.Labelled
+                ? row.Place(new SceneText("", at, 0, tick.Value.ToString("0.####", CultureInfo.InvariantCulture), TextAnchor.Middle), [new LabelSpot(at, box.Bottom + 17, TextAnchor.Middle), new LabelSpot(width - 1, box.Bottom + 17, TextAnchor.End)])
+                : null;
+            items.Add(new ScenePath(label is null ? "tick" : "axis", SvgPath.Segment(at, box.Bottom, at, box.Bottom + (label is null ? 3 : 5))));
+            if (label is not null)
+            {
+                items.Add(label);
+            }
+        }
+
+        items.Add(new SceneText("", box.Right, box.Bottom + 31, model.Logarithmic ? "frequency, MHz (log)" : "frequency, MHz", TextAnchor.End));
+    }
+
+    private static void DrawMarks(List<SceneItem> items, LabelPlacer placer, PlotBox box, Axis x, Axis y, ResponsePlotModel model)
+    {
+        if (model.ChannelHz is { } channel && x.Shows(channel / 1e6))
+        {
+            double at = x.Map(channel / 1e6);
+            items.Add(new ScenePath("fall", SvgPath.Segment(at, box.Top, at, box.Bottom)));
+            placer.Discourage(new PlotBox(at - 1, box.Top, at + 1, box.Bottom));
+            if (placer.Place(new SceneText("picked-text halo", 0, 0, (channel / 1e6).ToString("0.0000##", CultureInfo.InvariantCulture), Bold: true),
+                [new LabelSpot(at, box.Top - 5, TextAnchor.Middle), new LabelSpot(at + 6, box.Bottom - 6, TextAnchor.Start), new LabelSpot(at - 6, box.Bottom - 6, TextAnchor.End)]) is { } word)
+            {
+                items.Add(word);
+            }
+        }
+
+        foreach (PlotMark mark in model.Marks.Where(m => x.Shows(m.Hertz / 1e6)))
+        {
+            double at = x.Map(mark.Hertz / 1e6);
+            double value = y.Map(model.Quantity(mark.Hertz));
+            if (value >= box.Top && value <= box.Bottom)
+            {
+                items.Add(new SceneCircle("ball", at, value, 2.8));
+                placer.Block(PlotBox.Around(at, value, 3.4, 3.4));
+            }
+
+            if (placer.Place(new SceneText("ink", 0, 0, mark.Letter), [new LabelSpot(at, box.Top - 5, TextAnchor.Middle)]) is { } letter)
+            {
+                items.Add(letter);
+                items.Add(new ScenePath("stem", SvgPath.Segment(at, box.Top, at, box.Top + 4)));
+            }
+        }
+    }
+
+    private static void NameCurve(List<SceneItem> items, LabelPlacer placer, PlotBox box, IReadOnlyList<PlotPoint> curve, ResponsePlotModel model)
+    {
+        List<PlotPoint> inside = [.. curve.Where(p => double.IsFinite(p.Y) && box.Contains(p.X, p.Y))];
+        if (inside.Count == 0)
+        {
+            return;
+        }
+
+        IEnumerable<LabelSpot> spots = Enumerable.Range(1, 30).Select(i => inside[(inside.Count - 1) * (31 - i) / 31]).SelectMany(static p =>
+            (LabelSpot[])[new(p.X + 8, p.Y + 18, TextAnchor.Start), new(p.X - 8, p.Y + 18, TextAnchor.End), new(p.X, p.Y - 10, TextAnchor.Middle)]);
+        SceneText name = new("curve-text say halo", 0, 0, model.CurveName, Size: 13);
+        if (placer.Place(name, spots.Where(s => box.Grown(-2).Contains(name.At(s.X, s.Y, s.Anchor).Box))) is { } placed)
+        {
+            items.Add(placed);
+        }
+    }
+
+    private static string Describe(ResponsePlotModel model)
+    {
+        string marks = string.Join("; ", model.Marks.Where(m => m.Hertz >= model.FromHz && m.Hertz <= model.ToHz).Take(30)
+            .Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Letter} at {m.Hertz / 1e6:0.0000} MHz {model.Quantity(m.Hertz):0.0}")));
+        string channel = model.ChannelHz is { } c ? string.Create(CultureInfo.InvariantCulture, $" At {c / 1e6:0.0000} MHz {model.Quantity(c):0.00}.") : "";
+        return string.Create(CultureInfo.InvariantCulture, $"{model.AxisTitle} from {model.FromHz / 1e6:0.###} to {model.ToHz / 1e6:0.###} MHz.{channel}{(marks.Length > 0 ? " " + marks + "." : "")} The table holds the numbers.");
+    }
+}
