@@ -201,7 +201,7 @@ internal sealed class InsetPart
             _frame.Path("fall", new SvgPath().Move(x, from.Y).Line(x, _box.Bottom - 11).ToString());
             _frame.Path("tip", Marks.TipDown(x, _box.Bottom - 4));
             _words.Block(new PlotBox(x - 3, from.Y, x + 3, _box.Bottom));
-            SceneText[] says = f.After?.InChannelLevelDbm is { } to
+            SceneText[] says = f.InChannelNowDbm is { } to
                 ?
                 [
                     new("picked-text halo-veil", 0, 0, $"{f.Number} falls by {Figures.BareDb(f.Before!.InChannelLevelDbm!.Value - to)} dB", Bold: true),

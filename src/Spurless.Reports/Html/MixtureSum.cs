@@ -23,8 +23,8 @@ internal sealed record MixtureSum
     /// <summary>The sum of one mixture of a receiver.</summary>
     public static MixtureSum Of(ReceiverFindings receiver, NumberedFinding finding, StudyOptions options)
     {
-        Column? before = receiver.WithoutFilter is { } without ? Column.Of(without, finding.Before, finding.Either, options) : null;
-        Column after = Column.Of(receiver, finding.After, finding.Either, options);
+        Column? before = receiver.WithoutFilter is { } without ? Column.Of(without, finding.Before, finding, options) : null;
+        Column after = Column.Of(receiver, finding.After ?? Sunk(receiver, finding), finding, options);
         ProductFinding p = finding.Either;
         List<SumRow> rows = [];
         if (p.Mechanism == Mechanism.Receiver)
@@ -51,11 +51,17 @@ internal sealed record MixtureSum
         return new MixtureSum { Finding = finding, HasFilter = before is not null, Rows = rows };
     }
 
+    /// <summary>A mixture that sank under the report's floor, as it would be listed; null where its level cannot be told exactly.</summary>
+    private static ProductFinding? Sunk(ReceiverFindings receiver, NumberedFinding finding) =>
+        finding is { InChannelNowDbm: { } now, Before: { LevelDbm: { } level, InChannelLevelDbm: { } inChannel } before }
+            ? before with { LevelDbm = now + level - inChannel, InChannelLevelDbm = now, OverNoiseDb = now - receiver.NoiseFloorDbm, Verdict = Verdict.Clear }
+            : null;
+
     private sealed record Column(IReadOnlyList<string> Terms, string Conversion, string Level, string Share, string InChannel, string Noise, string Over, string Style)
     {
-        public static Column Of(ReceiverFindings receiver, ProductFinding? product, ProductFinding either, StudyOptions options)
+        public static Column Of(ReceiverFindings receiver, ProductFinding? product, NumberedFinding finding, StudyOptions options)
         {
-            Term[] order = [.. StudyWords.InReadingOrder(either)];
+            Term[] order = [.. StudyWords.InReadingOrder(finding.Either)];
             double?[] levels = [.. order.Select(t => Math.Abs(t.Coefficient) * receiver.Carriers[t.Emitter].LevelAtReceiverDbm)];
             double noise = Figures.Rounded(receiver.NoiseFloorDbm);
             if (product is { LevelDbm: { } level, InChannelLevelDbm: { } inChannel, OverNoiseDb: { } over } && levels.All(static l => l is not null))

@@ -39,6 +39,15 @@ public sealed record NumberedFinding
     /// <summary>Whether the receiver has a filter at all, so that before and after differ.</summary>
     public required bool HasFilter { get; init; }
 
+    /// <summary>
+    /// Level in the channel in the chain as it stands, in dBm. For a mixture under the report's floor it is computed where that is exact: made in the
+    /// receiver, the only active stage, it falls by as many dB as its carriers do, each as often as it takes part. Null where not known.
+    /// </summary>
+    public double? InChannelNowDbm { get; init; }
+
+    /// <summary><see cref="InChannelNowDbm"/> over the noise floor, in dB.</summary>
+    public double? OverNoiseNowDb { get; init; }
+
     /// <summary>Either of the two: for what does not change with the filter (terms, order, offset, width).</summary>
     public ProductFinding Either => Before ?? After!;
 
@@ -93,9 +102,23 @@ public sealed record NumberedFinding
                 .OrderByDescending(static p => (p.Before ?? p.After)!.OverNoiseDb ?? double.NegativeInfinity)
                 .ThenBy(static p => (p.Before ?? p.After)!.Mechanism)
                 .ThenBy(static p => p.Key, StringComparer.Ordinal)
-                .Select((p, i) => new NumberedFinding { Number = i + 1, Before = p.Before, After = p.After, HasFilter = without is not null }),
+                .Select((p, i) => new NumberedFinding
+                {
+                    Number = i + 1,
+                    Before = p.Before,
+                    After = p.After,
+                    HasFilter = without is not null,
+                    InChannelNowDbm = p.After is null ? Sunk(receiver, p.Before!) : p.After.InChannelLevelDbm,
+                    OverNoiseNowDb = p.After is null ? Sunk(receiver, p.Before!) - receiver.NoiseFloorDbm : p.After.OverNoiseDb,
+                }),
         ];
     }
+
+    private static double? Sunk(ReceiverFindings receiver, ProductFinding before) =>
+        before.Mechanism == Mechanism.Receiver && receiver.Chain.ActiveStages is { Count: 1 } && receiver.WithoutFilter is { } without
+            ? before.InChannelLevelDbm + before.Terms.Sum(t => Math.Abs(t.Coefficient)
+                * (receiver.Carriers[t.Emitter].LevelAtReceiverDbm - without.Carriers[t.Emitter].LevelAtReceiverDbm))
+            : null;
 
     /// <summary>What makes two findings one mixture: where it is made and of what.</summary>
     private static string Key(ProductFinding p) => string.Join(

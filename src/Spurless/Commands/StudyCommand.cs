@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spurless.CommandLine;
 using Spurless.Files.Diagnostics;
+using Spurless.Reports.Html;
 using Spurless.Reports.Studies;
 using Spurless.Sites.Studies;
 using Spurless.Terminals;
@@ -30,6 +31,7 @@ internal static class StudyCommand
             [
                 new("study demo/quernmoss.site.yaml", "The invented demo: six mixtures are harmful, the worst by 43.5 dB, made in a transmitter."),
                 new("study demo/quernmoss-filtered.site.yaml", "The same with a filter in line: before and after."),
+                new("study demo/quernmoss-filtered.site.yaml --format html --out report.html", "The report: one page with pictures, to print and hand over."),
                 new("study demo/quernmoss-filtered.site.yaml --against demo/quernmoss.site.yaml", "What the filter changed."),
             ],
         };
@@ -41,7 +43,7 @@ internal static class StudyCommand
         study.Add(orders);
         study.Add(signals);
         study.Add(against);
-        study.Does(terminal, new OutputOptions("text", "json", "csv"), (context, cancel) =>
+        study.Does(terminal, new OutputOptions("text", "json", "csv", "html"), (context, cancel) =>
         {
             OrderRange? range = context.Value(orders);
             StudyOptions options = new()
@@ -98,6 +100,7 @@ internal static class StudyCommand
             {
                 "json" => context.WriteBytes(to => ComparisonJson.Write(comparison, to)),
                 "csv" => throw new UsageException("--against has no CSV; write --format text or --format json"),
+                "html" => throw new UsageException("--against has no page; write --format text or --format json"),
                 _ => context.Write(to => ComparisonText.Write(comparison, to, context.Ink)),
             };
         }
@@ -106,8 +109,15 @@ internal static class StudyCommand
         {
             "json" => context.WriteBytes(to => StudyJson.Write(result, to)),
             "csv" => context.Write(to => StudyCsv.Write(result, to)),
+            "html" => context.Write(to => to.Write(Page(result))),
             _ => context.Write(to => StudyText.Write(result, to, context.Ink)),
         };
+    }
+
+    private static string Page(StudyResult result)
+    {
+        string version = typeof(StudyCommand).Assembly.GetName().Version!.ToString(3);
+        return StudyReport.RenderAsync(result, ReportContext.Now(TimeProvider.System, version)).GetAwaiter().GetResult();
     }
 
     private static LoadedSite? Load(CommandContext context, string path)
