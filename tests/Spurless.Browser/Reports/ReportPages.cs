@@ -1,6 +1,12 @@
+using System.Collections.Concurrent;
 using Spurless.Browser.Browsing;
+using Spurless.Circuits.Documents;
+using Spurless.Circuits.Response;
+using Spurless.Circuits.Solving;
+using Spurless.Files.Diagnostics;
 using Spurless.Reports.Html;
 using Spurless.Reports.Tests.Fixtures;
+using Spurless.Sites.Studies;
 
 namespace Spurless.Browser.Reports;
 
@@ -14,28 +20,54 @@ internal static class ReportPages
         Notice = "an invented site, for demonstration",
     };
 
-    private static readonly SemaphoreSlim One = new(1, 1);
+    private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> Written = new(StringComparer.Ordinal);
 
-    /// <summary>Writes the report of that name and gives its address.</summary>
-    public static async Task<string> AddressAsync(string name)
+    /// <summary>Writes the report of that name once and gives its address.</summary>
+    public static Task<string> AddressAsync(string name) => Written.GetOrAdd(name, static n => new Lazy<Task<string>>(() => WriteAsync(n))).Value;
+
+    private static async Task<string> WriteAsync(string name)
     {
         string html = name switch
         {
-            "unfiltered" => await StudyReport.RenderAsync(DemoStudy.WithoutFilter(), Context, DemoStudy.Response),
-            "filtered" => await StudyReport.RenderAsync(DemoStudy.WithFilter(), Context, DemoStudy.Response),
+            "demo" => await StudyReport.RenderAsync(Study("quernmoss.site.yaml"), Context),
+            "demo-filtered" => await StudyReport.RenderAsync(Study("quernmoss-filtered.site.yaml"), Context),
+            // Typed in by hand: one mixture survives the filter because it arrives already mixed.
+            "surviving" => await StudyReport.RenderAsync(DemoStudy.WithFilter(), Context, DemoStudy.Response),
+            "response" => await ResponseReport.RenderAsync(Response(), Context),
             _ => throw new ArgumentOutOfRangeException(nameof(name)),
         };
         string file = Artifacts.File(name + ".html");
-        await One.WaitAsync();
-        try
-        {
-            await File.WriteAllTextAsync(file, html);
-        }
-        finally
-        {
-            One.Release();
-        }
-
+        await File.WriteAllTextAsync(file, html);
         return new Uri(file).AbsoluteUri;
+    }
+
+    private static StudyResult Study(string file)
+    {
+        LoadedSite? site = SiteLoader.Load(Path.Combine(Artifacts.Root, "demo", file), out IReadOnlyList<Diagnostic> findings);
+        Assert.DoesNotContain(findings, static f => f.Severity == Severity.Error);
+        StudyResult study = StudyService.Run(site!, new StudyOptions());
+        // The name as a user in that folder would write it.
+        return study with { Inputs = [.. study.Inputs.Select(i => i with { Name = Path.GetRelativePath(Path.Combine(Artifacts.Root, "demo"), Path.Combine(Artifacts.Root, "demo", i.Name)) })] };
+    }
+
+    private static ResponseReportInput Response()
+    {
+        const string Name = "three-tank.circuit.yaml";
+        DiagnosticBag findings = new();
+        using FileStream stream = File.OpenRead(Path.Combine(Artifacts.Root, "demo", "filters", Name));
+        CircuitDocument document = CircuitReader.Read(stream, Name, static (string _, out string problem) =>
+        {
+            problem = "the demo's filter names no file; leave it so";
+            return null;
+        }, findings)!;
+        Assert.False(findings.HasErrors);
+        CircuitTwoPort network = new(new CircuitSolver(document.Circuit));
+        return new ResponseReportInput
+        {
+            Result = ResponseCalculator.Compute(network, document.Circuit.Name, ResponseCalculator.DefaultFrequencies(network)),
+            Network = network,
+            Circuit = document.Circuit,
+            Receiver = Study("quernmoss.site.yaml").Receivers[0],
+        };
     }
 }

@@ -1,0 +1,259 @@
+using System.Globalization;
+using System.Numerics;
+using Spurless.Circuits.Response;
+using Spurless.Circuits.TwoPorts;
+using Spurless.Reports.Drawing;
+using Spurless.Reports.Drawing.Responses;
+using Spurless.Reports.Words;
+
+namespace Spurless.Reports.Html;
+
+/// <summary>What the page of a response shows: ranges, plots, figures and rows, from the result and the network.</summary>
+internal sealed class ResponseView
+{
+    private const int DetailPoints = 401;
+
+    private readonly ResponseReportInput _input;
+    private readonly ResponseResult? _detail;
+
+    public ResponseView(ResponseReportInput input)
+    {
+        _input = input;
+        Carriers = input.Receiver is { } r ? LetteredCarrier.Of(r) : [];
+        ChannelHz = input.Receiver?.FrequencyHz;
+        (WideFrom, WideTo) = Wide();
+        (DetailFrom, DetailTo) = Detail();
+        _detail = DetailTo > DetailFrom ? ResponseCalculator.Compute(input.Network, input.Result.Name, FrequencyGrid.Linear(DetailFrom, DetailTo, DetailPoints)) : null;
+    }
+
+    public IReadOnlyList<LetteredCarrier> Carriers { get; }
+
+    public double? ChannelHz { get; }
+
+    public double WideFrom { get; }
+
+    public double WideTo { get; }
+
+    public double DetailFrom { get; }
+
+    public double DetailTo { get; }
+
+    public bool HasPlots => DetailTo > DetailFrom && WideTo > WideFrom;
+
+    public bool IsTwoPort => _input.Result.Ports == 2;
+
+    private Passband? Band => _input.Result.Passband;
+
+    /// <summary>The answer in a sentence.</summary>
+    public string Answer
+    {
+        get
+        {
+            if (!IsTwoPort)
+            {
+                return $"{_input.Result.Name} is a one-port: only what it reflects is shown.";
+            }
+
+            if (ChannelHz is { } channel && Covers(channel))
+            {
+                return $"Passes {Figures.MegahertzExact((long)channel)}\u00A0MHz with {(-GainDb(channel)).ToString("0.0", CultureInfo.InvariantCulture)}\u00A0dB loss.";
+            }
+
+            return Band is { CentreHz: { } } b
+                ? $"Passes {Mhz(b.Low3DbHz)} to {Mhz(b.High3DbHz)}\u00A0MHz, with {b.LossDb.ToString("0.0", CultureInfo.InvariantCulture)}\u00A0dB loss at the best of it."
+                : Band is { } p ? $"Passes best at {Mhz(p.PeakHz)}\u00A0MHz, with {p.LossDb.ToString("0.0", CultureInfo.InvariantCulture)}\u00A0dB loss." : "Lets nothing through.";
+        }
+    }
+
+    public ResponsePlotModel Magnitude => new()
+    {
+        Title = $"Gain of {_input.Result.Name} over a wide range",
+        Quantity = GainDb,
+        AxisTitle = "gain, dB",
+        CurveName = "gain",
+        FromHz = WideFrom,
+        ToHz = WideTo,
+        Logarithmic = true,
+        Low = Floor(WideFrom, WideTo, 20, -120),
+        High = Top(),
+        Marks = [.. Carriers.Where(c => Covers(c.Finding.FrequencyHz)).Select(static c => new PlotMark(c.Finding.FrequencyHz, c.Letter))],
+        ChannelHz = ChannelHz,
+    };
+
+    public ResponsePlotModel PassBand => Magnitude with
+    {
+        Title = $"Gain of {_input.Result.Name} round its pass-band",
+        FromHz = DetailFrom,
+        ToHz = DetailTo,
+        Logarithmic = false,
+        Low = Floor(DetailFrom, DetailTo, 5, -30),
+    };
+
+    public ResponsePlotModel ReturnLoss => PassBand with
+    {
+        Title = $"Return loss of {_input.Result.Name} round its pass-band",
+        Quantity = ReturnLossDb,
+        AxisTitle = "return loss, dB",
+        CurveName = "return loss of the input",
+        Low = 0,
+        High = Math.Clamp(Math.Ceiling(Samples(DetailFrom, DetailTo).Select(ReturnLossDb).Where(double.IsFinite).DefaultIfEmpty(10).Max() / 10) * 10, 10, 40),
+        Downwards = true,
+        Marks = [],
+    };
+
+    public ResponsePlotModel? GroupDelay
+    {
+        get
+        {
+            double[] all = [.. (_detail?.Points ?? []).Select(static p => p.GroupDelayS * 1e9).OfType<double>().Where(double.IsFinite)];
+            if (all.Length < 2)
+            {
+                return null;
+            }
+
+            double low = Math.Min(0, all.Min());
+            double step = Plotting.Axis.RoundStep(Math.Max(1e-3, (all.Max() - low) / 4));
+            return PassBand with
+            {
+                Title = $"Group delay of {_input.Result.Name} round its pass-band",
+                Quantity = DelayNs,
+                AxisTitle = "group delay, ns",
+                CurveName = "group delay",
+                Low = Math.Floor(low / step) * step,
+                High = Math.Max(step, Math.Ceiling(all.Max() / step) * step),
+                Downwards = false,
+                Marks = [],
+            };
+        }
+    }
+
+    public Plotting.Scene Smith(double width) => SmithScene.Draw(
+        f => _input.Network.At(f).S11, DetailFrom, DetailTo, _input.Result.References[0].Real, SmithMarks(), width, _input.Result.Name);
+
+    /// <summary>Figures of the pass-band, each with its unit.</summary>
+    public IReadOnlyList<(string What, string Value)> BandFigures
+    {
+        get
+        {
+            List<(string, string)> rows = [];
+            void Add(string what, double? value, string unit, string format, double scale = 1)
+            {
+                if (value is { } v && double.IsFinite(v))
+                {
+                    rows.Add((what, $"{(v * scale < 0 ? "\u2212" : "")}{Math.Abs(v * scale).ToString(format, CultureInfo.InvariantCulture)} {unit}".Trim()));
+                }
+            }
+
+            if (Band is { } b)
+            {
+                Add("least loss", b.LossDb, "dB", "0.00");
+                Add("at", b.PeakHz, "MHz", "0.000", 1e-6);
+                Add("centre, between the points 3 dB down", b.CentreHz, "MHz", "0.000", 1e-6);
+                Add("lower point 3 dB down", b.Low3DbHz, "MHz", "0.000", 1e-6);
+                Add("upper point 3 dB down", b.High3DbHz, "MHz", "0.000", 1e-6);
+                Add("width 3 dB down", b.Width3DbHz, "MHz", "0.000", 1e-6);
+                Add("width 6 dB down", b.Width6DbHz, "MHz", "0.000", 1e-6);
+                Add("width 60 dB down", b.Width60DbHz, "MHz", "0.0", 1e-6);
+                Add("shape factor, 60 dB to 3 dB", b.ShapeFactor60To3, "", "0.0");
+                Add("ripple", b.RippleDb, "dB", "0.00");
+                Add("return loss at the centre", b.ReturnLossDb, "dB", "0.0");
+                Add("group delay at the centre", b.GroupDelayS, "ns", "0.0", 1e9);
+                Add("group delay varies over the 3 dB width by", b.GroupDelayVariationS, "ns", "0.0", 1e9);
+            }
+
+            foreach (FurtherPassband further in _input.Result.FurtherPassbands)
+            {
+                rows.Add(("also lets through", string.Create(CultureInfo.InvariantCulture, $"{further.PeakHz / 1e6:0.###} MHz, {further.LossDb:0.0} dB loss")));
+            }
+
+            return rows;
+        }
+    }
+
+    /// <summary>The plots as a table: round frequencies of the pass-band and beyond.</summary>
+    public IReadOnlyList<ResponsePoint> Rows
+    {
+        get
+        {
+            double[] wide = [.. new[] { WideFrom, WideTo }, .. Enumerable.Range(1, 7).Select(i => WideFrom * Math.Pow(WideTo / WideFrom, i / 8.0))];
+            double[] detail = [.. Enumerable.Range(0, 13).Select(i => DetailFrom + ((DetailTo - DetailFrom) * i / 12))];
+            double[] all = [.. wide.Concat(detail).Select(static f => Math.Round(f / 1e4) * 1e4).Concat(ChannelHz is { } c ? [c] : []).Where(Covers).Where(static f => f > 0).Distinct().Order()];
+            return all.Length == 0 ? [] : [.. ResponseCalculator.Compute(_input.Network, _input.Result.Name, all).Points];
+        }
+    }
+
+    public bool Covers(double hertz) => hertz > 0 && hertz >= _input.Network.LowestHz && hertz <= _input.Network.HighestHz;
+
+    public double GainDb(double hertz) => Covers(hertz) && IsTwoPort ? Math.Max(-400, 20 * Math.Log10(_input.Network.At(hertz).S21.Magnitude)) : double.NaN;
+
+    public double ReturnLossDb(double hertz) => Covers(hertz) ? -20 * Math.Log10(Math.Max(1e-10, _input.Network.At(hertz).S11.Magnitude)) : double.NaN;
+
+    private double DelayNs(double hertz)
+    {
+        if (_detail is not { } d || hertz < DetailFrom || hertz > DetailTo)
+        {
+            return double.NaN;
+        }
+
+        double at = (hertz - DetailFrom) / (DetailTo - DetailFrom) * (DetailPoints - 1);
+        int i = Math.Clamp((int)at, 0, DetailPoints - 2);
+        return d.Points[i].GroupDelayS is { } a && d.Points[i + 1].GroupDelayS is { } b ? (a + ((at - i) * (b - a))) * 1e9 : double.NaN;
+    }
+
+    private List<SmithMark> SmithMarks()
+    {
+        List<SmithMark> marks = [];
+        double? main = ChannelHz is { } c && c >= DetailFrom && c <= DetailTo ? c : Band?.CentreHz;
+        if (main is { } hertz)
+        {
+            marks.Add(new SmithMark(hertz, string.Create(CultureInfo.InvariantCulture, $"{hertz / 1e6:0.00##} MHz, return loss {ReturnLossDb(hertz):0.0} dB"), true));
+        }
+
+        foreach (double? edge in (double?[])[DetailFrom, Band?.Low3DbHz, Band?.High3DbHz, DetailTo])
+        {
+            if (edge is { } f)
+            {
+                marks.Add(new SmithMark(f, string.Create(CultureInfo.InvariantCulture, $"{f / 1e6:0.0}"), false));
+            }
+        }
+
+        return marks;
+    }
+
+    private (double From, double To) Wide()
+    {
+        double[] asked = [.. _input.Result.Points.Select(static p => p.FrequencyHz).Where(static f => f > 0), .. Carriers.Select(static c => (double)c.Finding.FrequencyHz)];
+        double from = asked.DefaultIfEmpty(1e6).Min();
+        double to = asked.DefaultIfEmpty(1e9).Max();
+        if (Band?.CentreHz is { } centre)
+        {
+            (from, to) = (Math.Min(from, centre / 2), Math.Max(to, centre * 2));
+        }
+
+        from = Math.Max(from / (Carriers.Count > 0 ? 1.08 : 1), _input.Network.LowestHz);
+        return (from, Math.Min(to * (Carriers.Count > 0 ? 1.08 : 1), _input.Network.HighestHz));
+    }
+
+    private (double From, double To) Detail()
+    {
+        if (Band is { Low3DbHz: { } low, High3DbHz: { } high })
+        {
+            double width = high - low;
+            return (Math.Max(Math.Max(WideFrom, low / 2), low - (0.9 * width)), Math.Min(WideTo, high + (0.9 * width)));
+        }
+
+        return (WideFrom, WideTo);
+    }
+
+    private double Top() => Band is { LossDb: < 0 } b ? Math.Ceiling(-b.LossDb / 10) * 10 : 0;
+
+    private double Floor(double from, double to, double step, double least)
+    {
+        double lowest = Samples(from, to).Select(GainDb).Where(double.IsFinite).DefaultIfEmpty(-20).Min();
+        return Math.Clamp(Math.Floor(lowest / step) * step, least, -step * 2);
+    }
+
+    private static IEnumerable<double> Samples(double from, double to) => Enumerable.Range(0, 201).Select(i => from * Math.Pow(to / from, i / 200.0));
+
+    private static string Mhz(double? hertz) => ((hertz ?? 0) / 1e6).ToString("0.000", CultureInfo.InvariantCulture);
+}
