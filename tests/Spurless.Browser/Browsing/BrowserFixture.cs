@@ -32,7 +32,7 @@ public sealed class BrowserFixture : IAsyncLifetime
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
             ReducedMotion = ReducedMotion.Reduce,
         });
-        context.SetDefaultTimeout(8_000);
+        context.SetDefaultTimeout(15_000);
         return new WatchedPage(context, await context.NewPageAsync());
     }
 

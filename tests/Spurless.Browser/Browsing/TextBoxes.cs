@@ -26,13 +26,14 @@ internal static class TextBoxes
           const width = document.documentElement.clientWidth;
           if (document.documentElement.scrollWidth > width) problems.push(`the page is ${document.documentElement.scrollWidth} wide in a window of ${width}`);
           for (const a of boxes) {
-            if (a.l < -0.5 || a.r > width + 0.5) problems.push(`'${a.t}' is cut off at the window's edge (${a.l.toFixed(1)} to ${a.r.toFixed(1)} of ${width})`);
-            for (let p = a.e; p && p !== document.body; p = p.parentElement) {
-              if (p.tagName === 'svg') break;
+            // What stands in a region that can be scrolled by touch and key is not lost.
+            const scrolls = p => p && p !== document.body && (getComputedStyle(p).overflowX === 'auto' && p.tabIndex >= 0 || scrolls(p.parentElement));
+            if ((a.l < -0.5 || a.r > width + 0.5) && !scrolls(a.e)) problems.push(`'${a.t}' is cut off at the window's edge (${a.l.toFixed(1)} to ${a.r.toFixed(1)} of ${width})`);
+            for (let p = a.e.closest('svg')?.parentElement ?? a.e; p && p !== document.body; p = p.parentElement) {
               const s = getComputedStyle(p);
               if (s.overflowX !== 'visible' || s.overflowY !== 'visible') {
                 const r = p.getBoundingClientRect();
-                if (a.l < r.left - 0.5 || a.r > r.right + 0.5 || a.y < r.top - 0.5 || a.b > r.bottom + 0.5) problems.push(`'${a.t}' is clipped by ${p.tagName}.${p.className}`);
+                if (scrolls(a.e) ? a.y < r.top - 0.5 || a.b > r.bottom + 0.5 : a.l < r.left - 0.5 || a.r > r.right + 0.5 || a.y < r.top - 0.5 || a.b > r.bottom + 0.5) problems.push(`'${a.t}' is clipped by ${p.tagName}.${p.className}`);
               }
             }
           }

@@ -61,7 +61,7 @@ internal static class ReportPages
             return null;
         }, findings)!;
         Assert.False(findings.HasErrors);
-        CircuitTwoPort network = new(new CircuitSolver(document.Circuit));
+        CircuitTwoPort network = new(CircuitSolver.Create(document.Circuit));
         return new ResponseReportInput
         {
             Result = ResponseCalculator.Compute(network, document.Circuit.Name, ResponseCalculator.DefaultFrequencies(network)),

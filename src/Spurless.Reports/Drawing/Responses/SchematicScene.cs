@@ -12,8 +12,6 @@ public static class SchematicScene
 {
     private const double Top = 74;
     private const double Arm = 74;
-    private const double SeriesWidth = 92;
-    private const double ShuntWidth = 84;
 
     /// <summary>Draws it; null for a circuit that is no ladder, whose parts are then listed in words.</summary>
     /// <param name="circuit">The circuit.</param>
@@ -27,6 +25,10 @@ public static class SchematicScene
 
         int rows = Math.Max(1, ladder.Series.Select(static s => s.Count).DefaultIfEmpty(1).Max());
         int depth = Math.Max(1, ladder.Shunts.SelectMany(static s => s).Select(static a => a.Count).DefaultIfEmpty(1).Max());
+        // As wide as the words beside the parts need, so that a three-resonator filter fits a page.
+        double words = circuit.Parts.Select(static p => Math.Max(TextWidth.Of(p.Name, 13, true), TextWidth.Of(PartWords.Value(p), 11))).DefaultIfEmpty(0).Max();
+        double shuntWidth = Math.Clamp(words + 24, 60, 130);
+        double seriesWidth = Math.Clamp(words + 12, 62, 130);
         double rail = Top + ((rows - 1) * 52);
         Sketch sketch = new(selected);
         double x = 40;
@@ -36,11 +38,11 @@ public static class SchematicScene
         for (int n = 0; n < ladder.Nodes.Count; n++)
         {
             var arms = ladder.Shunts[n];
-            double width = arms.Count == 0 ? 0 : (arms.Count - 1) * ShuntWidth;
+            double width = arms.Count == 0 ? 0 : (arms.Count - 1) * shuntWidth;
             double left = x + (arms.Count == 0 ? 0 : 14);
             for (int a = 0; a < arms.Count; a++)
             {
-                bottom = Math.Max(bottom, DrawArm(sketch, left + (a * ShuntWidth), rail, arms[a], depth));
+                bottom = Math.Max(bottom, DrawArm(sketch, left + (a * shuntWidth), rail, arms[a], depth, shuntWidth - 16));
             }
 
             if (arms.Count > 0)
@@ -48,7 +50,7 @@ public static class SchematicScene
                 sketch.Wire(x, rail, left + width, rail);
                 for (int a = 0; a < arms.Count; a++)
                 {
-                    sketch.Node(left + (a * ShuntWidth), rail);
+                    sketch.Node(left + (a * shuntWidth), rail);
                 }
 
                 x = left + width + 14;
@@ -57,7 +59,7 @@ public static class SchematicScene
 
             if (n < ladder.Series.Count)
             {
-                double room = arms.Count > 0 ? SeriesWidth + 22 : SeriesWidth;
+                double room = n > 0 && n < ladder.Series.Count - 1 ? seriesWidth + 26 : seriesWidth;
                 DrawSeries(sketch, x, rail, room, ladder.Series[n]);
                 x += room;
             }
@@ -111,12 +113,12 @@ public static class SchematicScene
         }
     }
 
-    private static double DrawArm(Sketch sketch, double x, double rail, IReadOnlyList<Part> parts, int depth)
+    private static double DrawArm(Sketch sketch, double x, double rail, IReadOnlyList<Part> parts, int depth, double room)
     {
         double y = rail;
         foreach (Part part in parts)
         {
-            sketch.Down(x, y, y + Arm, part);
+            sketch.Down(x, y, y + Arm, part, room);
             y += Arm;
         }
 

@@ -47,14 +47,14 @@ internal sealed class Sketch(string? selected)
     }
 
     /// <summary>A part down an arm, name and value to its right.</summary>
-    public void Down(double x, double top, double bottom, Part part)
+    public void Down(double x, double top, double bottom, Part part, double room)
     {
         double half = HalfLength(part);
         double middle = (top + bottom) / 2;
         Wire(x, top, x, middle - half);
         Wire(x, middle + half, x, bottom);
         Symbol(part, (along, across) => new PlotPoint(x - across, middle + along), half);
-        Label(x + 14, middle - 2, TextAnchor.Start, part, 66);
+        Label(x + 14, middle - 2, TextAnchor.Start, part, room);
     }
 
     private static double HalfLength(Part part) => part is Capacitor ? 2.8 : part is TwoPortBlock or Line or Stub ? 20 : Half;

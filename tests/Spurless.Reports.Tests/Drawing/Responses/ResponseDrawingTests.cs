@@ -1,0 +1,117 @@
+using System.Globalization;
+using System.Numerics;
+using Spurless.Circuits.Parts;
+using Spurless.Reports.Drawing.Responses;
+using Spurless.Reports.Plotting;
+
+namespace Spurless.Reports.Tests.Drawing.Responses;
+
+public class ResponseDrawingTests
+{
+    private static Capacitor C(string name, string from, string to, double farads) =>
+        new() { Name = name, From = from, To = to, Capacitance = PartValue.Known(farads) };
+
+    private static Inductor L(string name, string from, string to, double henries) =>
+        new() { Name = name, From = from, To = to, Inductance = PartValue.Known(henries) };
+
+    private static Circuit Of(params Part[] parts) => new() { Name = "test", PortIn = "a", PortOut = "d", Parts = parts };
+
+    private static Circuit Tanks() => Of(
+        C("C1", "a", "b", 6.8e-12), L("L1", "b", "gnd", 27.6e-9), C("C2", "b", "gnd", 36e-12), C("C3", "b", "c", 1.6e-12),
+        L("L2", "c", "gnd", 28.6e-9), C("C4", "c", "gnd", 39e-12), C("C5", "c", "d", 1.6e-12));
+
+    [Fact]
+    public void Schematic_of_coupled_tanks_has_series_parts_on_top_and_tanks_down()
+    {
+        Ladder ladder = Ladder.Of(Tanks())!;
+        Assert.Equal(["a", "b", "c", "d"], ladder.Nodes);
+        Assert.Equal([["C1"], ["C3"], ["C5"]], ladder.Series.Select(static s => s.Select(static p => p.Name).ToArray()));
+        Assert.Equal(["L1", "C2"], ladder.Shunts[1].Select(static a => a.Single().Name));
+        Scene scene = SchematicScene.Draw(Tanks())!;
+        SceneChecks.NoTextMeetsAnother(scene);
+        SceneChecks.AllInside(scene);
+        Assert.Contains(scene.Items, static i => i is SceneText { Text: "27.6 nH" });
+        Assert.Contains("C3, capacitor, 1.6 pF, b to c", scene.Description, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Schematic_parallel_series_parts_and_a_trap_to_ground_are_drawn()
+    {
+        Circuit circuit = Of(C("C1", "a", "d", 1e-12), L("L1", "d", "a", 1e-7), L("L2", "d", "x", 1e-7), C("C2", "x", "gnd", 1e-11));
+        Ladder ladder = Ladder.Of(circuit)!;
+        Assert.Equal(["C1", "L1"], ladder.Series[0].Select(static p => p.Name));
+        Assert.Equal(["L2", "C2"], ladder.Shunts[1].Single().Select(static p => p.Name));
+        SceneChecks.NoTextMeetsAnother(SchematicScene.Draw(circuit)!);
+    }
+
+    [Fact]
+    public void Schematic_bridged_circuit_is_no_ladder_and_is_left_to_words() =>
+        Assert.Null(SchematicScene.Draw(Of([.. Tanks().Parts, C("C9", "a", "x", 1e-12), C("C10", "x", "c", 1e-12)])));
+
+    [Theory]
+    [InlineData(6.8e-12, "F", "6.8 pF")]
+    [InlineData(27.6e-9, "H", "27.6 nH")]
+    [InlineData(1e-6, "H", "1 \u00B5H")]
+    [InlineData(50, "\u03A9", "50 \u03A9")]
+    [InlineData(4700, "\u03A9", "4.7 k\u03A9")]
+    public void Engineering_prints_prefix(double value, string unit, string expected) => Assert.Equal(expected, PartWords.Engineering(value, unit));
+
+    [Fact]
+    public void Smith_impedance_of_centre_short_and_reactance_is_what_the_chart_is_made_of()
+    {
+        // The chart's definition: Z = Z0 (1 + G) / (1 - G).
+        Assert.Equal(50, SmithScene.Impedance(0, 50).Real, 9);
+        Assert.Equal(0, SmithScene.Impedance(-1, 50).Magnitude, 9);
+        Assert.Equal(50, SmithScene.Impedance(Complex.ImaginaryOne, 50).Imaginary, 9);
+    }
+
+    [Theory]
+    [InlineData(300)]
+    [InlineData(420)]
+    public void Smith_no_text_meets_another_and_none_leaves_the_chart(double width)
+    {
+        // A series resonance at 100 MHz, Q about 9.
+        static Complex Reflection(double f)
+        {
+            Complex z = new(40, 360 * ((f / 100e6) - (100e6 / f)));
+            return (z - 50) / (z + 50);
+        }
+
+        Scene scene = SmithScene.Draw(Reflection, 80e6, 125e6, 50, [new(100e6, "100.00 MHz, return loss 19.1 dB", true), new(80e6, "80.0", false), new(125e6, "125.0", false)], width, "a resonance");
+        SceneChecks.NoTextMeetsAnother(scene);
+        SceneChecks.AllInside(scene);
+        Assert.Contains("at 100 MHz 40 + j0 ohm", scene.Description, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(358, true)]
+    [InlineData(728, true)]
+    [InlineData(358, false)]
+    [InlineData(728, false)]
+    public void Plot_no_text_meets_another_and_the_curve_stays_in_its_frame(double width, bool logarithmic)
+    {
+        Scene scene = ResponsePlotScene.Draw(
+            new ResponsePlotModel
+            {
+                Title = "gain",
+                Quantity = static f => -10 * Math.Log10(1 + Math.Pow(40 * ((f / 145e6) - (145e6 / f)), 2)),
+                AxisTitle = "gain, dB",
+                CurveName = "gain",
+                FromHz = logarithmic ? 47e6 : 140e6,
+                ToHz = logarithmic ? 510e6 : 150e6,
+                Logarithmic = logarithmic,
+                Low = -40,
+                High = 0,
+                ChannelHz = 145.05e6,
+                Marks = [new PlotMark(145.65e6, "D"), new PlotMark(148.6125e6, "E"), new PlotMark(466.1e6, "Q")],
+            },
+            width);
+        SceneChecks.NoTextMeetsAnother(scene);
+        SceneChecks.AllInside(scene);
+        foreach (ScenePath curve in scene.Items.OfType<ScenePath>().Where(static p => p.Class == "curve"))
+        {
+            double[] numbers = [.. curve.Data.Split(['M', 'L', ' '], StringSplitOptions.RemoveEmptyEntries).Select(static n => double.Parse(n, CultureInfo.InvariantCulture))];
+            Assert.All(numbers.Where(static (_, i) => i % 2 == 1), static y => Assert.InRange(y, 33.9, 184.1));
+        }
+    }
+}
