@@ -71,7 +71,8 @@ internal static class QuickMode
         string cpu = File.Exists("/proc/cpuinfo")
             ? File.ReadLines("/proc/cpuinfo").FirstOrDefault(static l => l.StartsWith("model name", StringComparison.Ordinal))?.Split(':')[^1].Trim() ?? ""
             : "";
-        return Join(cpu, $"{Environment.ProcessorCount} processors, {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}");
+        string load = File.Exists("/proc/loadavg") ? "load average " + File.ReadAllText("/proc/loadavg").Split(' ')[0] : "";
+        return Join(cpu, $"{Environment.ProcessorCount} processors, {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}", load);
     }
 
     private static void Write(string file, string table)
