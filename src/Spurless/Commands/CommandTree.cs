@@ -17,6 +17,7 @@ internal static class CommandTree
         root.Add(new Option<bool>("--version") { Description = "the program's version", Arity = ArgumentArity.Zero });
         root.Add(StudyCommand.Create(terminal));
         root.Add(MixCommand.Create(terminal));
+        root.Add(ResponseCommand.Create(terminal));
         root.Add(CheckCommand.Create(terminal));
         root.Add(NewCommand.Create(terminal));
         root.Add(SchemaCommand.Create(terminal));

@@ -1,0 +1,111 @@
+using Spurless.Circuits.Documents;
+using Spurless.Circuits.Measured;
+using Spurless.Circuits.Response;
+using Spurless.Circuits.Solving;
+using Spurless.Circuits.Touchstone;
+using Spurless.Circuits.TwoPorts;
+using Spurless.Files.Diagnostics;
+using Spurless.Sites.Checking;
+
+namespace Spurless.Sites.Networks;
+
+/// <summary>A circuit file or a measured one- or two-port, ready to be computed.</summary>
+public sealed class NetworkFile
+{
+    private readonly CircuitDocument? _circuit;
+
+    private NetworkFile(string file, string name, ITwoPort network, CircuitDocument? circuit)
+    {
+        File = file;
+        Name = name;
+        Network = network;
+        _circuit = circuit;
+    }
+
+    /// <summary>The file's name as the user gave it.</summary>
+    public string File { get; }
+
+    /// <summary>The circuit's name, or the file's.</summary>
+    public string Name { get; }
+
+    /// <summary>The network itself.</summary>
+    public ITwoPort Network { get; }
+
+    /// <summary>Reads a file of either kind.</summary>
+    /// <param name="path">Its path.</param>
+    /// <param name="diagnostics">Takes all findings.</param>
+    /// <returns>The network; null where there is an error.</returns>
+    public static NetworkFile? Load(string path, DiagnosticBag diagnostics)
+    {
+        if (UserFile.Read(path, TouchstoneReader.LargestFile, diagnostics) is not { } bytes)
+        {
+            return null;
+        }
+
+        using MemoryStream stream = new(bytes);
+        switch (FileKinds.Of(path, bytes))
+        {
+            case FileKind.Touchstone:
+                return TouchstoneReader.Read(stream, path, diagnostics) is { } data
+                    ? new NetworkFile(path, Path.GetFileName(path), MeasuredTwoPort.From(data), null)
+                    : null;
+            case FileKind.Circuit:
+                return CircuitReader.Read(stream, path, FolderOpener.Beside(path), diagnostics) is { } circuit && circuit.RequireKnown(diagnostics)
+                    ? Solvable(path, circuit, diagnostics)
+                    : null;
+            default:
+                diagnostics.Error(path, 0, 0, "this is neither a circuit nor a Touchstone file", "name a *.circuit.yaml, a *.s1p or a *.s2p");
+                return null;
+        }
+    }
+
+    /// <summary>The response at frequencies.</summary>
+    /// <param name="frequenciesHz">In hertz; null for those that show the network best.</param>
+    /// <param name="diagnostics">Takes what cannot be computed.</param>
+    /// <param name="cancellationToken">Stops the computation.</param>
+    /// <returns>The response; null where there is an error.</returns>
+    public ResponseResult? Response(double[]? frequenciesHz, DiagnosticBag diagnostics, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(diagnostics);
+        try
+        {
+            double[] frequencies = frequenciesHz ?? ResponseCalculator.DefaultFrequencies(Network);
+            if (ResponseCalculator.Problem(Network, Name, frequencies) is { } problem)
+            {
+                int cut = problem.IndexOf("; ", StringComparison.Ordinal);
+                diagnostics.Error(File, 0, 0, cut < 0 ? problem : problem[..cut], cut < 0 ? "ask for other frequencies" : problem[(cut + 2)..]);
+                return null;
+            }
+
+            return ResponseCalculator.Compute(Network, Name, frequencies, cancellationToken);
+        }
+        catch (CircuitException e) when (_circuit is not null)
+        {
+            _circuit.Report(e.Fault, diagnostics);
+            return null;
+        }
+    }
+
+    private static NetworkFile? Solvable(string path, CircuitDocument circuit, DiagnosticBag diagnostics)
+    {
+        if (CircuitSolver.TryCreate(circuit.Circuit, out IReadOnlyList<CircuitFault> faults) is not { } solver)
+        {
+            foreach (CircuitFault fault in faults)
+            {
+                circuit.Report(fault, diagnostics);
+            }
+
+            return null;
+        }
+
+        try
+        {
+            return new NetworkFile(path, circuit.Circuit.Name, new CircuitTwoPort(solver), circuit);
+        }
+        catch (CircuitException e)
+        {
+            circuit.Report(e.Fault, diagnostics);
+            return null;
+        }
+    }
+}

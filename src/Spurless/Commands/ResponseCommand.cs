@@ -1,0 +1,104 @@
+using System.CommandLine;
+using System.Globalization;
+using Spurless.Circuits.Response;
+using Spurless.Circuits.Touchstone;
+using Spurless.CommandLine;
+using Spurless.Files.Diagnostics;
+using Spurless.Radio.Quantities;
+using Spurless.Reports.Responses;
+using Spurless.Sites.Networks;
+using Spurless.Terminals;
+
+namespace Spurless.Commands;
+
+/// <summary><c>response FILE</c>: S-parameters and pass-band figures.</summary>
+internal static class ResponseCommand
+{
+    private const int MostPoints = 1_000_000;
+
+    public static Command Create(ITerminal terminal)
+    {
+        Argument<string> file = OptionKinds.File("FILE", "a circuit file, or a measured one- or two-port (*.s1p, *.s2p)");
+        Option<FrequencyList?> at = OptionKinds.Parsed<FrequencyList>("--at", "F1,F2,...", "only these frequencies, like \"145.05 MHz,160.5125 MHz\"", FrequencyList.TryParse);
+        Option<Frequency?> from = OptionKinds.Parsed<Frequency>("--from", "F", "lowest frequency of a sweep, like \"100 MHz\"", Frequency.TryParsePositive);
+        Option<Frequency?> to = OptionKinds.Parsed<Frequency>("--to", "F", "highest frequency of a sweep", Frequency.TryParsePositive);
+        Option<int?> points = OptionKinds.Parsed<int>("--points", "N", "how many frequencies of a sweep; default 201", TryPoints);
+
+        Verb response = new("response", "gives S-parameters and pass-band figures of a circuit or a measured network")
+        {
+            Details = "Without frequencies: a measured file's own points, of a circuit 401 round its pass-band. S2p writes a Touchstone file.",
+            Examples =
+            [
+                new("response demo/filters/three-tank.circuit.yaml --at \"145.05 MHz,160.525 MHz\"", "The demo's filter: 2.92 dB of loss on the channel."),
+                new("response demo/filters/three-tank.circuit.yaml --from \"100 MHz\" --to \"500 MHz\" --format s2p --out filter.s2p", "The same as a sweep for other programs."),
+            ],
+        };
+        response.Add(file);
+        response.Add(at);
+        response.Add(from);
+        response.Add(to);
+        response.Add(points);
+        response.Does(terminal, new OutputOptions("text", "json", "csv", "s2p"), (context, cancel) =>
+        {
+            double[]? frequencies = Frequencies(context.Value(at), context.Value(from), context.Value(to), context.Value(points));
+            DiagnosticBag findings = new();
+            ResponseResult? result = NetworkFile.Load(context.Value(file), findings)?.Response(frequencies, findings, cancel);
+            int status = context.Tell(findings.InOrder());
+            return Task.FromResult(result is null ? status : Write(context, result));
+        });
+        return response;
+    }
+
+    private static int Write(CommandContext context, ResponseResult result)
+    {
+        switch (context.Format)
+        {
+            case "json":
+                return context.WriteBytes(to => ResponseWriter.WriteJson(result, to));
+            case "csv":
+                return context.Write(to => ResponseWriter.WriteCsv(result, to));
+            case "s2p":
+                return TouchstoneWriter.TryWrite(result.ToTouchstone(), null, out string text, out string problem)
+                    ? context.Write(to => to.Write(text))
+                    : throw new UsageException("--format s2p: " + problem);
+            default:
+                return context.Write(to => ResponseWriter.WriteText(result, to, context.Ink));
+        }
+    }
+
+    private static double[]? Frequencies(FrequencyList? at, Frequency? from, Frequency? to, int? points)
+    {
+        if (at is { } list)
+        {
+            return from is null && to is null && points is null
+                ? [.. list.Hertz.Select(static f => (double)f)]
+                : throw new UsageException("--at and a sweep are two ways of saying which frequencies; write one of them");
+        }
+
+        if (from is null && to is null && points is null)
+        {
+            return null;
+        }
+
+        if (from is not { } low || to is not { } high)
+        {
+            throw new UsageException("a sweep needs both --from and --to; write both, or --at");
+        }
+
+        return low < high
+            ? FrequencyGrid.Linear(low.Hertz, high.Hertz, points ?? 201)
+            : throw new UsageException("--from is not below --to; write the lower frequency after --from");
+    }
+
+    private static bool TryPoints(string text, out int value, out string problem)
+    {
+        problem = "";
+        if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value is >= 2 and <= MostPoints)
+        {
+            return true;
+        }
+
+        problem = string.Create(CultureInfo.InvariantCulture, $"'{text.Trim()}' is no number of points; write 2 to {MostPoints}");
+        return false;
+    }
+}
