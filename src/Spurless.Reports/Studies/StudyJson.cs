@@ -88,11 +88,14 @@ public static class StudyJson
             Decibels(json, "desense_db", cause.DesenseDb);
             json.WriteString("verdict", StudyNames.Of(cause.Verdict));
             json.WriteString("says", cause.Says);
+            json.WriteString("cured_at", StudyNames.Of(cause.Cure));
             Strings(json, "assumed", cause.Assumed);
+            Strings(json, "missing", cause.Missing);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
+        Strings(json, "not_computed", receiver.NotComputed);
         if (receiver.WithoutFilter is { } without)
         {
             json.WriteStartObject("without_filter");

@@ -1,3 +1,4 @@
+using Spurless.Mixing.Causes;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
@@ -12,6 +13,15 @@ public static class StudyNames
         Verdict.Marginal => "marginal",
         Verdict.Clear => "clear",
         _ => "unknown",
+    };
+
+    /// <summary>Whose work a cure is, as the formats write it.</summary>
+    public static string Of(CurePlace place) => place switch
+    {
+        CurePlace.Receiver => "receiver",
+        CurePlace.Transmitter => "transmitter",
+        CurePlace.StructureOwner => "structure_owner",
+        _ => "channel",
     };
 
     /// <summary>A mechanism as the formats write it.</summary>

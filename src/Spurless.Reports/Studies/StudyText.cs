@@ -72,7 +72,7 @@ public static class StudyText
             Paragraph(output, ink, line, TextTone.Faint);
         }
 
-        OtherCauses(receiver, output, ink);
+        Cures(receiver, output, ink);
         output.Write('\n');
         foreach (string sentence in Conclusion(receiver, findings))
         {
@@ -80,6 +80,7 @@ public static class StudyText
         }
 
         FilterText.Write(receiver, output, ink);
+        NotComputed(receiver, output, ink);
         Assumed(receiver, listed, output, ink);
     }
 
@@ -133,6 +134,7 @@ public static class StudyText
         if (product.MadeIn != receiver.Name || product.Mechanism != Mechanism.Receiver)
         {
             who += ", made " + StudyWords.MadeWhere(product, receiver.Name);
+            who += product.Mechanism == Mechanism.Transmitter ? "; no filter at your receiver removes it" : "";
         }
 
         return product.KeepsItselfUp ? who + "; keeps itself up" : who;
@@ -160,6 +162,11 @@ public static class StudyText
             yield return "Of the worst you would hear " + worst.Hear.TrimEnd('.') + ".";
         }
 
+        if (CureText.OwnTransmitterOff(receiver) is { } off)
+        {
+            yield return off;
+        }
+
         if (NextMeasurement.Of(receiver) is { } next)
         {
             yield return next;
@@ -168,19 +175,37 @@ public static class StudyText
 
     private static string Cost(ReceiverFindings receiver) => Figures.Db(receiver.WantedLossDb ?? 0, Signs);
 
-    private static void OtherCauses(ReceiverFindings receiver, TextWriter output, TextInk ink)
+    private static void Cures(ReceiverFindings receiver, TextWriter output, TextInk ink)
     {
-        if (receiver.OtherCauses.Count == 0)
+        foreach ((string heading, IReadOnlyList<(Verdict Verdict, string Says)> lines) in CureText.Groups(receiver))
+        {
+            output.Write('\n');
+            Paragraph(output, ink, heading, TextTone.Strong);
+            foreach ((Verdict verdict, string says) in lines)
+            {
+                Paragraph(output, ink, $"{StudyWords.Word(verdict)}: {says}", Tone(verdict), indent: 2, hanging: 2);
+            }
+        }
+    }
+
+    private static void NotComputed(ReceiverFindings receiver, TextWriter output, TextInk ink)
+    {
+        string[] missing =
+        [
+            .. receiver.NotComputed
+                .Concat(receiver.OtherCauses.SelectMany(static c => c.Missing))
+                .Distinct(StringComparer.Ordinal),
+        ];
+        if (missing.Length == 0)
         {
             return;
         }
 
         output.Write('\n');
-        Paragraph(output, ink, "Other causes", TextTone.Strong);
-        foreach (OtherCause cause in receiver.OtherCauses)
+        Paragraph(output, ink, "Not known, and what would tell", TextTone.Strong);
+        foreach (string line in missing)
         {
-            string over = cause.OverNoiseDb is { } db ? $" ({Figures.SignedDb(db, Signs)} dB over noise)" : "";
-            Paragraph(output, ink, $"{StudyWords.Word(cause.Verdict)}: {cause.Says}{over}", Tone(cause.Verdict), indent: 2, hanging: 2);
+            Paragraph(output, ink, "- " + line, TextTone.Faint, hanging: 2);
         }
     }
 
