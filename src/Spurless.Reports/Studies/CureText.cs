@@ -16,7 +16,7 @@ internal static class CureText
     {
         ProductFinding[] products = [.. receiver.Products.Where(static p => !p.OnCarrierOfItsOwn && p.Verdict is Verdict.Harmful or Verdict.Marginal)];
         List<(string, IReadOnlyList<(Verdict, string)>)> groups = [];
-        Add("Cured at your receiver", products.Where(static p => p.Mechanism == Mechanism.Receiver), receiver.Chain.ActiveStages.Count > 1 ? "made in your receiver or its amplifiers" : "made in your receiver", CausesAt(CurePlace.Receiver));
+        Add("Cured at your receiver", products.Where(static p => p.Mechanism == Mechanism.Receiver), products.Any(p => p.Mechanism == Mechanism.Receiver && p.MadeIn != receiver.Name) ? "made in your receiver or its amplifiers" : "made in your receiver", CausesAt(CurePlace.Receiver));
         IEnumerable<string> transmitters = products.Where(static p => p.Mechanism == Mechanism.Transmitter).Select(static p => p.MadeIn)
             .Concat(CausesAt(CurePlace.Transmitter).Select(static c => c.Emitter ?? "")).Distinct(StringComparer.Ordinal);
         foreach (string name in transmitters.ToArray())
