@@ -277,8 +277,8 @@ internal sealed class InsetPart
             return;
         }
 
-        SceneText[] key = [new("ink halo-veil", 0, 0, "without the filter"), new("ink halo-veil", 0, 0, "with it")];
-        LabelSpot[] spots = [new(_box.Left + 26, _box.Top + 21, TextAnchor.Start), new(_box.Right - 120, _box.Top + 21, TextAnchor.Start), new(_box.Left + 26, _box.Top + 60, TextAnchor.Start)];
+        SceneText[] key = [new("ink halo-veil", 0, 0, _frame.IsWide ? "without the filter" : "without filter"), new("ink halo-veil", 0, 0, "with it")];
+        LabelSpot[] spots = [new(_box.Left + (_frame.IsWide ? 26 : 21), _box.Top + 21, TextAnchor.Start), new(_box.Right - 120, _box.Top + 21, TextAnchor.Start), new(_box.Left + 26, _box.Top + 60, TextAnchor.Start)];
         PlotBox Room(LabelSpot s) => new(s.X - 20, s.Y - 12, s.X + 2, s.Y + 20);
         if (spots.Where(s => _words.IsFree(Room(s))).Select(static s => (LabelSpot?)s).FirstOrDefault(s => _words.Place(key, [s!.Value], 17) is not null) is { } at)
         {

@@ -27,7 +27,7 @@ public static class SchematicScene
         int depth = Math.Max(1, ladder.Shunts.SelectMany(static s => s).Select(static a => a.Count).DefaultIfEmpty(1).Max());
         // As wide as the words beside the parts need, so that a three-resonator filter fits a page.
         double words = circuit.Parts.Select(static p => Math.Max(TextWidth.Of(p.Name, 13, true), TextWidth.Of(PartWords.Value(p), 11))).DefaultIfEmpty(0).Max();
-        double shuntWidth = Math.Clamp(words + 24, 60, 130);
+        double shuntWidth = Math.Clamp(words + 30, 60, 130);
         double seriesWidth = Math.Clamp(words + 12, 62, 130);
         double rail = Top + ((rows - 1) * 52);
         Sketch sketch = new(selected);
@@ -42,7 +42,7 @@ public static class SchematicScene
             double left = x + (arms.Count == 0 ? 0 : 14);
             for (int a = 0; a < arms.Count; a++)
             {
-                bottom = Math.Max(bottom, DrawArm(sketch, left + (a * shuntWidth), rail, arms[a], depth, shuntWidth - 16));
+                bottom = Math.Max(bottom, DrawArm(sketch, left + (a * shuntWidth), rail, arms[a], depth, shuntWidth - 22));
             }
 
             if (arms.Count > 0)
