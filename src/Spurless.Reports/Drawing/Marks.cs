@@ -19,6 +19,8 @@ internal static class Marks
     {
         Verdict.Harmful => SvgPath.TriangleUp(x, y, half),
         Verdict.Marginal => SvgPath.Diamond(x, y, half),
+        // Neither over nor under: a ring.
+        Verdict.Unknown => new SvgPath().Move(x - (half * 0.8), y).Arc(half * 0.8, true, true, x + (half * 0.8), y).Arc(half * 0.8, true, true, x - (half * 0.8), y).Close().ToString(),
         _ => SvgPath.TriangleDown(x, y, half),
     };
 
