@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.Response;
+using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
 using Spurless.Reports.Drawing;
 using Spurless.Reports.Drawing.Responses;
@@ -128,7 +129,7 @@ internal sealed class ResponseView
     }
 
     public Plotting.Scene Smith(double width) => SmithScene.Draw(
-        f => _input.Network.At(f).S11, DetailFrom, DetailTo, _input.Result.References[0].Real, SmithMarks(), width, _input.Result.Name);
+        f => At(f).S11, DetailFrom, DetailTo, _input.Result.References[0].Real, SmithMarks(), width, _input.Result.Name);
 
     /// <summary>Figures of the pass-band, each with its unit.</summary>
     public IReadOnlyList<(string What, string Value)> BandFigures
@@ -184,9 +185,22 @@ internal sealed class ResponseView
 
     public bool Covers(double hertz) => hertz > 0 && hertz >= _input.Network.LowestHz && hertz <= _input.Network.HighestHz;
 
-    public double GainDb(double hertz) => Covers(hertz) && IsTwoPort ? Math.Max(-400, 20 * Math.Log10(_input.Network.At(hertz).S21.Magnitude)) : double.NaN;
+    public double GainDb(double hertz) => Covers(hertz) && IsTwoPort ? Math.Max(-400, 20 * Math.Log10(At(hertz).S21.Magnitude)) : double.NaN;
 
-    public double ReturnLossDb(double hertz) => Covers(hertz) ? -20 * Math.Log10(Math.Max(1e-10, _input.Network.At(hertz).S11.Magnitude)) : double.NaN;
+    public double ReturnLossDb(double hertz) => Covers(hertz) ? -20 * Math.Log10(Math.Max(1e-10, At(hertz).S11.Magnitude)) : double.NaN;
+
+    /// <summary>A lossless resonance met exactly has no one solution: the limit beside it.</summary>
+    private ScatteringMatrix At(double hertz)
+    {
+        try
+        {
+            return _input.Network.At(hertz);
+        }
+        catch (CircuitException)
+        {
+            return _input.Network.At(hertz * (1 + 1e-9));
+        }
+    }
 
     private double DelayNs(double hertz)
     {

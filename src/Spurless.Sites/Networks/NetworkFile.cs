@@ -1,5 +1,7 @@
+using System.Security.Cryptography;
 using Spurless.Circuits.Documents;
 using Spurless.Circuits.Measured;
+using Spurless.Circuits.Parts;
 using Spurless.Circuits.Response;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Touchstone;
@@ -14,12 +16,13 @@ public sealed class NetworkFile
 {
     private readonly CircuitDocument? _circuit;
 
-    private NetworkFile(string file, string name, ITwoPort network, CircuitDocument? circuit)
+    private NetworkFile(string file, string name, ITwoPort network, CircuitDocument? circuit, byte[] bytes)
     {
         File = file;
         Name = name;
         Network = network;
         _circuit = circuit;
+        Sha256 = Convert.ToHexStringLower(SHA256.HashData(bytes));
     }
 
     /// <summary>The file's name as the user gave it.</summary>
@@ -30,6 +33,12 @@ public sealed class NetworkFile
 
     /// <summary>The network itself.</summary>
     public ITwoPort Network { get; }
+
+    /// <summary>The circuit, or null for a measured network.</summary>
+    public Circuit? Circuit => _circuit?.Circuit;
+
+    /// <summary>The file's SHA-256 in lower-case hexadecimal.</summary>
+    public string Sha256 { get; }
 
     /// <summary>Reads a file of either kind.</summary>
     /// <param name="path">Its path.</param>
@@ -47,11 +56,11 @@ public sealed class NetworkFile
         {
             case FileKind.Touchstone:
                 return TouchstoneReader.Read(stream, path, diagnostics) is { } data
-                    ? new NetworkFile(path, Path.GetFileName(path), MeasuredTwoPort.From(data), null)
+                    ? new NetworkFile(path, Path.GetFileName(path), MeasuredTwoPort.From(data), null, bytes)
                     : null;
             case FileKind.Circuit:
                 return CircuitReader.Read(stream, path, FolderOpener.Beside(path), diagnostics) is { } circuit && circuit.RequireKnown(diagnostics)
-                    ? Solvable(path, circuit, diagnostics)
+                    ? Solvable(path, circuit, bytes, diagnostics)
                     : null;
             default:
                 diagnostics.Error(path, 0, 0, "this is neither a circuit nor a Touchstone file", "name a *.circuit.yaml, a *.s1p or a *.s2p");
@@ -86,7 +95,7 @@ public sealed class NetworkFile
         }
     }
 
-    private static NetworkFile? Solvable(string path, CircuitDocument circuit, DiagnosticBag diagnostics)
+    private static NetworkFile? Solvable(string path, CircuitDocument circuit, byte[] bytes, DiagnosticBag diagnostics)
     {
         if (CircuitSolver.TryCreate(circuit.Circuit, out IReadOnlyList<CircuitFault> faults) is not { } solver)
         {
@@ -100,7 +109,7 @@ public sealed class NetworkFile
 
         try
         {
-            return new NetworkFile(path, circuit.Circuit.Name, new CircuitTwoPort(solver), circuit);
+            return new NetworkFile(path, circuit.Circuit.Name, new CircuitTwoPort(solver), circuit, bytes);
         }
         catch (CircuitException e)
         {

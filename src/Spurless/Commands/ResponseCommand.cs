@@ -5,8 +5,10 @@ using Spurless.Circuits.Touchstone;
 using Spurless.CommandLine;
 using Spurless.Files.Diagnostics;
 using Spurless.Radio.Quantities;
+using Spurless.Reports.Html;
 using Spurless.Reports.Responses;
 using Spurless.Sites.Networks;
+using Spurless.Sites.Studies;
 using Spurless.Terminals;
 
 namespace Spurless.Commands;
@@ -24,12 +26,15 @@ internal static class ResponseCommand
         Option<Frequency?> to = OptionKinds.Parsed<Frequency>("--to", "F", "highest frequency of a sweep", Frequency.TryParsePositive);
         Option<int?> points = OptionKinds.Parsed<int>("--points", "N", "how many frequencies of a sweep; default 201", TryPoints);
 
+        Option<string?> site = OptionKinds.Text("--site", "SITE", "with --format html: mark and list the carriers of this site, as its first receiver hears them");
+
         Verb response = new("response", "gives S-parameters and pass-band figures of a circuit or a measured network")
         {
             Details = "Without frequencies: a measured file's own points, of a circuit 401 round its pass-band. S2p writes a Touchstone file.",
             Examples =
             [
                 new("response demo/filters/three-tank.circuit.yaml --at \"145.05 MHz,160.525 MHz\"", "The demo's filter: 2.92 dB of loss on the channel."),
+                new("response demo/filters/three-tank.circuit.yaml --site demo/quernmoss.site.yaml --format html --out response.html", "The report, with schematic, plots and the losses at the site's carriers."),
                 new("response demo/filters/three-tank.circuit.yaml --from \"100 MHz\" --to \"500 MHz\" --format s2p --out filter.s2p", "The same as a sweep for other programs."),
             ],
         };
@@ -38,13 +43,20 @@ internal static class ResponseCommand
         response.Add(from);
         response.Add(to);
         response.Add(points);
-        response.Does(terminal, new OutputOptions("text", "json", "csv", "s2p"), (context, cancel) =>
+        response.Add(site);
+        response.Does(terminal, new OutputOptions("text", "json", "csv", "s2p", "html"), (context, cancel) =>
         {
             double[]? frequencies = Frequencies(context.Value(at), context.Value(from), context.Value(to), context.Value(points));
+            if (context.Value(site) is not null && context.Format != "html")
+            {
+                throw new UsageException("--site is for --format html; add it, or leave --site out");
+            }
+
             DiagnosticBag findings = new();
-            ResponseResult? result = NetworkFile.Load(context.Value(file), findings)?.Response(frequencies, findings, cancel);
+            NetworkFile? network = NetworkFile.Load(context.Value(file), findings);
+            ResponseResult? result = network?.Response(frequencies, findings, cancel);
             int status = context.Tell(findings.InOrder());
-            return Task.FromResult(result is null ? status : Write(context, result));
+            return Task.FromResult(result is null ? status : context.Format == "html" ? WritePage(context, network!, result, context.Value(site), cancel) : Write(context, result));
         });
         return response;
     }
@@ -64,6 +76,34 @@ internal static class ResponseCommand
             default:
                 return context.Write(to => ResponseWriter.WriteText(result, to, context.Ink));
         }
+    }
+
+    private static int WritePage(CommandContext context, NetworkFile network, ResponseResult result, string? sitePath, CancellationToken cancel)
+    {
+        StudyResult? study = null;
+        if (sitePath is not null)
+        {
+            LoadedSite? site = SiteLoader.Load(sitePath, out IReadOnlyList<Diagnostic> findings);
+            context.Tell(findings);
+            if (site is null)
+            {
+                return ExitStatus.Input;
+            }
+
+            study = StudyService.Run(site, new StudyOptions { Top = 1 }, null, cancel);
+        }
+
+        ResponseReportInput input = new()
+        {
+            Result = result,
+            Network = network.Network,
+            Circuit = network.Circuit,
+            Receiver = study?.Receivers.FirstOrDefault(),
+            Inputs = [new InputFile(network.File, network.Sha256), .. study?.Inputs ?? []],
+        };
+        string version = typeof(ResponseCommand).Assembly.GetName().Version!.ToString(3);
+        string page = ResponseReport.RenderAsync(input, ReportContext.Now(TimeProvider.System, version)).GetAwaiter().GetResult();
+        return context.Write(to => to.Write(page));
     }
 
     private static double[]? Frequencies(FrequencyList? at, Frequency? from, Frequency? to, int? points)
