@@ -16,13 +16,24 @@ public static class ResponseWriter
     /// <param name="response">The response.</param>
     /// <param name="to">Where to.</param>
     /// <param name="ink">With or without colour.</param>
-    public static void WriteText(ResponseResult response, TextWriter to, TextInk ink)
+    public static void WriteText(ResponseResult response, TextWriter to, TextInk ink) => WriteText(response, [], to, ink);
+
+    /// <summary>The same with what the network takes from each carrier of a site.</summary>
+    /// <param name="response">The response.</param>
+    /// <param name="carriers">The carriers; empty without a site.</param>
+    /// <param name="to">Where to.</param>
+    /// <param name="ink">With or without colour.</param>
+    public static void WriteText(ResponseResult response, IReadOnlyList<CarrierLoss> carriers, TextWriter to, TextInk ink)
     {
         Paragraph(to, $"{TextFlow.Printable(response.Name)}, {Impedance(response)}", ink, TextTone.Strong);
         if (response.Passband is { } pass)
         {
             to.Write('\n');
             WritePassband(pass, to);
+            foreach (FurtherPassband further in response.FurtherPassbands)
+            {
+                to.Write($"{"passes again",-34}{Fixed(further.LossDb, 2)} dB at {Megahertz(further.PeakHz)} MHz\n");
+            }
         }
 
         to.Write('\n');
@@ -30,6 +41,18 @@ public static class ResponseWriter
         if (response.Points.Length > Shown)
         {
             Paragraph(to, string.Create(CultureInfo.InvariantCulture, $"{Shown} of {response.Points.Length} points are shown; the other formats list all."), ink, TextTone.Faint);
+        }
+
+        if (carriers.Count > 0)
+        {
+            to.Write('\n');
+            TextTable table = new(new TextColumn("emitter", TextSide.Left, Wraps: true), new TextColumn("carrier\nMHz", TextSide.Right), new TextColumn("loss\ndB", TextSide.Right));
+            foreach (CarrierLoss carrier in carriers)
+            {
+                table.Add(carrier.Emitter, Fixed(carrier.FrequencyHz / 1e6, 4), carrier.LossDb is { } loss ? Fixed(loss, 1) : "not swept");
+            }
+
+            table.WriteTo(to, ink);
         }
 
         foreach (string remark in response.Remarks)
@@ -41,7 +64,13 @@ public static class ResponseWriter
     /// <summary>Writes all points as JSON, in UTF-8 with a final line feed.</summary>
     /// <param name="response">The response.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteJson(ResponseResult response, Stream to)
+    public static void WriteJson(ResponseResult response, Stream to) => WriteJson(response, [], to);
+
+    /// <summary>The same with what the network takes from each carrier of a site.</summary>
+    /// <param name="response">The response.</param>
+    /// <param name="carriers">The carriers; empty without a site.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteJson(ResponseResult response, IReadOnlyList<CarrierLoss> carriers, Stream to)
     {
         using (Utf8JsonWriter json = new(to, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
         {
@@ -64,11 +93,45 @@ public static class ResponseWriter
                     WriteNumber(json, "group_delay_s", point.GroupDelayS);
                 }
 
+                if (point.InputImpedanceOhm is { } input)
+                {
+                    WriteComplex(json, "input_impedance_ohm", input);
+                }
+                else
+                {
+                    json.WriteNull("input_impedance_ohm");
+                }
+
                 json.WriteEndObject();
             }
 
             json.WriteEndArray();
             WritePassband(json, response.Passband);
+            json.WriteStartArray("further_passbands");
+            foreach (FurtherPassband further in response.FurtherPassbands)
+            {
+                json.WriteStartObject();
+                WriteNumber(json, "peak_hz", further.PeakHz);
+                WriteNumber(json, "loss_db", further.LossDb);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            if (carriers.Count > 0)
+            {
+                json.WriteStartArray("carriers");
+                foreach (CarrierLoss carrier in carriers)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("emitter", carrier.Emitter);
+                    json.WriteNumber("frequency_hz", carrier.FrequencyHz);
+                    WriteNumber(json, "loss_db", carrier.LossDb);
+                    json.WriteEndObject();
+                }
+
+                json.WriteEndArray();
+            }
+
             json.WriteStartArray("remarks");
             foreach (string remark in response.Remarks)
             {
@@ -110,6 +173,21 @@ public static class ResponseWriter
         if (pass.ShapeFactor60To3 is { } shape)
         {
             Row("shape factor 60 dB : 3 dB", Fixed(shape, 2));
+        }
+
+        if (pass.RippleDb is { } ripple)
+        {
+            Row("ripple", $"{Fixed(ripple, 2)} dB");
+        }
+
+        if (pass.ReturnLossDb is { } match && double.IsFinite(match))
+        {
+            Row("return loss at the centre", $"{Fixed(match, 1)} dB");
+        }
+
+        if (pass is { GroupDelayS: { } delay, GroupDelayVariationS: { } variation })
+        {
+            Row("group delay at the centre", $"{Fixed(delay * 1e9, 1)} ns, {Fixed(variation * 1e9, 1)} ns apart between the -3 dB points");
         }
 
         void Edge(string what, double? width, double? low, double? high)
@@ -162,6 +240,10 @@ public static class ResponseWriter
         WriteNumber(json, "width_6db_hz", pass.Width6DbHz);
         WriteNumber(json, "width_60db_hz", pass.Width60DbHz);
         WriteNumber(json, "shape_factor_60_3", pass.ShapeFactor60To3);
+        WriteNumber(json, "ripple_db", pass.RippleDb);
+        WriteNumber(json, "return_loss_db", pass.ReturnLossDb);
+        WriteNumber(json, "group_delay_s", pass.GroupDelayS);
+        WriteNumber(json, "group_delay_variation_s", pass.GroupDelayVariationS);
         json.WriteEndObject();
     }
 

@@ -40,6 +40,12 @@ public sealed class NetworkFile
     /// <summary>The file's SHA-256 in lower-case hexadecimal.</summary>
     public string Sha256 { get; }
 
+    /// <summary>Insertion loss at a frequency in hertz, in dB; null for a one-port and outside a sweep.</summary>
+    public double? LossDb(double frequencyHz) =>
+        Network is MeasuredTwoPort { Ports: 1 } || frequencyHz < Network.LowestHz || frequencyHz > Network.HighestHz
+            ? null
+            : Network.At(frequencyHz).InsertionLossDb;
+
     /// <summary>Reads a file of either kind.</summary>
     /// <param name="path">Its path.</param>
     /// <param name="diagnostics">Takes all findings.</param>

@@ -26,7 +26,7 @@ internal static class ResponseCommand
         Option<Frequency?> to = OptionKinds.Parsed<Frequency>("--to", "F", "highest frequency of a sweep", Frequency.TryParsePositive);
         Option<int?> points = OptionKinds.Parsed<int>("--points", "N", "how many frequencies of a sweep; default 201", TryPoints);
 
-        Option<string?> site = OptionKinds.Text("--site", "SITE", "with --format html: mark and list the carriers of this site, as its first receiver hears them");
+        Option<string?> site = OptionKinds.Text("--with", "SITE", "add what it takes from each carrier of a site file");
 
         Verb response = new("response", "gives S-parameters and pass-band figures of a circuit or a measured network")
         {
@@ -34,7 +34,7 @@ internal static class ResponseCommand
             Examples =
             [
                 new("response demo/filters/three-tank.circuit.yaml --at \"145.05 MHz,160.525 MHz\"", "The demo's filter: 2.92 dB of loss on the channel."),
-                new("response demo/filters/three-tank.circuit.yaml --site demo/quernmoss.site.yaml --format html --out response.html", "The report, with schematic, plots and the losses at the site's carriers."),
+                new("response demo/filters/three-tank.circuit.yaml --with demo/quernmoss.site.yaml --format html --out response.html", "The report, with schematic, plots and the losses at the site's carriers."),
                 new("response demo/filters/three-tank.circuit.yaml --from \"100 MHz\" --to \"500 MHz\" --format s2p --out filter.s2p", "The same as a sweep for other programs."),
             ],
         };
@@ -47,26 +47,34 @@ internal static class ResponseCommand
         response.Does(terminal, new OutputOptions("text", "json", "csv", "s2p", "html"), (context, cancel) =>
         {
             double[]? frequencies = Frequencies(context.Value(at), context.Value(from), context.Value(to), context.Value(points));
-            if (context.Value(site) is not null && context.Format != "html")
-            {
-                throw new UsageException("--site is for --format html; add it, or leave --site out");
-            }
-
             DiagnosticBag findings = new();
             NetworkFile? network = NetworkFile.Load(context.Value(file), findings);
             ResponseResult? result = network?.Response(frequencies, findings, cancel);
+            LoadedSite? loaded = null;
+            if (context.Value(site) is { } path)
+            {
+                loaded = SiteLoader.Load(path, out IReadOnlyList<Diagnostic> ofSite);
+                findings.AddRange(ofSite);
+            }
+
             int status = context.Tell(findings.InOrder());
-            return Task.FromResult(result is null ? status : context.Format == "html" ? WritePage(context, network!, result, context.Value(site), cancel) : Write(context, result));
+            if (result is null || status != ExitStatus.Done)
+            {
+                return Task.FromResult(status);
+            }
+
+            return Task.FromResult(context.Format == "html" ? WritePage(context, network!, result, loaded, cancel) : Write(context, network!, result, loaded));
         });
         return response;
     }
 
-    private static int Write(CommandContext context, ResponseResult result)
+    private static int Write(CommandContext context, NetworkFile network, ResponseResult result, LoadedSite? site)
     {
+        IReadOnlyList<CarrierLoss> carriers = [.. (site?.Document.Emitters ?? []).Select(e => new CarrierLoss(e.Name, e.Frequency.Hertz, network.LossDb(e.Frequency.Hertz)))];
         switch (context.Format)
         {
             case "json":
-                return context.WriteBytes(to => ResponseWriter.WriteJson(result, to));
+                return context.WriteBytes(to => ResponseWriter.WriteJson(result, carriers, to));
             case "csv":
                 return context.Write(to => ResponseWriter.WriteCsv(result, to));
             case "s2p":
@@ -74,25 +82,13 @@ internal static class ResponseCommand
                     ? context.Write(to => to.Write(text))
                     : throw new UsageException("--format s2p: " + problem);
             default:
-                return context.Write(to => ResponseWriter.WriteText(result, to, context.Ink));
+                return context.Write(to => ResponseWriter.WriteText(result, carriers, to, context.Ink));
         }
     }
 
-    private static int WritePage(CommandContext context, NetworkFile network, ResponseResult result, string? sitePath, CancellationToken cancel)
+    private static int WritePage(CommandContext context, NetworkFile network, ResponseResult result, LoadedSite? site, CancellationToken cancel)
     {
-        StudyResult? study = null;
-        if (sitePath is not null)
-        {
-            LoadedSite? site = SiteLoader.Load(sitePath, out IReadOnlyList<Diagnostic> findings);
-            context.Tell(findings);
-            if (site is null)
-            {
-                return ExitStatus.Input;
-            }
-
-            study = StudyService.Run(site, new StudyOptions { Top = 1 }, null, cancel);
-        }
-
+        StudyResult? study = site is null ? null : StudyService.Run(site, new StudyOptions { Top = 1 }, null, cancel);
         ResponseReportInput input = new()
         {
             Result = result,
