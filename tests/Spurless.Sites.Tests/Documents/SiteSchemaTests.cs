@@ -23,6 +23,22 @@ public sealed class SiteSchemaTests
         Assert.True(Holds(SiteTemplate.Text));
     }
 
+    [Theory]
+    [InlineData("quernmoss.site.yaml")]
+    [InlineData("quernmoss-filtered.site.yaml")]
+    [InlineData("quernmoss-measured.site.yaml")]
+    [InlineData("quernmoss-cured.site.yaml")]
+    public void Text_holds_the_demo(string file)
+    {
+        DirectoryInfo? folder = new(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Spurless.slnx")))
+        {
+            folder = folder.Parent;
+        }
+
+        Assert.True(Holds(File.ReadAllText(Path.Combine(folder!.FullName, "demo", file))));
+    }
+
     [Fact]
     public void Template_reads_without_any_finding()
     {
