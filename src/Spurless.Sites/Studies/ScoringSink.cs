@@ -10,14 +10,16 @@ internal sealed class ScoringSink : IProductSink
     private readonly long[] _found;
     private readonly IComparer<ScoredProduct> _worstFirst;
     private readonly int?[] _top;
+    private readonly int _limit;
 
-    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, IReadOnlyList<int?> top)
+    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, IReadOnlyList<int?> top, int limit)
     {
         _scorers = [.. scorers];
         _kept = [.. scorers.Select(static _ => new List<ScoredProduct>())];
         _found = new long[scorers.Count];
         _worstFirst = worstFirst;
         _top = [.. top];
+        _limit = limit;
     }
 
     /// <summary>The receiver at which the list grew too long, or null.</summary>
@@ -42,7 +44,7 @@ internal sealed class ScoringSink : IProductSink
         List<ScoredProduct> list = _kept[r];
         if (_top[r] is not { } top)
         {
-            if (list.Count >= TooManyProductsException.Limit)
+            if (list.Count >= _limit)
             {
                 Overflowed = r;
                 return false;

@@ -263,6 +263,9 @@ public sealed record StudyOptions
     /// <summary>Longest list per receiver; null for no limit.</summary>
     public int? Top { get; init; }
 
+    /// <summary>Most products of one receiver that are listed; a test sets it lower.</summary>
+    internal int LongestList { get; init; } = TooManyProductsException.Limit;
+
     /// <summary>A product is harmful from this many dB over noise.</summary>
     public double HarmfulFromDb { get; init; }
 

@@ -56,7 +56,7 @@ internal sealed class StudyRun
 
         ProductOrder order = new(_emitters);
         ProductScorer[] scorers = [.. all.Select(r => new ProductScorer(r, _emitters, _orders.Max))];
-        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)]);
+        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)], _options.LongestList);
         SearchProblem problem = new()
         {
             Emitters = [.. _emitters.Select(static e => new SearchEmitter(e.FrequencyHz, e.BandwidthHz, e.NoiseLike))],

@@ -172,6 +172,15 @@ public sealed class DemoTests
     }
 
     [Fact]
+    public void Study_with_more_products_than_a_list_is_made_of_says_what_to_do()
+    {
+        StudyOptions options = new() { FloorDbm = double.NegativeInfinity, LongestList = 5 };
+        TooManyProductsException refused = Assert.Throws<TooManyProductsException>(() => Study("quernmoss.site.yaml", options));
+        Assert.Contains("--top N", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(3, Study("quernmoss.site.yaml", options with { Top = 3 }).Receivers.Single().Products.Count);
+    }
+
+    [Fact]
     public void Compare_of_the_two_demo_sites_says_what_the_filter_did()
     {
         StudyComparison comparison = StudyComparison.Of(Study("quernmoss.site.yaml"), Study("quernmoss-filtered.site.yaml"));
