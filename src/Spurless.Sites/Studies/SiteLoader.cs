@@ -4,7 +4,6 @@ using Spurless.Circuits.Measured;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Touchstone;
 using Spurless.Files.Diagnostics;
-using Spurless.Radio.Feedlines;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 
@@ -76,10 +75,6 @@ public sealed class SiteLoader
                     break;
                 case TwoPortStage twoPort:
                     LoadSweep(twoPort.TwoPort);
-                    break;
-                case FeedlineStage { Type: { } type } when !FeedlineType.TryParse(type, out _, out string problem):
-                    (string what, string remedy) = Halves(problem);
-                    receiver.Source.Error(_diagnostics, FormattableString.Invariant($"chain[{i}].feedline.type"), what, remedy);
                     break;
             }
         }
@@ -202,11 +197,5 @@ public sealed class SiteLoader
         {
             _inputs.Add(new InputFile(name, Convert.ToHexStringLower(SHA256.HashData(bytes))));
         }
-    }
-
-    private static (string What, string Remedy) Halves(string problem)
-    {
-        int at = problem.IndexOf("; ", StringComparison.Ordinal);
-        return at < 0 ? (problem, "check it") : (problem[..at], problem[(at + 2)..]);
     }
 }

@@ -28,16 +28,7 @@ public sealed class SiteSchemaTests
     [InlineData("quernmoss-filtered.site.yaml")]
     [InlineData("quernmoss-measured.site.yaml")]
     [InlineData("quernmoss-cured.site.yaml")]
-    public void Text_holds_the_demo(string file)
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Spurless.slnx")))
-        {
-            folder = folder.Parent;
-        }
-
-        Assert.True(Holds(File.ReadAllText(Path.Combine(folder!.FullName, "demo", file))));
-    }
+    public void Text_holds_the_demo(string file) => Assert.True(Holds(File.ReadAllText(TestData.Demo(file))));
 
     [Fact]
     public void Template_reads_without_any_finding()

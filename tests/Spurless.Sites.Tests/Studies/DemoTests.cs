@@ -236,14 +236,5 @@ public sealed class DemoTests
     private static string Line(ProductFinding product) =>
         FormattableString.Invariant($"{Mixture(product)}: {product.LevelDbm:R} {product.InChannelLevelDbm:R} {product.Verdict}");
 
-    private static string Demo(string file)
-    {
-        DirectoryInfo? folder = new(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Spurless.slnx")))
-        {
-            folder = folder.Parent;
-        }
-
-        return Path.Combine(folder!.FullName, "demo", file);
-    }
+    private static string Demo(string file) => TestData.Demo(file);
 }
