@@ -29,7 +29,7 @@ public sealed record Coil : TwoTerminalPart
     public double? SelfCapacitanceF { get; init; }
 
     /// <inheritdoc/>
-    public override bool HasUnknown => false;
+    public override bool HasUnknown => Loss?.Q is { IsKnown: false };
 
     /// <summary>The inductor that this coil is.</summary>
     /// <remarks>
