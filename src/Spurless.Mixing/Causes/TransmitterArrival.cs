@@ -9,6 +9,18 @@ public sealed record TransmitterArrival
     /// <summary>One sigma in dB.</summary>
     public required double SigmaDb { get; init; }
 
+    /// <summary>Output power of the emitter in dBm, from which the level comes; null where unknown or where the level was found otherwise.</summary>
+    public double? PowerDbm { get; init; }
+
+    /// <summary>Loss from its output to this transmitter's output in dB; null as above.</summary>
+    public double? CouplingDb { get; init; }
+
+    /// <summary>Loss of this transmitter's output filter inward in dB; 0 for none.</summary>
+    public double OutputFilterDb { get; init; }
+
+    /// <summary>Loss of its isolator backward in dB; 0 for none.</summary>
+    public double IsolatorDb { get; init; }
+
     /// <summary>What was assumed, a sentence each.</summary>
     public IReadOnlyList<string> Assumed { get; init; } = [];
 
@@ -62,10 +74,15 @@ public sealed record TransmitterArrival
             said.Add($"isolator of {at}: the figure at {Words.Megahertz(stated)} taken at {Words.Megahertz(frequencyHz)} too");
         }
 
+        double isolation = isolator?.At(frequencyHz) ?? 0;
         return new TransmitterArrival
         {
-            LevelDbm = powerDbm - couplingDb - outputFilterDb - (isolator?.At(frequencyHz) ?? 0),
+            LevelDbm = powerDbm - couplingDb - outputFilterDb - isolation,
             SigmaDb = sigmaDb,
+            PowerDbm = powerDbm,
+            CouplingDb = couplingDb,
+            OutputFilterDb = outputFilterDb,
+            IsolatorDb = isolation,
             Assumed = said,
             Missing = missing,
         };

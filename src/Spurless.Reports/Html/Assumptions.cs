@@ -39,7 +39,7 @@ internal static class Assumptions
             List<NumberedFinding> touched = [.. group];
             string numbers = string.Join(", ", touched.Take(8).Select(static f => Figures.Count(f.Number, Signs)));
             string more = touched.Count > 8 ? $" and {Figures.Count(touched.Count - 8, Signs)} more" : "";
-            all.Add(new Assumption(Sentence(group.Key), $"{(touched.Count == 1 ? "finding" : "findings")} {numbers}{more}", Spread(touched.Select(static f => f.Either.SigmaDb))));
+            all.Add(new Assumption(Sentence(group.Key), $"{(touched.Count == 1 ? "finding" : "findings")} {numbers}{more}", Worth(group.Key, touched)));
         }
 
         double[] next = [.. findings.Where(static f => f.Either.Verdict is Verdict.Harmful or Verdict.Marginal).Select(static f => f.Either.NextDegreeErrorDb).OfType<double>()];
@@ -52,6 +52,11 @@ internal static class Assumptions
 
         return all;
     }
+
+    private static string Worth(string assumed, List<NumberedFinding> touched) =>
+        assumed == ProductFinding.NotTrustworthy && touched.Max(static f => f.Either.NextDegreeErrorDb) is { } most
+            ? $"up to {Signs.PlusMinus}{Figures.BareDb(most)}"
+            : Spread(touched.Select(static f => f.Either.SigmaDb));
 
     private static string Spread(IEnumerable<double?> sigmas)
     {

@@ -39,6 +39,10 @@ internal sealed record MixtureSum
 
             rows.Add(new SumRow($"what the {Figures.Ordinal(p.Order)}-order intercept makes of them", before?.Conversion ?? "", after.Conversion));
         }
+        else if (finding.Either.Sum is not null)
+        {
+            rows.AddRange(MadeOutside(receiver, finding));
+        }
         else
         {
             rows.Add(new SumRow("arrives already mixed, at the receiver", before?.Level ?? "", after.Level));
@@ -47,9 +51,36 @@ internal sealed record MixtureSum
         rows.Add(new SumRow("share inside the channel", before?.Share ?? "", after.Share));
         rows.Add(new SumRow("in the channel, dBm", before?.InChannel ?? "", after.InChannel, true));
         rows.Add(new SumRow("noise floor, dBm", before?.Noise ?? "", after.Noise));
+        if (after.LeftOver != 0 || before?.LeftOver is not (null or 0))
+        {
+            rows.Add(new SumRow(PrintedSum.LeftOver, before is null ? "" : Zero(before.LeftOver), Zero(after.LeftOver)));
+        }
+
         rows.Add(new SumRow("over noise, dB", before?.Over ?? "", after.Over, true, before?.Style ?? "", after.Style));
         return new MixtureSum { Finding = finding, HasFilter = before is not null, Rows = rows };
     }
+
+    /// <summary>The way of a mixture from the transmitter that makes it to the receiver's input: the same in both columns but for the chain.</summary>
+    private static IEnumerable<SumRow> MadeOutside(ReceiverFindings receiver, NumberedFinding finding)
+    {
+        IReadOnlyList<SumLine> before = finding.Before is { } b && receiver.WithoutFilter is { } without ? Lines(without, b) : [];
+        IReadOnlyList<SumLine> after = finding.After is { } a ? Lines(receiver, a) : [];
+        IReadOnlyList<SumLine> names = before.Count > 0 ? before : after;
+        for (int i = 0; i < names.Count; i++)
+        {
+            bool total = names[i].Kind == SumLineKind.Subtotal;
+            string what = total ? names[i].What + ", dBm" : i == 0 ? names[i].What + ", dBm" : names[i].What;
+            yield return new SumRow(what, Cell(before, i), Cell(after, i), total);
+        }
+
+        static string Cell(IReadOnlyList<SumLine> lines, int i) => i >= lines.Count ? ""
+            : lines[i].Kind == SumLineKind.Part && i > 0 ? Figures.SignedDb(lines[i].Value, Signs) : Figures.Db(lines[i].Value, Signs);
+
+        static IReadOnlyList<SumLine> Lines(ReceiverFindings of, ProductFinding p) =>
+            [.. PrintedSum.Of(ProductArithmetic.Of(of, p)).TakeWhile(static l => l.What != ProductArithmetic.ShareInside)];
+    }
+
+    private static string Zero(double value) => value == 0 ? "" : Figures.SignedDb(value, Signs);
 
     /// <summary>A mixture that sank under the report's floor, as it would be listed; null where its level cannot be told exactly.</summary>
     private static ProductFinding? Sunk(ReceiverFindings receiver, NumberedFinding finding) =>
@@ -57,30 +88,31 @@ internal sealed record MixtureSum
             ? before with { LevelDbm = now + level - inChannel, InChannelLevelDbm = now, OverNoiseDb = now - receiver.NoiseFloorDbm, Verdict = Verdict.Clear }
             : null;
 
-    private sealed record Column(IReadOnlyList<string> Terms, string Conversion, string Level, string Share, string InChannel, string Noise, string Over, string Style)
+    private sealed record Column(
+        IReadOnlyList<string> Terms, string Conversion, string Level, string Share, string InChannel, string Noise, string Over, string Style, double LeftOver = 0)
     {
         public static Column Of(ReceiverFindings receiver, ProductFinding? product, NumberedFinding finding, StudyOptions options)
         {
             Term[] order = [.. StudyWords.InReadingOrder(finding.Either)];
             double?[] levels = [.. order.Select(t => Math.Abs(t.Coefficient) * receiver.Carriers[t.Emitter].LevelAtReceiverDbm)];
             double noise = Figures.Rounded(receiver.NoiseFloorDbm);
-            if (product is { LevelDbm: { } level, InChannelLevelDbm: { } inChannel, OverNoiseDb: { } over } && levels.All(static l => l is not null))
+            bool made = finding.Either.Mechanism == Mechanism.Receiver;
+            if (product is { LevelDbm: { } level, InChannelLevelDbm: { } inChannel, OverNoiseDb: { } over } && (!made || levels.All(static l => l is not null)))
             {
-                // The printed noise is what is left of the printed level, so that both sums add up; a rounding of a tenth at most goes there.
-                double[] known = [.. levels.Select(static l => l!.Value)];
-                bool made = product.Mechanism == Mechanism.Receiver;
-                double[] parts = made ? [.. known, level - known.Sum(), inChannel - level] : [level, inChannel - level];
-                double shown = Figures.Rounded(noise + Figures.Rounded(over));
-                IReadOnlyList<double> printed = PrintedSum.Of(parts, shown);
+                // Levels, share, noise and what stands over it are printed as in the lists; the intercept's part stands nowhere else and takes the rounding.
+                double[] known = made ? [.. levels.Select(static l => l!.Value)] : [];
+                double[] parts = made ? [.. known, level - known.Sum(), inChannel - level] : [Figures.Rounded(level), inChannel - level];
+                IReadOnlyList<double> printed = PrintedSum.Of(parts, inChannel, made ? known.Length : 1);
                 return new Column(
-                    made ? [.. printed.Take(known.Length).Select(static v => Figures.Db(v, Signs))] : [],
+                    [.. printed.Take(known.Length).Select(static v => Figures.Db(v, Signs))],
                     made ? Figures.SignedDb(printed[known.Length], Signs) : "",
                     made ? "" : Figures.Db(printed[0], Signs),
                     Figures.SignedDb(printed[^1], Signs),
-                    Figures.Db(shown, Signs),
+                    Figures.Db(inChannel, Signs),
                     Figures.Db(noise, Signs),
                     Figures.SignedDb(over, Signs),
-                    "is-" + (product.Verdict switch { Verdict.Harmful => "harm", Verdict.Marginal => "marg", _ => "quiet" }));
+                    "is-" + (product.Verdict switch { Verdict.Harmful => "harm", Verdict.Marginal => "marg", _ => "quiet" }),
+                    PrintedSum.LeftOverDb(inChannel, noise, over));
             }
 
             double? floor = ReportWords.Floor(receiver, options);

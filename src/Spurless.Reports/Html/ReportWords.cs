@@ -1,4 +1,5 @@
 using Spurless.Reports.Words;
+using Spurless.Sites.Chains;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Html;
@@ -30,7 +31,8 @@ internal static class ReportWords
         foreach (IGrouping<string, NumberedFinding> maker in still.Where(static f => f.After!.Mechanism == Mechanism.Transmitter).GroupBy(static f => f.After!.MadeIn).Take(3))
         {
             NumberedFinding worst = maker.MaxBy(static f => f.After!.OverNoiseDb)!;
-            says.Add($"Ask whoever keeps the {maker.Key} for an isolator at its transmitter, or a better one: finding {worst.Number} is made there and needs {Figures.BareDb(worst.After!.OverNoiseDb!.Value)} dB less to sink into the noise.");
+            says.Add($"Finding {worst.Number} is made in the transmitter of {maker.Key}. " + (NextMeasurement.AskOwner(worst.After!)
+                ?? $"Ask whoever keeps it for an isolator: {Figures.BareDb(worst.After!.OverNoiseDb!.Value)} dB less bring it down to the noise."));
         }
 
         NumberedFinding? made = still.FirstOrDefault(static f => f.After!.Mechanism == Mechanism.Receiver);
@@ -45,13 +47,22 @@ internal static class ReportWords
             says.Add(Test(still));
         }
 
-        if (findings.Any(static f => f.Now == Verdict.Unknown))
+        if (NextMeasurement.Of(receiver) is { } next)
+        {
+            says.Add(next.Replace("+-", Signs.PlusMinus, StringComparison.Ordinal));
+        }
+        else if (findings.Any(static f => f.Now == Verdict.Unknown))
         {
             says.Add("Measure the emitters whose level is not known; their mixtures cannot be weighed before.");
         }
 
         return says;
     }
+
+    /// <summary>Between which figures a rejection lies with mismatched ends: <c>11.0 to 26.0</c>; empty where it is not known.</summary>
+    public static string Band(FilterRejection? rejection) => rejection is { LowDb: { } low, HighDb: { } high }
+        ? $"{Figures.Db(low, Signs)} to {Figures.Db(high, Signs)}"
+        : "";
 
     /// <summary>How a finding's likelihood reads.</summary>
     public static string Chance(ProductFinding p) => p is { Chance: { } chance, SigmaDb: { } sigma }

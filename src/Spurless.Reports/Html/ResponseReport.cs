@@ -1,6 +1,7 @@
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Response;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Reports.Responses;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Html;
@@ -19,6 +20,9 @@ public sealed record ResponseReportInput
 
     /// <summary>A receiver of a site, for the losses at its channel and its carriers; null without a site.</summary>
     public ReceiverFindings? Receiver { get; init; }
+
+    /// <summary>What the network takes from each emitter of the site, in the site file's order; empty without a site.</summary>
+    public IReadOnlyList<CarrierLoss> Losses { get; init; } = [];
 
     /// <summary>The files read.</summary>
     public IReadOnlyList<InputFile> Inputs { get; init; } = [];

@@ -46,10 +46,10 @@ public static class ResponseWriter
         if (carriers.Count > 0)
         {
             to.Write('\n');
-            TextTable table = new(new TextColumn("emitter", TextSide.Left, Wraps: true), new TextColumn("carrier\nMHz", TextSide.Right), new TextColumn("loss\ndB", TextSide.Right));
+            TextTable table = new(new TextColumn("emitter", TextSide.Left, Wraps: true), new TextColumn("carrier\nMHz", TextSide.Right), new TextColumn("loss\ndB", TextSide.Right), new TextColumn("mismatched\nfrom .. to", TextSide.Right));
             foreach (CarrierLoss carrier in carriers)
             {
-                table.Add(carrier.Emitter, Fixed(carrier.FrequencyHz / 1e6, 4), carrier.LossDb is { } loss ? Fixed(loss, 1) : "not swept");
+                table.Add(carrier.Emitter, Fixed(carrier.FrequencyHz / 1e6, 4), carrier.LossDb is { } loss ? Fixed(loss, 1) : "not swept", carrier.Rejection is { LowDb: { } low, HighDb: { } high } ? $"{Fixed(low, 1)} .. {Fixed(high, 1)}" : "");
             }
 
             table.WriteTo(to, ink);
@@ -126,6 +126,8 @@ public static class ResponseWriter
                     json.WriteString("emitter", carrier.Emitter);
                     json.WriteNumber("frequency_hz", carrier.FrequencyHz);
                     WriteNumber(json, "loss_db", carrier.LossDb);
+                    WriteNumber(json, "loss_low_db", carrier.Rejection?.LowDb);
+                    WriteNumber(json, "loss_high_db", carrier.Rejection?.HighDb);
                     json.WriteEndObject();
                 }
 

@@ -167,7 +167,42 @@ public static class StudyJson
         json.WriteBoolean("on_carrier_of_its_own", product.OnCarrierOfItsOwn);
         json.WriteNumber("on_together", product.OnTogether);
         json.WriteString("hear", product.Hear);
+        Write(json, product.Sum);
         Strings(json, "assumed", product.Assumed);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, TransmitterSum? sum)
+    {
+        if (sum is null)
+        {
+            json.WriteNull("transmitter_sum");
+            return;
+        }
+
+        json.WriteStartObject("transmitter_sum");
+        Decibels(json, "power_dbm", sum.PowerDbm);
+        json.WriteStartArray("incoming");
+        foreach (IncomingCarrier incoming in sum.Incoming)
+        {
+            json.WriteStartObject();
+            json.WriteString("emitter", incoming.Emitter);
+            json.WriteNumber("times", incoming.Times);
+            Decibels(json, "power_dbm", incoming.PowerDbm);
+            Decibels(json, "coupling_db", incoming.CouplingDb);
+            Decibels(json, "output_filter_db", incoming.OutputFilterDb);
+            Decibels(json, "isolator_db", incoming.IsolatorDb);
+            Decibels(json, "arrives_dbm", incoming.ArrivesDbm);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        Decibels(json, "turn_round_loss_db", sum.TurnRoundLossDb);
+        Decibels(json, "output_filter_db", sum.OutputFilterDb);
+        Decibels(json, "leaves_dbm", sum.LeavesDbm);
+        Decibels(json, "path_db", sum.PathDb);
+        Decibels(json, "level_at_antenna_dbm", sum.AtAntennaDbm);
+        Decibels(json, "chain_gain_db", sum.ChainGainDb);
         json.WriteEndObject();
     }
 

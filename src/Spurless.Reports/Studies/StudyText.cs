@@ -79,6 +79,7 @@ public static class StudyText
             Paragraph(output, ink, sentence, TextTone.Plain);
         }
 
+        WorstAsSum(receiver, output, ink);
         FilterText.Write(receiver, output, ink);
         NotComputed(receiver, output, ink);
         Assumed(receiver, listed, output, ink);
@@ -167,10 +168,36 @@ public static class StudyText
             yield return off;
         }
 
+        if (worst is not null && NextMeasurement.AskOwner(worst) is { } ask)
+        {
+            yield return ask;
+        }
+
         if (NextMeasurement.Of(receiver) is { } next)
         {
             yield return next;
         }
+    }
+
+    private static void WorstAsSum(ReceiverFindings receiver, TextWriter output, TextInk ink)
+    {
+        ProductFinding? worst = receiver.Products.FirstOrDefault(static p => !p.OnCarrierOfItsOwn && p.Verdict is Verdict.Harmful or Verdict.Marginal);
+        if (worst is null || ProductArithmetic.Of(receiver, worst) is not { Count: > 0 } lines)
+        {
+            return;
+        }
+
+        TextTable table = new(new TextColumn("the worst, part by part", TextSide.Left, Wraps: true), new TextColumn("dB, dBm", TextSide.Right));
+        foreach (SumLine line in PrintedSum.Of(lines))
+        {
+            bool part = line.Kind == SumLineKind.Part;
+            table.Add(
+                new TextCell((part ? "  " : "") + line.What, part ? TextTone.Faint : TextTone.Plain),
+                line.Kind == SumLineKind.Result ? Figures.SignedDb(line.Value, Signs) : Figures.Db(line.Value, Signs));
+        }
+
+        output.Write('\n');
+        table.WriteTo(output, ink);
     }
 
     private static string Cost(ReceiverFindings receiver) => Figures.Db(receiver.WantedLossDb ?? 0, Signs);
@@ -216,6 +243,7 @@ public static class StudyText
             .. receiver.Assumed
                 .Concat(receiver.Carriers.SelectMany(static c => c.Assumed.Select(a => c.Emitter + ": " + a)))
                 .Concat(findings.Take(Shown).SelectMany(static f => f.Either.Assumed))
+                .Select(a => a == ProductFinding.NotTrustworthy ? a + Untrusted(findings) : a)
                 .Distinct(StringComparer.Ordinal),
         ];
         if (assumed.Count == 0)
@@ -229,6 +257,13 @@ public static class StudyText
         {
             Paragraph(output, ink, "- " + line, TextTone.Faint, hanging: 2);
         }
+    }
+
+    /// <summary>How many of the mixtures shown that holds for, and up to how many dB.</summary>
+    private static string Untrusted(List<NumberedFinding> findings)
+    {
+        double[] errors = [.. findings.Take(Shown).Where(static f => f.Either.Assumed.Contains(ProductFinding.NotTrustworthy)).Select(static f => f.Either.NextDegreeErrorDb ?? 0)];
+        return $" ({(errors.Length == 1 ? "one mixture" : $"{errors.Length} of the mixtures")}, by up to {Figures.BareDb(errors.Max())} dB)";
     }
 
     private static TextTone Tone(Verdict verdict) => verdict switch

@@ -189,7 +189,7 @@ public sealed class ReceiveChain
         double high = 0;
         for (int i = 0; i < _sections.Length; i++)
         {
-            (double sectionLow, double sectionHigh) = BandDb(
+            (double sectionLow, double sectionHigh) = MismatchBand.Db(
                 Cascade(_sections[i], frequencyHz), i == 0 ? antenna : 0, i == _sections.Length - 1 ? load : 0);
             low += sectionLow;
             high += sectionHigh;
@@ -239,28 +239,6 @@ public sealed class ReceiveChain
         }
 
         return [.. notes.Distinct(StringComparer.Ordinal)];
-    }
-
-    private static (double LowDb, double HighDb) BandDb(ScatteringMatrix s, double source, double load)
-    {
-        if (source == 0 && load == 0)
-        {
-            return (0, 0);
-        }
-
-        double least = double.PositiveInfinity;
-        double greatest = 0;
-        const int steps = 1440;
-        for (int i = 0; i < steps; i++)
-        {
-            Complex reflected = Complex.FromPolarCoordinates(source, 2 * Math.PI * i / steps);
-            Complex a = 1 - (s.S11 * reflected);
-            double b = (((s.S22 * a) + (s.S12 * s.S21 * reflected)).Magnitude) * load;
-            least = Math.Min(least, Math.Abs(a.Magnitude - b));
-            greatest = Math.Max(greatest, a.Magnitude + b);
-        }
-
-        return (Math.Max(-400, -20 * Math.Log10(greatest)), Math.Min(400, -20 * Math.Log10(least)));
     }
 
     private double SectionDb(int section, double frequencyHz) =>

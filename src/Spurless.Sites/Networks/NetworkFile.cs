@@ -7,7 +7,10 @@ using Spurless.Circuits.Solving;
 using Spurless.Circuits.Touchstone;
 using Spurless.Circuits.TwoPorts;
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Chains;
 using Spurless.Sites.Checking;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Studies;
 
 namespace Spurless.Sites.Networks;
 
@@ -45,6 +48,25 @@ public sealed class NetworkFile
         Network is MeasuredTwoPort { Ports: 1 } || frequencyHz < Network.LowestHz || frequencyHz > Network.HighestHz
             ? null
             : Network.At(frequencyHz).InsertionLossDb;
+
+    /// <summary>What the network takes from a carrier: between matched ends, and least and most with the mismatch that a site's first receiver states.</summary>
+    /// <param name="frequencyHz">The carrier's frequency in hertz.</param>
+    /// <param name="site">The site; its receiver's and antenna's mismatch hold, 0.5 where none is stated.</param>
+    /// <returns>The rejection, relative to a through between matched ends; null for a one-port and outside a sweep.</returns>
+    /// <remarks><c>1/|(1 - S11 Ga)(1 - S22 Gr) - S12 S21 Ga Gr|^2</c> over all phases (docs/method/filter-in-line.md).</remarks>
+    public FilterRejection? RejectionAt(double frequencyHz, SiteDocument site)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        if (LossDb(frequencyHz) is not { } loss)
+        {
+            return null;
+        }
+
+        ReceiverEntry? receiver = site.Receivers.Count > 0 ? site.Receivers[0] : null;
+        (double low, double high) = MismatchBand.Db(
+            Network.At(frequencyHz), receiver?.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch, receiver?.Mismatch ?? ReceiverSetup.DefaultMismatch);
+        return new FilterRejection(loss, loss - high, loss - low);
+    }
 
     /// <summary>Reads a file of either kind.</summary>
     /// <param name="path">Its path.</param>

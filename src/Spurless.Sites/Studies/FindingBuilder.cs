@@ -82,6 +82,7 @@ internal sealed class FindingBuilder
             Verdict = VerdictOf(over),
             Effects = EffectsOf(inChannel, over),
             Assumed = level.Assumed,
+            Sum = TransmitterSum.Of(maker, finding.Terms, level, _receiver.Reaches[maker.Emitter], _receiver.Chain.GainToReceiverInputDb(_receiver.FrequencyHz)),
             Chance = LevelUncertainty.Word(LevelUncertainty.Chance(inChannel, sigma, MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb)),
         };
     }
@@ -107,8 +108,7 @@ internal sealed class FindingBuilder
 
         if (nextDegree > NextDegree.TrustLimitDb)
         {
-            assumed.Add(string.Create(
-                CultureInfo.InvariantCulture, $"level not trustworthy: the next degree of the stage's curve could change it by {nextDegree:0.0} dB"));
+            assumed.Add(ProductFinding.NotTrustworthy);
         }
 
         return finding with

@@ -170,6 +170,9 @@ public sealed record Effects(bool OpensSquelch, double NoiseRiseDb, bool? Spoils
 /// <summary>One mixture that can land on the receiver's channel.</summary>
 public sealed record ProductFinding
 {
+    /// <summary>What stands among <see cref="Assumed"/> where <see cref="NextDegreeErrorDb"/> is over 3 dB: the same words for all, so that they can be grouped.</summary>
+    public const string NotTrustworthy = "level not trustworthy: the next degree of the stage's curve could change it by more than 3 dB";
+
     /// <summary>By descending magnitude of the coefficient, then name; signs such that the frequency is positive.</summary>
     public required IReadOnlyList<Term> Terms { get; init; }
 
@@ -227,6 +230,9 @@ public sealed record ProductFinding
 
     /// <summary>What one would hear, in words.</summary>
     public required string Hear { get; init; }
+
+    /// <summary>The parts of the level of a product made in a transmitter; null for one made in the receiver, or of unknown level.</summary>
+    public TransmitterSum? Sum { get; init; }
 }
 
 /// <summary>A cause of interference that is not a product on the channel.</summary>

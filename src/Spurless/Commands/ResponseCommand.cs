@@ -70,7 +70,7 @@ internal static class ResponseCommand
 
     private static int Write(CommandContext context, NetworkFile network, ResponseResult result, LoadedSite? site)
     {
-        IReadOnlyList<CarrierLoss> carriers = [.. (site?.Document.Emitters ?? []).Select(e => new CarrierLoss(e.Name, e.Frequency.Hertz, network.LossDb(e.Frequency.Hertz)))];
+        IReadOnlyList<CarrierLoss> carriers = Losses(network, site);
         switch (context.Format)
         {
             case "json":
@@ -95,12 +95,17 @@ internal static class ResponseCommand
             Network = network.Network,
             Circuit = network.Circuit,
             Receiver = study?.Receivers.FirstOrDefault(),
+            Losses = Losses(network, site),
             Inputs = [new InputFile(network.File, network.Sha256), .. study?.Inputs ?? []],
         };
         string version = typeof(ResponseCommand).Assembly.GetName().Version!.ToString(3);
         string page = ResponseReport.RenderAsync(input, ReportContext.Now(TimeProvider.System, version)).GetAwaiter().GetResult();
         return context.Write(to => to.Write(page));
     }
+
+    private static IReadOnlyList<CarrierLoss> Losses(NetworkFile network, LoadedSite? site) => site is null
+        ? []
+        : [.. site.Document.Emitters.Select(e => new CarrierLoss(e.Name, e.Frequency.Hertz, network.RejectionAt(e.Frequency.Hertz, site.Document)))];
 
     private static double[]? Frequencies(FrequencyList? at, Frequency? from, Frequency? to, int? points)
     {

@@ -135,6 +135,28 @@ public sealed class CausesTests
     }
 
     [Fact]
+    public void Receiver_product_appears_alone_and_outside_is_one_line()
+    {
+        const string emitters = """
+              - { name: a, frequency: 158.3 MHz, bandwidth: 0 kHz, level: -30 dBm }
+              - { name: b, frequency: 171.55 MHz, bandwidth: 0 kHz, level: -30 dBm }
+            """;
+        ReceiverFindings receiver = Study("", emitters, "iip2: 150 dBm, iip3: 0 dBm, iip5: 100 dBm, iip7: 100 dBm");
+        ProductFinding product = Assert.Single(receiver.Products);
+        Assert.Equal((Mechanism.Receiver, "input"), (product.Mechanism, product.MadeIn));
+
+        // 2a - b: 3(-30) - 2(0).
+        Assert.Equal(-90, product.LevelDbm!.Value, 0.01);
+        Assert.Equal("outside", Assert.Single(receiver.OtherCauses).Cause);
+    }
+
+    /// <summary>Every kind of cause has a test above in which it stands alone: a new kind without one fails here.</summary>
+    [Fact]
+    public void Every_kind_of_cause_has_been_seen_alone() => Assert.Equal(
+        ["blocking", "cross_modulation", "direct", "half_if", "harmonic", "image", "outside", "product_on_response", "reciprocal_mixing", "spurious_response", "transmitter_noise"],
+        Enum.GetValues<Mixing.Causes.CauseKind>().Select(Mixing.Causes.CauseKinds.Word).Order(StringComparer.Ordinal));
+
+    [Fact]
     public void Transmitter_product_appears_alone_and_outside_is_one_line()
     {
         ReceiverFindings receiver = Study("", Transmitters);

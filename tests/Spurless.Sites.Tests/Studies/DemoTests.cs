@@ -204,6 +204,43 @@ public sealed class DemoTests
         }
     }
 
+    [Theory]
+    [InlineData("quernmoss-filtered.site.yaml", -4.12)]
+    [InlineData("quernmoss.site.yaml", -1.2)]
+    public void Arithmetic_of_a_product_made_in_a_transmitter_adds_up_from_its_parts(string file, double chain)
+    {
+        ReceiverFindings receiver = Study(file).Receivers.Single();
+        ProductFinding product = receiver.Products.Single(static p => p.Mechanism == Mechanism.Transmitter);
+        TransmitterSum sum = product.Sum!;
+
+        // demo.md: 37 dBm less 45 dB arrive with -8 dBm; -20 dBm leave, 64 dB of path, -84 dBm at the antenna.
+        IncomingCarrier incoming = Assert.Single(sum.Incoming);
+        Assert.Equal(("gauging station", 1, 0.0, 0.0), (incoming.Emitter, incoming.Times, incoming.IsolatorDb, incoming.OutputFilterDb));
+        Assert.Equal(36.99, incoming.PowerDbm, 0.01);
+        Assert.Equal(45, incoming.CouplingDb, 1e-9);
+        Assert.Equal(-8.01, incoming.ArrivesDbm, 0.01);
+        Assert.Equal(12, sum.TurnRoundLossDb, 1e-9);
+        Assert.Equal(-20.01, sum.LeavesDbm, 0.01);
+        Assert.Equal(64.01, sum.PathDb, 0.01);
+        Assert.Equal(-84.02, sum.AtAntennaDbm, 0.01);
+        Assert.Equal(chain, sum.ChainGainDb, 0.01);
+        IReadOnlyList<SumLine> lines = ProductArithmetic.Of(receiver, product);
+        Assert.Equal(product.LevelDbm!.Value, lines.TakeWhile(static l => l.What != ProductArithmetic.ShareInside).Where(static l => l.Kind == SumLineKind.Part).Sum(static l => l.Value), 1e-5);
+        Assert.Equal(product.OverNoiseDb!.Value, lines[^1].Value, 1e-9);
+    }
+
+    [Fact]
+    public void NextMeasurement_of_a_product_made_in_a_transmitter_is_its_weakest_figure_and_its_owner_is_asked()
+    {
+        ReceiverFindings receiver = Study("quernmoss-filtered.site.yaml").Receivers.Single();
+
+        // One sigma: 3 dB of turn-round loss, 2 dB of coupling, 2 dB of the measured level.
+        Assert.StartsWith("Measure next the turn-round loss of telemetry scanner", NextMeasurement.Of(receiver), StringComparison.Ordinal);
+        Assert.Contains("+-4.1 dB", NextMeasurement.Of(receiver), StringComparison.Ordinal);
+        Assert.StartsWith("Ask whoever keeps telemetry scanner for a double isolator at its transmitter: 40.6 dB", NextMeasurement.AskOwner(receiver.Products[0]), StringComparison.Ordinal);
+        Assert.Null(NextMeasurement.AskOwner(Study("quernmoss-cured.site.yaml").Receivers.Single().Products[0]));
+    }
+
     private static StudyResult Study(string file, StudyOptions? options = null)
     {
         LoadedSite? site = SiteLoader.Load(Demo(file), out IReadOnlyList<Diagnostic> findings);
