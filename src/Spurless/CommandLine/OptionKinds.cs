@@ -60,6 +60,16 @@ internal static class OptionKinds
         CustomParser = result => Value(result, name) ?? "",
     };
 
+    /// <summary>An argument that names a file or folder and may be left out.</summary>
+    public static Argument<string> OptionalFile(string name, string purpose, string otherwise) => new(name)
+    {
+        Description = purpose,
+        HelpName = name,
+        Arity = ArgumentArity.ZeroOrOne,
+        DefaultValueFactory = _ => otherwise,
+        CustomParser = result => Value(result, name) ?? otherwise,
+    };
+
     /// <summary>A required argument that is read by a parser.</summary>
     public static Argument<T?> Required<T>(string name, string purpose, TextParser<T> parser)
         where T : struct => new(name)

@@ -18,6 +18,7 @@ internal static class CommandTree
         root.Add(StudyCommand.Create(terminal));
         root.Add(MixCommand.Create(terminal));
         root.Add(ResponseCommand.Create(terminal));
+        root.Add(ServeCommand.Create(terminal));
         root.Add(CheckCommand.Create(terminal));
         root.Add(NewCommand.Create(terminal));
         root.Add(SchemaCommand.Create(terminal));

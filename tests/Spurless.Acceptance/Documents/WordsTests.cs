@@ -34,7 +34,7 @@ public partial class WordsTests
     {
         using WorkFolder folder = WorkFolder.WithDemo();
         HashSet<string> used = [];
-        foreach (string line in CommandList.All.SelectMany(static v => v.Examples).Select(static e => e.Line).Concat(ConsoleBlocks.All.Select(static e => e.Command)).Distinct())
+        foreach (string line in CommandList.Lines(runOn: false).Concat(ConsoleBlocks.All.Select(static e => e.Command)).Distinct())
         {
             string[] words = BuiltProgram.Split(line);
             foreach (string format in new[] { "text", "json", "csv" })

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using Spurless.Acceptance.Running;
 using Spurless.Reports.Text;
 
@@ -48,6 +49,30 @@ public class HelpTests
         Ended ended = await BuiltProgram.RunAsync(folder.Path, BuiltProgram.Split(line));
         Assert.True(ended.Status == 0, $"status {ended.Status}: {ended.Error}");
         Assert.DoesNotContain("   at ", ended.Error, StringComparison.Ordinal);
+    }
+
+    public static TheoryData<string> EndlessExamples => CommandList.EndlessExamples;
+
+    [Theory]
+    [MemberData(nameof(EndlessExamples))]
+    public async Task Example_that_runs_on_tells_its_address_and_ends_when_asked(string line)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no kill command.");
+        using WorkFolder folder = WorkFolder.WithDemo();
+        string[] words = BuiltProgram.Split(line);
+        // A test opens no browser, and takes no port that someone may use.
+        words = [.. words, .. words.Contains("--no-browser") ? Array.Empty<string>() : ["--no-browser"], .. words.Contains("--port") ? Array.Empty<string>() : ["--port", "0"]];
+        using Process process = BuiltProgram.Start(folder.Path, words);
+        Task<string> error = process.StandardError.ReadToEndAsync();
+        Assert.Matches(@"^listening on http://127\.0\.0\.1:\d+/$", await process.StandardOutput.ReadLineAsync());
+        using (Process kill = Process.Start("kill", ["-INT", process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]))
+        {
+            await kill.WaitForExitAsync();
+        }
+
+        await process.WaitForExitAsync();
+        Assert.Equal(130, process.ExitCode);
+        Assert.Equal("spurless: stopped\n", await error);
     }
 
     [Fact]

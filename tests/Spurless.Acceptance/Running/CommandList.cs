@@ -13,11 +13,17 @@ internal static class CommandList
     /// <summary>Their names, for theories.</summary>
     public static TheoryData<string> Names => [.. All.Select(static v => v.Name)];
 
-    /// <summary>All worked examples, for theories.</summary>
-    public static TheoryData<string> Examples => [.. All.SelectMany(static v => v.Examples).Select(static e => e.Line)];
+    /// <summary>All worked examples that end by themselves, for theories.</summary>
+    public static TheoryData<string> Examples => [.. Lines(runOn: false)];
+
+    /// <summary>All worked examples that run until they are stopped.</summary>
+    public static TheoryData<string> EndlessExamples => [.. Lines(runOn: true)];
 
     /// <summary>One command.</summary>
     public static Verb Named(string name) => All.Single(v => v.Name == name);
+
+    /// <summary>The lines of all examples of one of the two sorts.</summary>
+    public static IEnumerable<string> Lines(bool runOn) => All.SelectMany(static v => v.Examples).Where(e => e.RunsOn == runOn).Select(static e => e.Line);
 
     /// <summary>All option names of a command.</summary>
     public static IEnumerable<string> OptionsOf(Command command) => command.Options.Select(static o => o.Name);

@@ -24,16 +24,21 @@ public sealed class BrowserFixture : IAsyncLifetime
     }
 
     /// <summary>Opens a page in a context of its own, watched from the beginning.</summary>
-    public async Task<WatchedPage> OpenAsync(int width, int height, bool dark = false)
+    /// <param name="width">Width of the window, in CSS pixels.</param>
+    /// <param name="height">Its height.</param>
+    /// <param name="dark">Whether the system is set to dark.</param>
+    /// <param name="server">The one server that it may ask; null for pages that ask none.</param>
+    public async Task<WatchedPage> OpenAsync(int width, int height, bool dark = false, Uri? server = null)
     {
         IBrowserContext context = await _browser.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = height },
             ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
             ReducedMotion = ReducedMotion.Reduce,
+            BaseURL = server?.AbsoluteUri,
         });
         context.SetDefaultTimeout(15_000);
-        return new WatchedPage(context, await context.NewPageAsync());
+        return new WatchedPage(context, await context.NewPageAsync(), server?.Authority);
     }
 
     public async ValueTask DisposeAsync()

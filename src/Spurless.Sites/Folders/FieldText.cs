@@ -1,0 +1,175 @@
+using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
+using System.Globalization;
+using Spurless.Files.Diagnostics;
+using Spurless.Files.Yaml;
+using Spurless.Files.Yaml.Editing;
+
+namespace Spurless.Sites.Folders;
+
+/// <summary>
+/// The fields of a document as texts that can be typed: read one, write one, take one away. Each is named as in findings,
+/// <c>receivers[0].chain[1].attenuator</c>. Writing is a splice: everything else in the file stays as it is, comments included.
+/// </summary>
+public static class FieldText
+{
+    /// <summary>The way to a field.</summary>
+    /// <param name="field">Its name: keys joined by dots, positions in lists from 0 in brackets.</param>
+    /// <exception cref="FormatException">It is not written so.</exception>
+    public static YamlPath PathOf(string field)
+    {
+        ArgumentNullException.ThrowIfNull(field);
+        ImmutableArray<object>.Builder steps = ImmutableArray.CreateBuilder<object>();
+        foreach (string part in field.Split('.'))
+        {
+            int bracket = part.IndexOf('[', StringComparison.Ordinal);
+            string key = bracket < 0 ? part : part[..bracket];
+            if (key.Length > 0)
+            {
+                steps.Add(key);
+            }
+
+            foreach (string index in bracket < 0 ? [] : part[(bracket + 1)..].TrimEnd(']').Split("]["))
+            {
+                steps.Add(int.TryParse(index, NumberStyles.None, CultureInfo.InvariantCulture, out int i) ? i : throw new FormatException($"'{field}' names no field."));
+            }
+        }
+
+        return new YamlPath(steps.ToImmutable());
+    }
+
+    /// <summary>The document's nodes, also where its content has errors; null where its form has.</summary>
+    /// <param name="text">The document.</param>
+    public static YamlMapping? Parse(string text)
+    {
+        DiagnosticBag bag = new();
+        YamlMapping? root = YamlReader.Read(text, "", bag);
+        return bag.HasErrors ? null : root;
+    }
+
+    /// <summary>A field's value as one would type it: a single value without quotes, a list or keys in brackets.</summary>
+    /// <param name="root">The document.</param>
+    /// <param name="field">The field.</param>
+    /// <returns>The value; null where the field is not written.</returns>
+    public static string? ValueOf(YamlMapping root, string field) => Find(root, PathOf(field)) is { } node ? TextOf(node) : null;
+
+    /// <summary>The same of a document's text.</summary>
+    /// <inheritdoc cref="ValueOf(YamlMapping, string)"/>
+    public static string? ValueOf(string text, string field) => Parse(text) is { } root ? ValueOf(root, field) : null;
+
+    /// <summary>The node of a field; null where it is not written.</summary>
+    public static YamlNode? NodeOf(YamlMapping root, string field) => Find(root, PathOf(field));
+
+    /// <summary>Writes a field, or takes it away.</summary>
+    /// <param name="text">The document.</param>
+    /// <param name="field">The field; the mappings round it are made where they are missing, items of lists must be there.</param>
+    /// <param name="value">The value as typed; what begins with a bracket is a list or keys. Null or blank takes the field away.</param>
+    /// <param name="edited">The changed document.</param>
+    /// <param name="problem">Why not: 'what; what to do instead'.</param>
+    public static bool TrySet(string text, string field, string? value, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        edited = null;
+        if (Parse(text) is not { } root)
+        {
+            problem = "the file has errors of form; correct them in its text first";
+            return false;
+        }
+
+        YamlPath path = PathOf(field);
+        if (string.IsNullOrWhiteSpace(value))
+        {
+            return TryRemove(text, root, path, out edited, out problem);
+        }
+
+        YamlValue wanted = ValueFrom(value.Trim());
+        if (Find(root, path) is not null)
+        {
+            return YamlEditor.TrySet(text, path, wanted, out edited, out problem);
+        }
+
+        // The deepest thing that is there takes the rest of the way as new keys.
+        YamlPath at = path;
+        while (!at.Steps.IsEmpty && Find(root, at.Parent) is not YamlMapping)
+        {
+            if (at.Steps[^1] is not string key)
+            {
+                problem = $"there is no '{field}' in the file; read the file again";
+                return false;
+            }
+
+            wanted = YamlValue.Map((key, wanted));
+            at = at.Parent;
+        }
+
+        if (Find(root, at) is YamlScalar { IsMissing: true })
+        {
+            return YamlEditor.TrySet(text, at, wanted, out edited, out problem); // 'antenna:' with nothing behind it
+        }
+
+        if (at.Steps.IsEmpty || at.Steps[^1] is not string first || Find(root, at) is not null)
+        {
+            problem = $"'{at}' holds something else; change it in the file's text";
+            return false;
+        }
+
+        return YamlEditor.TryInsertKey(text, at.Parent, first, wanted, out edited, out problem);
+    }
+
+    /// <summary>A typed text as a value: brackets make a list or keys, everything else is one text.</summary>
+    public static YamlValue ValueFrom(string value)
+    {
+        ArgumentNullException.ThrowIfNull(value);
+        if (value is ['[', ..] or ['{', ..])
+        {
+            DiagnosticBag bag = new();
+            YamlNode? node = YamlReader.ReadNode(value, "", bag);
+            if (!bag.HasErrors && node is YamlSequence or YamlMapping)
+            {
+                return YamlValue.Of(node);
+            }
+        }
+
+        return YamlValue.Of(value);
+    }
+
+    private static bool TryRemove(string text, YamlMapping root, YamlPath path, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        if (Find(root, path) is null)
+        {
+            (edited, problem) = (text, null);
+            return true;
+        }
+
+        // Keys that would stay behind with nothing in them go too, but never an item of a list.
+        while (path.Steps.Length > 1 && path.Steps[^2] is string && Find(root, path.Parent) is YamlMapping { Entries.Count: 1 })
+        {
+            path = path.Parent;
+        }
+
+        return YamlEditor.TryRemove(text, path, out edited, out problem);
+    }
+
+    private static string TextOf(YamlNode node) => node switch
+    {
+        YamlScalar scalar => scalar.Text,
+        YamlSequence list => "[" + string.Join(", ", list.Items.Select(TextOf)) + "]",
+        YamlMapping keys => "{ " + string.Join(", ", keys.Entries.Select(static e => $"{e.Key.Text}: {TextOf(e.Value)}")) + " }",
+        _ => "",
+    };
+
+    private static YamlNode? Find(YamlNode root, YamlPath path)
+    {
+        YamlNode? at = root;
+        foreach (object step in path.Steps)
+        {
+            at = (at, step) switch
+            {
+                (YamlMapping m, string key) => m.Value(key),
+                (YamlSequence s, int i) when i < s.Items.Count => s.Items[i],
+                _ => null,
+            };
+        }
+
+        return at;
+    }
+}

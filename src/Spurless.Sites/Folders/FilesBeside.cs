@@ -1,0 +1,41 @@
+using Spurless.Sites.Documents;
+
+namespace Spurless.Sites.Folders;
+
+/// <summary>The files beside a site file of an open folder: none outside the folder is read, whatever the site file names.</summary>
+/// <param name="paths">The folder.</param>
+/// <param name="siteFile">The site file's name within it.</param>
+internal sealed class FilesBeside(FolderPaths paths, string siteFile) : ISiteFiles
+{
+    private readonly string _beside = siteFile.Contains('/', StringComparison.Ordinal) ? siteFile[..(siteFile.LastIndexOf('/') + 1)] : "";
+
+    /// <inheritdoc/>
+    public bool Exists(string path) => paths.TryResolve(NameOf(path), out string full) && File.Exists(full);
+
+    /// <inheritdoc/>
+    public byte[]? Read(string path) => paths.TryResolve(NameOf(path), out string full) ? SiteFolder.ReadFile(full) : null;
+
+    /// <summary>The name within the folder: <c>.</c> and <c>..</c> are taken out as far as they stay within.</summary>
+    public string NameOf(string path)
+    {
+        if (Path.IsPathRooted(path))
+        {
+            return path;
+        }
+
+        List<string> steps = [];
+        foreach (string step in (_beside + path).Split('/'))
+        {
+            if (step == ".." && steps.Count > 0 && steps[^1] != "..")
+            {
+                steps.RemoveAt(steps.Count - 1);
+            }
+            else if (step != ".")
+            {
+                steps.Add(step);
+            }
+        }
+
+        return string.Join('/', steps);
+    }
+}

@@ -1,0 +1,119 @@
+using Spurless.Sites.Folders;
+
+namespace Spurless.Sites.Tests.Folders;
+
+public sealed class OpenFolderTests : IDisposable
+{
+    private const string Site = "spurless: 1 # ours\nsite: hill\nreceivers: []\nemitters: []\n";
+
+    private readonly string _path = Directory.CreateTempSubdirectory("spurless-open-").FullName;
+    private readonly OpenFolder _folder;
+
+    public OpenFolderTests()
+    {
+        Write("a.site.yaml", Site);
+        _folder = new OpenFolder(_path, TimeProvider.System);
+    }
+
+    public void Dispose()
+    {
+        _folder.Dispose();
+        Directory.Delete(_path, recursive: true);
+    }
+
+    [Fact]
+    public void Files_lists_what_the_program_can_read_and_nothing_else()
+    {
+        Write("filters/f.circuit.yaml", "");
+        Write(".hidden/x.site.yaml", "");
+        Write("notes.txt", "");
+        _folder.Look();
+        Assert.Equal(["a.site.yaml", "filters/f.circuit.yaml"], _folder.Files.Select(static f => f.Name));
+    }
+
+    [Fact]
+    public void Set_writes_one_field_and_keeps_what_others_wrote_elsewhere()
+    {
+        Write("a.site.yaml", Site.Replace("emitters: []", "emitters: [] # by hand", StringComparison.Ordinal));
+        Assert.Equal(FieldResult.Saved, _folder.Set("a.site.yaml", "site", "valley", "hill", "another name").Result);
+        Assert.Equal(Site.Replace("hill", "valley", StringComparison.Ordinal).Replace("emitters: []", "emitters: [] # by hand", StringComparison.Ordinal), Read("a.site.yaml"));
+        Assert.Equal("another name", _folder.Session.NextUndo!.What);
+    }
+
+    [Fact]
+    public void Set_what_others_changed_meanwhile_is_a_conflict_and_writes_nothing()
+    {
+        Write("a.site.yaml", Site.Replace("hill", "theirs", StringComparison.Ordinal));
+        FieldOutcome outcome = _folder.Set("a.site.yaml", "site", "mine", "hill", "another name");
+        Assert.Equal((FieldResult.Conflict, "theirs"), (outcome.Result, outcome.There));
+        Assert.Contains("site: theirs", Read("a.site.yaml"), StringComparison.Ordinal);
+        Assert.Equal(FieldResult.Saved, _folder.Set("a.site.yaml", "site", "mine", "theirs", "mine after all").Result);
+    }
+
+    [Fact]
+    public void Set_what_stands_there_already_is_no_step()
+    {
+        Assert.True(_folder.Set("a.site.yaml", "site", "hill", "hill", "nothing").Ok);
+        Assert.Null(_folder.Session.NextUndo);
+    }
+
+    [Fact]
+    public void Edit_a_file_that_is_gone_is_refused()
+    {
+        File.Delete(Path.Combine(_path, "a.site.yaml"));
+        Assert.Equal(FieldResult.Refused, _folder.Set("a.site.yaml", "site", "x", "hill", "x").Result);
+    }
+
+    [Fact]
+    public void Look_tells_of_an_editor_and_saving_here_is_told_once()
+    {
+        List<FolderChange> told = [];
+        _folder.Changed += told.Add;
+        _folder.Set("a.site.yaml", "site", "valley", "hill", "another name");
+        _folder.Look();
+        Assert.Equal([true], told.Select(static c => c.Here));
+        Write("a.site.yaml", Site + "# longer by hand\n");
+        _folder.Look();
+        Assert.Contains(told, static c => !c.Here && c.Names.Contains("a.site.yaml"));
+    }
+
+    [Fact]
+    public void Site_is_read_again_after_a_change_of_any_file()
+    {
+        FolderSite first = _folder.Site("a.site.yaml")!;
+        Assert.Same(first, _folder.Site("a.site.yaml"));
+        Write("filters/f.circuit.yaml", "x");
+        _folder.Look();
+        Assert.NotSame(first, _folder.Site("a.site.yaml"));
+        Assert.Null(_folder.Site("../a.site.yaml"));
+    }
+
+    [Fact]
+    public void Site_that_names_a_file_outside_the_folder_does_not_get_it()
+    {
+        string outside = Path.Combine(Path.GetTempPath(), $"spurless-outside-{Environment.ProcessId}.csv");
+        File.WriteAllText(outside, "name,frequency\nx,145 MHz\n");
+        try
+        {
+            Write("b.site.yaml", Site.Replace("emitters: []", $"emitters_from: ../{Path.GetFileName(outside)}", StringComparison.Ordinal));
+            _folder.Look();
+            Assert.Contains(_folder.Site("b.site.yaml")!.Findings, static f => f.Line == 4 && f.What.Contains("spurless-outside-", StringComparison.Ordinal));
+            Write("b.site.yaml", Site.Replace("emitters: []", $"emitters_from: {outside}", StringComparison.Ordinal));
+            _folder.Look();
+            Assert.Contains(_folder.Site("b.site.yaml")!.Findings, static f => f.Line == 4);
+        }
+        finally
+        {
+            File.Delete(outside);
+        }
+    }
+
+    private string Read(string name) => File.ReadAllText(Path.Combine(_path, name));
+
+    private void Write(string name, string text)
+    {
+        string path = Path.Combine(_path, name);
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        File.WriteAllText(path, text);
+    }
+}
