@@ -66,7 +66,7 @@ public sealed record TransmitterArrival
         {
             missing.Add(new MissingInput(
                 $"coupling from {from} to {at} at {Words.Megahertz(frequencyHz)}",
-                $"measure the level of {from} at the output line of {at}, {at} switched off and its line ended in the analyser"));
+                $"measure the level of {from} at the output line of {at}, {at} switched off and its line ended in the analyser; or say where both antennas stand"));
         }
 
         if (isolator?.HeldFromHz(frequencyHz) is { } stated)

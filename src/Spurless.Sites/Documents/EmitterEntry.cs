@@ -97,13 +97,21 @@ public enum PathModel
     HataSuburban,
     HataOpen,
     SameStructure,
+    Obstacle,
 }
 
 /// <summary>The path that was asked for.</summary>
 /// <param name="Model">The model.</param>
 /// <param name="Vertical">Vertical distance of the antennas, 0 or more, with <see cref="PathModel.SameStructure"/> only.</param>
 /// <param name="Horizontal">Horizontal distance of the antennas, 0 or more, with <see cref="PathModel.SameStructure"/> only.</param>
-public sealed record PathEntry(PathModel Model, Length? Vertical, Length? Horizontal);
+public sealed record PathEntry(PathModel Model, Length? Vertical, Length? Horizontal)
+{
+    /// <summary>Height of the obstacle's top over the straight line between the antennas, negative under it, with <see cref="PathModel.Obstacle"/> only.</summary>
+    public Length? ObstacleHeight { get; init; }
+
+    /// <summary>Distance of the obstacle from the emitter, above 0, with <see cref="PathModel.Obstacle"/> only.</summary>
+    public Length? ObstacleDistance { get; init; }
+}
 
 /// <summary>An isolator: one figure for every frequency, or points by ascending frequency.</summary>
 /// <param name="Everywhere">One figure; null with points.</param>

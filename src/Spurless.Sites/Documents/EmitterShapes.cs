@@ -21,13 +21,7 @@ internal static class EmitterShapes
             ("hata urban", PathModel.HataUrban),
             ("hata suburban", PathModel.HataSuburban),
             ("hata open", PathModel.HataOpen)).Select(static model => new PathEntry(model, null, null)),
-        mapping: Shapes.Mapping("{ same structure: { vertical: 6 m, horizontal: 0 m } }", static m => m.Required(
-            "same structure",
-            Shapes.Mapping("{ vertical: 6 m, horizontal: 0 m }", static s => new PathEntry(
-                PathModel.SameStructure,
-                s.Required("vertical", QuantityShapes.Spacing, "vertical distance of the antennas"),
-                s.Required("horizontal", QuantityShapes.Spacing, "horizontal distance of the antennas"))),
-            "both antennas on one mast or tower")));
+        mapping: Shapes.Mapping("{ same structure: { vertical: 6 m, horizontal: 0 m } } or { obstacle: { height: 20 m, distance: 5 km } }", ReadPath));
 
     private static readonly Shape<IsolatorEntry> _isolator = Shapes.ByKind(
         scalar: QuantityShapes.NotNegativeDecibels.Select(static d => new IsolatorEntry(d, [])),
@@ -79,6 +73,27 @@ internal static class EmitterShapes
         m.Needs("bearing", "distance", "add 'distance: 650 m', or write 'at: { latitude: 40.503, longitude: -35.19 }' instead");
         return entry;
     });
+
+    private static PathEntry ReadPath(MappingReader m)
+    {
+        PathEntry? structure = m.Optional(
+            "same structure",
+            Shapes.Mapping("{ vertical: 6 m, horizontal: 0 m }", static s => new PathEntry(
+                PathModel.SameStructure,
+                s.Required("vertical", QuantityShapes.Spacing, "vertical distance of the antennas"),
+                s.Required("horizontal", QuantityShapes.Spacing, "horizontal distance of the antennas"))),
+            "both antennas on one mast or tower");
+        PathEntry? obstacle = m.Optional(
+            "obstacle",
+            Shapes.Mapping("{ height: 20 m, distance: 5 km }", static s => new PathEntry(PathModel.Obstacle, null, null)
+            {
+                ObstacleHeight = s.Required("height", QuantityShapes.AnyLength, "its top over the straight line between the antennas, negative under it"),
+                ObstacleDistance = s.Required("distance", QuantityShapes.Distance, "from the emitter"),
+            }),
+            "free space over one edge, a ridge or a building");
+        m.ExactlyOne("write 'same structure: { vertical: 6 m, horizontal: 0 m }' or 'obstacle: { height: 20 m, distance: 5 km }'", "same structure", "obstacle");
+        return structure ?? obstacle ?? new PathEntry(PathModel.FreeSpace, null, null);
+    }
 
     private static Dictionary<string, T> ByName<T>(IReadOnlyList<Named<T>> all) => all.ToDictionary(static n => n.Name, static n => n.Value, StringComparer.Ordinal);
 }

@@ -47,6 +47,7 @@ public static class SiteTemplate
             power: 100 W                    # no measured level: predicted from power, antenna and distance
             antenna: { gain: 6 dBd, height: 30 m }
             distance: 2.1 km
+            # path: { obstacle: { height: 20 m, distance: 500 m } }   # a ridge: its top over the straight line, from the emitter; or hata suburban
 
         # emitters_from: neighbours.csv     # more emitters from a spreadsheet, its heads the keys above; nested ones as antenna.gain
         # exclusive: [[ waterworks base, regional paging ]]   # never on the air together

@@ -10,9 +10,6 @@ namespace Spurless.Sites.Levels;
 /// <summary>The level at which an emitter arrives at a receiver's antenna connector: measured, else predicted, else unknown.</summary>
 internal static class LevelResolver
 {
-    // A half-wave dipole over an isotropic antenna.
-    private const double DipoleDbi = 2.15;
-
     /// <summary>Resolves one level.</summary>
     /// <param name="site">The site, for positions.</param>
     /// <param name="emitter">The emitter.</param>
@@ -71,7 +68,7 @@ internal static class LevelResolver
 
         if (emitter.Erp is { } erp)
         {
-            return erp.Dbm + DipoleDbi;
+            return erp.Dbm + AntennaGain.DipoleDbi;
         }
 
         if (emitter.Power is not { } power)
@@ -89,9 +86,9 @@ internal static class LevelResolver
 
     private static PathGeometry Geometry(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, List<string> assumed)
     {
-        (double? distance, double? bearing) = Place(site, emitter);
+        (double? distance, double? bearing) = Places.FromSite(site, emitter);
         bool radiated = emitter.Eirp is not null || emitter.Erp is not null;
-        double transmitterGain = radiated ? -OffAxisDb(emitter.Antenna, Back(bearing)) : Gain(emitter.Antenna, Back(bearing), "the emitter's antenna", assumed);
+        double transmitterGain = radiated ? -Gains.OffAxisDb(emitter.Antenna, Places.Back(bearing)) : Gains.Towards(emitter.Antenna, Places.Back(bearing), "the emitter's antenna", assumed);
         return new PathGeometry
         {
             FrequencyHz = emitter.Frequency.Hertz,
@@ -99,45 +96,9 @@ internal static class LevelResolver
             TransmitterHeightM = emitter.Antenna?.Height?.Metres,
             ReceiverHeightM = receiver.Antenna?.Height?.Metres,
             TransmitterGainDbi = transmitterGain,
-            ReceiverGainDbi = Gain(receiver.Antenna, bearing, "the receiver's antenna", assumed),
+            ReceiverGainDbi = Gains.Towards(receiver.Antenna, bearing, "the receiver's antenna", assumed),
         };
     }
-
-    /// <summary>Distance from the site in metres and bearing from it in degrees, as far as known.</summary>
-    private static (double? DistanceM, double? BearingDegrees) Place(SiteDocument site, EmitterEntry emitter)
-    {
-        if (emitter.Distance is { } distance)
-        {
-            return (distance.Metres, emitter.Bearing);
-        }
-
-        if (emitter.At is { } at && site.Place is { } place)
-        {
-            bool known = Geodesic.TryBetween(
-                GeoPoint.Of(place.Latitude, place.Longitude), GeoPoint.Of(at.Latitude, at.Longitude), out GeodesicLine line, out _);
-            return known ? (line.DistanceM, line.BearingDegrees) : (null, null);
-        }
-
-        return (null, null);
-    }
-
-    private static double Gain(AntennaEntry? antenna, double? towards, string whose, List<string> assumed)
-    {
-        if (antenna?.Gain is not { } gain)
-        {
-            assumed.Add($"the gain of {whose} was not given, so 0 dBi is counted");
-            return -OffAxisDb(antenna, towards);
-        }
-
-        return gain.Dbi - OffAxisDb(antenna, towards);
-    }
-
-    private static double OffAxisDb(AntennaEntry? antenna, double? towards) =>
-        antenna is { Bearing: { } main, Beamwidth: { } width } && towards is { } bearing
-            ? OffAxis.LossDb(OffAxis.Difference(bearing, main), width)
-            : 0;
-
-    private static double? Back(double? bearing) => bearing is { } b ? OffAxis.Opposite(b) : null;
 
     private static IPathModel? Named(PathEntry? path) => path?.Model switch
     {
@@ -147,6 +108,7 @@ internal static class LevelResolver
         PathModel.HataUrban => OkumuraHata.Urban,
         PathModel.HataSuburban => OkumuraHata.Suburban,
         PathModel.HataOpen => OkumuraHata.Open,
+        PathModel.Obstacle => KnifeEdge.Over(path.ObstacleHeight?.Metres ?? 0, path.ObstacleDistance?.Metres ?? 1),
         _ => SameStructure.Spaced(path.Vertical?.Metres ?? 0, path.Horizontal?.Metres ?? 0),
     };
 }

@@ -14,10 +14,12 @@ internal sealed class TransmitterResolver
     private const int Named = 6;
 
     private readonly LoadedSite _site;
+    private readonly (double? Dbm, string? Assumed)[] _powers;
 
     public TransmitterResolver(LoadedSite site)
     {
         _site = site;
+        _powers = [.. site.Document.Emitters.Select(Power)];
         Stages = [.. site.Document.Emitters.Select((e, i) => Stage(e, i))];
     }
 
@@ -34,30 +36,39 @@ internal sealed class TransmitterResolver
         List<string> notes = [];
         List<string> uncoupled = [];
         List<string> powerless = [];
+        List<string> turnless = [];
         foreach (TransmitterStage stage in Stages)
         {
-            List<TransmitterArrival> coupled = [.. stage.Arrivals.OfType<TransmitterArrival>().Where(static a => a.Missing.All(static m => !m.What.StartsWith("coupling ", StringComparison.Ordinal)))];
+            ILookup<bool, TransmitterArrival> arrivals = stage.Arrivals.OfType<TransmitterArrival>().ToLookup(static a => a.CouplingDb is not null);
             if (stage.PowerDbm is null)
             {
                 powerless.Add(stage.Name);
-                continue;
             }
-
-            if (coupled.Count == 0)
+            else if (!arrivals[true].Any())
             {
                 uncoupled.Add(stage.Name);
-                continue;
             }
-
-            List<MissingInput> missing = [.. coupled.SelectMany(static a => a.Missing)];
-            if (stage.TurnRound is null)
+            else if (stage.TurnRound is null)
             {
-                missing.Add(new MissingInput(
-                    $"turn-round loss of {stage.Name}",
-                    "feed a weak signal into its output through a coupler or circulator and read the product 2A-B against it on an analyser"));
+                turnless.Add(stage.Name);
             }
+            else
+            {
+                notes.AddRange(arrivals[true].SelectMany(static a => a.Missing).Distinct().GroupBy(static m => m.Measurement).Select(g =>
+                    $"Products made in the transmitter of {stage.Name} are not all known, for want of: {List([.. g.Select(static m => m.What)])}. To know it, {g.Key}."));
+                string[] others = [.. stage.Arrivals.Select((a, i) => a is { CouplingDb: null } ? Stages[i].Name : null).OfType<string>()];
+                if (others.Length > 0)
+                {
+                    notes.Add($"Products of {List(others)} in the transmitter of {stage.Name} are not known: how strongly {(others.Length == 1 ? "it arrives" : "they arrive")} at its output is not stated. "
+                        + "To know it, measure each there, or say where their antennas stand.");
+                }
+            }
+        }
 
-            notes.AddRange(missing.Distinct().Select(m => $"Products made in the transmitter of {stage.Name} are not all known, for want of: {m.What}. To know it, {m.Measurement}."));
+        if (turnless.Count > 0)
+        {
+            notes.Add($"Products made in {Of(turnless)} are not known, for want of the turn-round loss of {List(turnless)}. "
+                + "To know it, feed a weak signal into the output through a coupler or circulator and read the product 2A-B against it on an analyser.");
         }
 
         if (Stages.Count > 1 && uncoupled.Count > 0)
@@ -116,27 +127,69 @@ internal sealed class TransmitterResolver
     {
         Name = at.Name,
         Emitter = index,
-        PowerDbm = at.Power?.Dbm,
+        PowerDbm = _powers[index].Dbm,
         TurnRound = TurnRound(at.TurnRoundLoss),
-        Arrivals = [.. _site.Document.Emitters.Select((from, i) => i == index ? null : Arrival(from, at))],
+        Arrivals = [.. _site.Document.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
     };
 
-    private TransmitterArrival Arrival(EmitterEntry from, EmitterEntry at)
+    private TransmitterArrival Arrival(int fromIndex, EmitterEntry from, int atIndex, EmitterEntry at)
     {
-        List<string> assumed = [];
+        List<string> assumed = [.. ((string?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<string>()];
         bool measured = at.Coupling.TryGetValue(from.Name, out Radio.Quantities.Decibels stated);
-        double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed);
+        double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed) ?? BetweenSites(from, at, assumed);
         double filter = FilterDb(at, from.Frequency.Hertz, assumed);
         return TransmitterArrival.Compute(
             from.Name,
             at.Name,
             from.Frequency.Hertz,
-            from.Power?.Dbm,
+            _powers[fromIndex].Dbm,
             coupling,
             measured ? LevelUncertainty.MeasuredDb : LevelUncertainty.PredictedDb,
             filter,
             Isolator(at),
             assumed);
+    }
+
+    /// <summary>Output power: as stated, else from the radiated power where the antenna's gain is known.</summary>
+    private static (double? Dbm, string? Assumed) Power(EmitterEntry emitter)
+    {
+        double? radiated = emitter.Eirp?.Dbm ?? emitter.Erp?.Dbm + Radio.Quantities.AntennaGain.DipoleDbi;
+        return emitter.Power is { } power ? (power.Dbm, null)
+            : radiated is { } eirp && emitter.Antenna?.Gain is { } gain
+                ? (eirp - gain.Dbi + (emitter.Feedline?.Value ?? 0), $"output power of {emitter.Name}: from its radiated power, antenna gain and feedline")
+                : (null, null);
+    }
+
+    /// <summary>
+    /// Loss between the outputs of two transmitters on different sites: the path that fits the geometry, both antennas' gains towards each other at f_i,
+    /// both feedlines; null where a place is not known or the antennas are too near each other for it.
+    /// </summary>
+    private double? BetweenSites(EmitterEntry from, EmitterEntry at, List<string> assumed)
+    {
+        if (Places.Between(_site.Document, from, at) is not { } line)
+        {
+            return null;
+        }
+
+        List<string> said = [];
+        PathResult path = PathModels.Predict(null, new PathGeometry
+        {
+            FrequencyHz = from.Frequency.Hertz,
+            DistanceM = line.DistanceM,
+            TransmitterHeightM = from.Antenna?.Height?.Metres,
+            ReceiverHeightM = at.Antenna?.Height?.Metres,
+            TransmitterGainDbi = Gains.Towards(from.Antenna, line.BearingDegrees, $"the antenna of {from.Name}", said),
+            ReceiverGainDbi = Gains.Towards(at.Antenna, line.BackDegrees, $"the antenna of {at.Name}", said),
+        });
+        if (path.ConnectorLossDb is not { } loss)
+        {
+            return null;
+        }
+
+        string whose = $"coupling from {from.Name} to {at.Name}";
+        assumed.Add($"{whose}: predicted, {path.How}, antennas' gains towards each other; measure it where it decides");
+        assumed.AddRange(said.Concat(path.Assumed).Select(a => $"{whose}: {a}"));
+        return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
 
     /// <summary>Loss between the outputs of two transmitters whose antennas stand on one structure, by their heights; null where that is not known.</summary>
@@ -181,11 +234,9 @@ internal sealed class TransmitterResolver
         { Points: var points } => TurnRoundLoss.ByOrder([.. points.Select(static p => new TurnRoundPoint(p.Order, p.Value.Value))]),
     };
 
-    private static string Of(List<string> names)
-    {
-        string who = names.Count > Named
-            ? string.Join(", ", names.Take(Named)) + FormattableString.Invariant($" and {names.Count - Named} more")
-            : names.Count == 1 ? names[0] : string.Join(", ", names.Take(names.Count - 1)) + " and " + names[^1];
-        return (names.Count == 1 ? "the transmitter of " : "the transmitters of ") + who;
-    }
+    private static string Of(List<string> names) => (names.Count == 1 ? "the transmitter of " : "the transmitters of ") + List(names);
+
+    private static string List(IReadOnlyList<string> names) => names.Count > Named
+        ? string.Join(", ", names.Take(Named)) + FormattableString.Invariant($" and {names.Count - Named} more")
+        : names.Count == 1 ? names[0] : string.Join(", ", names.Take(names.Count - 1)) + " and " + names[^1];
 }

@@ -52,6 +52,9 @@ public sealed class SiteSchemaTests
     [InlineData("feedline: { loss: 1.2 dB at 145 MHz }", "feedline: { length: 3 m }")]
     [InlineData("distance: 2.1 km", "bearing: 20")]
     [InlineData("power: 100 W ", "power: 100 W\n    erp: 100 W")]
+    [InlineData("power: 100 W ", "power: 100 W\n    path: { obstacle: { height: 20 m } }")]
+    [InlineData("power: 100 W ", "power: 100 W\n    path: { obstacle: { height: 20 m, distance: 1 km }, same structure: { vertical: 6 m, horizontal: 0 m } }")]
+    [InlineData("power: 100 W ", "power: 100 W\n    path: {}")]
     [InlineData("level: -44 dBm ", "level: [-44 dBm]")]
     public void Schema_and_reader_refuse_the_same(string good, string bad)
     {
