@@ -1,3 +1,4 @@
+using Spurless.Circuits.Parts;
 using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Sites.Chains;
@@ -10,4 +11,7 @@ public sealed record Network(string Name, ITwoPort TwoPort, IReadOnlyList<string
 {
     /// <summary>Whether it is a computed circuit whose file states no leakage, so that its rejection has no end.</summary>
     public bool LeakageUnstated { get; init; }
+
+    /// <summary>The circuit that it was computed from; null for a sweep.</summary>
+    public Circuit? Circuit { get; init; }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.TwoPorts;
@@ -18,6 +19,11 @@ public sealed class ReceiveChain
     private readonly ActiveStage[] _active;
     private readonly IPassiveStage? _selectivity;
 
+    // A chain does not change, and the same few hundred frequencies are asked for over and over: each section keeps what it computed for them.
+    private const int MostKept = 8192;
+    private readonly ConcurrentDictionary<double, ScatteringMatrix>[] _kept;
+    private ReceiveChain? _withoutFilters;
+
     /// <param name="sections">Passive stages before each active stage, antenna first; one more entry than there are amplifiers.</param>
     /// <param name="amplifiers">The amplifiers of the chain, antenna first.</param>
     /// <param name="receiver">The receiver's first active stage; its noise figure is that of the whole receiver at its input.</param>
@@ -28,6 +34,7 @@ public sealed class ReceiveChain
         _sections = [.. sections.Select(static s => s.ToArray())];
         _active = [.. amplifiers, receiver];
         _selectivity = selectivity;
+        _kept = [.. _sections.Select(static _ => new ConcurrentDictionary<double, ScatteringMatrix>())];
         if (_sections.Length != _active.Length)
         {
             throw new ArgumentException("a chain has one passive section before each active stage", nameof(sections));
@@ -57,7 +64,7 @@ public sealed class ReceiveChain
     }
 
     /// <summary>The same chain with every circuit and measured two-port replaced by a through.</summary>
-    public ReceiveChain WithoutFilters() =>
+    public ReceiveChain WithoutFilters() => _withoutFilters ??=
         new([.. _sections.Select(static s => s.Where(static p => !p.IsFilter).ToArray())], _active[..^1], _active[^1], _selectivity);
 
     /// <summary>Gain from the antenna connector to the receiver's first active stage, selectivity included, in dB.</summary>
@@ -140,7 +147,7 @@ public sealed class ReceiveChain
         double signal = 1;
         for (int i = 0; i < _active.Length; i++)
         {
-            ScatteringMatrix section = Cascade(_sections[i], frequencyHz);
+            ScatteringMatrix section = Section(i, frequencyHz);
             double through = section.S21.Magnitude * section.S21.Magnitude;
             double match = 1 - (section.S22.Magnitude * section.S22.Magnitude);
             double gain = match > 0 ? through / match : through;
@@ -190,7 +197,7 @@ public sealed class ReceiveChain
         for (int i = 0; i < _sections.Length; i++)
         {
             (double sectionLow, double sectionHigh) = MismatchBand.Db(
-                Cascade(_sections[i], frequencyHz), i == 0 ? antenna : 0, i == _sections.Length - 1 ? load : 0);
+                Section(i, frequencyHz), i == 0 ? antenna : 0, i == _sections.Length - 1 ? load : 0);
             low += sectionLow;
             high += sectionHigh;
         }
@@ -242,7 +249,21 @@ public sealed class ReceiveChain
     }
 
     private double SectionDb(int section, double frequencyHz) =>
-        _sections[section].Length == 0 ? 0 : Db(Cascade(_sections[section], frequencyHz).S21);
+        _sections[section].Length == 0 ? 0 : Db(Section(section, frequencyHz).S21);
+
+    private ScatteringMatrix Section(int section, double frequencyHz)
+    {
+        if (!_kept[section].TryGetValue(frequencyHz, out ScatteringMatrix s))
+        {
+            s = Cascade(_sections[section], frequencyHz);
+            if (_kept[section].Count < MostKept)
+            {
+                _kept[section][frequencyHz] = s;
+            }
+        }
+
+        return s;
+    }
 
     private double SelectivityDb(double frequencyHz) => _selectivity is null ? 0 : Db(Through(_selectivity, frequencyHz).S21);
 

@@ -24,11 +24,13 @@ internal sealed class OtherCauses
     private readonly VictimReceiver _victim;
     private readonly IReadOnlyList<ActiveStage> _active;
     private readonly List<(CauseFinding Finding, bool Asked)> _found = [];
+    private readonly IReadOnlyList<StageCarrier>?[] _atStage;
 
     private OtherCauses(ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, FindingBuilder builder, double marginalFromDb)
     {
         (_receiver, _emitters, _builder) = (receiver, emitters, builder);
         _active = receiver.Chain.ActiveStages;
+        _atStage = new IReadOnlyList<StageCarrier>?[_active.Count];
         _victim = new VictimReceiver
         {
             Name = receiver.Name,
@@ -238,7 +240,7 @@ internal sealed class OtherCauses
 
     private BlockingPoint FromIntercept(int stage) => BlockingPoint.FromIntercept(_active[stage].Intercepts.Dbm(3), _active[stage].Intercepts.SigmaDb(3));
 
-    private List<StageCarrier> AtStage(int stage) =>
+    private IReadOnlyList<StageCarrier> AtStage(int stage) => _atStage[stage] ??=
         [.. Enumerable.Range(0, _emitters.Count).Select(i => Carrier(i, _receiver.Chain.GainToStageDb(stage, _emitters[i].FrequencyHz)))];
 
     private StageCarrier Carrier(int index, double gainDb) => new()

@@ -36,6 +36,38 @@ public sealed class SiteLoader
     public static LoadedSite? Load(string text, string fileName, ISiteFiles files, out IReadOnlyList<Diagnostic> diagnostics) =>
         new SiteLoader(files).Load(SiteReader.Read(text, fileName, files), out diagnostics);
 
+    /// <summary>Loads circuits and sweeps that a site could use; one with an error is left out.</summary>
+    /// <param name="site">The site, for its frequencies.</param>
+    /// <param name="files">The files beside it.</param>
+    /// <param name="paths">Paths relative to the site file.</param>
+    internal static IReadOnlyDictionary<string, Network> LoadNetworks(SiteDocument site, ISiteFiles files, IEnumerable<string> paths)
+    {
+        Dictionary<string, Network> all = new(StringComparer.Ordinal);
+        foreach (string path in paths)
+        {
+            SiteLoader loader = new(files) { _frequenciesHz = Frequencies(site) };
+            FileReference reference = new(path, site.File, default);
+            if (path.EndsWith(".circuit.yaml", StringComparison.OrdinalIgnoreCase))
+            {
+                loader.LoadCircuit(reference);
+            }
+            else
+            {
+                loader.LoadSweep(reference);
+            }
+
+            if (!loader._diagnostics.HasErrors && loader._networks.TryGetValue(path, out Network? network))
+            {
+                all[path] = network;
+            }
+        }
+
+        return all;
+    }
+
+    private static double[] Frequencies(SiteDocument site) =>
+        [.. site.Receivers.Select(static r => (double)r.Frequency.Hertz), .. site.Emitters.Select(static e => (double)e.Frequency.Hertz)];
+
     private LoadedSite? Load(SiteReading reading, out IReadOnlyList<Diagnostic> diagnostics)
     {
         _diagnostics.AddRange(reading.Diagnostics);
@@ -46,7 +78,7 @@ public sealed class SiteLoader
 
         if (reading.Document is { } site)
         {
-            _frequenciesHz = [.. site.Receivers.Select(static r => (double)r.Frequency.Hertz), .. site.Emitters.Select(static e => (double)e.Frequency.Hertz)];
+            _frequenciesHz = Frequencies(site);
             foreach (ReceiverEntry receiver in site.Receivers)
             {
                 LoadChain(receiver);
@@ -112,7 +144,11 @@ public sealed class SiteLoader
         CircuitTwoPort twoPort = new(solver);
         if (Solves(twoPort, document))
         {
-            _networks[reference.Path] = new Network(document.Circuit.Name, twoPort, []) { LeakageUnstated = document.Circuit.LeakageDb is null };
+            _networks[reference.Path] = new Network(document.Circuit.Name, twoPort, [])
+            {
+                LeakageUnstated = document.Circuit.LeakageDb is null,
+                Circuit = document.Circuit,
+            };
         }
     }
 

@@ -129,7 +129,14 @@ public sealed record CarrierFinding
     public required IReadOnlyList<string> Assumed { get; init; }
 
     /// <summary>What the filter in line takes from it; null where the chain has none.</summary>
-    public FilterRejection? Rejection { get; init; }
+    public FilterRejection? Rejection
+    {
+        get => RejectionOf?.Value;
+        init => RejectionOf = new Lazy<FilterRejection?>(value);
+    }
+
+    /// <summary>Finds <see cref="Rejection"/> when it is first asked for: its band over all phases takes longer than all else about a carrier.</summary>
+    internal Lazy<FilterRejection?>? RejectionOf { get; init; }
 
     /// <summary>The receiver this emitter follows (our own transmitter), or null.</summary>
     public required string? Follows { get; init; }

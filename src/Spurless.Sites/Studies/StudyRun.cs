@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
+using Spurless.Sites.Chains;
 
 namespace Spurless.Sites.Studies;
 
@@ -22,14 +23,14 @@ internal sealed class StudyRun
         (_emitters, _exclusive, _orders, _signals, _options, _transmitters) = (emitters, exclusive, orders, signals, options, transmitters);
     }
 
-    /// <summary>Findings of each receiver, and of each once more without its filter where it has one.</summary>
+    /// <summary>Findings of each receiver, and, where that is asked for, of each once more without its filter where it has one.</summary>
     public IReadOnlyList<ReceiverFindings> Run(
-        IReadOnlyList<ReceiverSetup> receivers, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
+        IReadOnlyList<ReceiverSetup> receivers, IProductSearch search, bool withoutFilters, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
     {
         // One entry per search: the receivers as they stand, then those with a filter again without it.
         List<ReceiverSetup> all = [.. receivers];
         Dictionary<int, int> withoutIndex = [];
-        for (int r = 0; r < receivers.Count; r++)
+        for (int r = 0; withoutFilters && r < receivers.Count; r++)
         {
             if (receivers[r].Chain.Filters.Count > 0)
             {
@@ -188,7 +189,7 @@ internal sealed class StudyRun
             SigmaDb = level.SigmaDb,
             Assumed = [.. level.Assumed, .. notCovering.Select(static n => $"outside the sweep of {n}: counted as not attenuated by it")],
             Follows = emitter.Follows,
-            Rejection = receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch),
+            RejectionOf = new Lazy<FilterRejection?>(() => receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch)),
         };
     }
 }

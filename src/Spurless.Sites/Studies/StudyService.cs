@@ -41,10 +41,23 @@ public static class StudyService
         LoadedSite site, StudyOptions options, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
     {
         SiteDocument document = site.Document;
+        return Run(site, [.. Enumerable.Range(0, document.Receivers.Count)], options, search, withoutFilters: true, progress, cancellationToken);
+    }
+
+    /// <summary>Studies one receiver of a site, without what it says of the chain without its filters.</summary>
+    internal static ReceiverFindings RunOne(
+        LoadedSite site, int receiver, StudyOptions options, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken) =>
+        Run(site, [receiver], options, search, withoutFilters: false, progress, cancellationToken).Receivers[0];
+
+    private static StudyResult Run(
+        LoadedSite site, int[] which, StudyOptions options, IProductSearch search, bool withoutFilters, IProgress<SearchProgress>? progress,
+        CancellationToken cancellationToken)
+    {
+        SiteDocument document = site.Document;
         EmitterSetup[] emitters = [.. document.Emitters.Select(Setup)];
         TransmitterResolver transmitters = new(site);
         IReadOnlyList<string> notComputed = transmitters.NotComputed();
-        ReceiverSetup[] receivers = [.. document.Receivers.Select(r => Setup(site, r, options, transmitters) with { NotComputed = notComputed })];
+        ReceiverSetup[] receivers = [.. which.Select(r => Setup(site, document.Receivers[r], options, transmitters) with { NotComputed = notComputed })];
         (int Lowest, int Highest) orders = options.Orders
             ?? (document.Search.LowestOrder ?? DefaultOrders.Lowest, document.Search.HighestOrder ?? DefaultOrders.Highest);
         int signals = options.Signals ?? document.Search.Signals ?? DefaultSignals;
@@ -55,7 +68,7 @@ public static class StudyService
         return new StudyResult
         {
             Site = document.Site,
-            Receivers = run.Run(receivers, search, progress, cancellationToken),
+            Receivers = run.Run(receivers, search, withoutFilters, progress, cancellationToken),
             KeysNotUsedYet = [.. NotUsedYet.Where(key => document.KeysPresent.Any(p => p == key || p.StartsWith(key + ".", StringComparison.Ordinal)))],
             Options = options with { Orders = orders, Signals = signals },
             Inputs = site.Inputs,
