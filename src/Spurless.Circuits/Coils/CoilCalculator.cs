@@ -143,6 +143,30 @@ public static class CoilCalculator
         return true;
     }
 
+    /// <summary>The length to which a coil of given turns must be pressed or pulled for an inductance.</summary>
+    /// <param name="inductanceH">Wanted inductance in henries without leads, above 0.</param>
+    /// <param name="turns">Turns, at least 1.</param>
+    /// <param name="diameterM">Diameter in metres, wire centre to wire centre.</param>
+    /// <param name="wireM">Wire diameter in metres.</param>
+    /// <returns>Length in metres, from turns that touch to thirty diameters; null where none of these gives it. Found by halving to 1e-12.</returns>
+    public static double? LengthFor(double inductanceH, double turns, double diameterM, double wireM)
+    {
+        double low = turns * wireM, high = 30 * diameterM;
+        double Excess(double length) => CoilInductance.Henries(turns, diameterM, length, wireM) - inductanceH;
+        if (low >= high || !(Excess(low) >= 0) || !(Excess(high) <= 0))
+        {
+            return null;
+        }
+
+        for (int i = 0; i < 200 && high - low > 1e-13 * high; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Excess(middle) > 0 ? (middle, high) : (low, middle);
+        }
+
+        return (low + high) / 2;
+    }
+
     /// <summary>Wheeler's formula of 1928: <c>r^2 N^2 / (9 r + 10 l)</c> microhenries, inches; states 1 % for a length over 0.8 radii.</summary>
     /// <param name="turns">Turns, above 0.</param>
     /// <param name="diameterM">Diameter in metres.</param>

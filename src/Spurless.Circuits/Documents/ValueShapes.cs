@@ -180,7 +180,7 @@ internal static class PartShapes
             all.Select(static r => r.PowerW).FirstOrDefault(static v => v is not null),
             all.Select(static r => r.CurrentA).FirstOrDefault(static v => v is not null)));
 
-    private static bool TryTolerance(string text, out PartTolerance value, out string problem)
+    internal static bool TryTolerance(string text, out PartTolerance value, out string problem)
     {
         value = null!;
         problem = "";

@@ -73,7 +73,9 @@ public static class StressAnalysis
             Parts = parts,
             MayTransmit = !parts.Exists(static p => p.Exceeded),
             SafePowerW = first?.LimitPowerW,
+            GivesFirst = first,
             Sentence = Sentence(request, parts, first, power * heat),
+            Assumptions = Assumed(solver.Circuit, parts),
         };
     }
 
@@ -113,18 +115,40 @@ public static class StressAnalysis
         string power = $"{Text(request.PowerW)} W";
         if (parts.Count == 0)
         {
-            return $"There is no part that {power} could harm.";
+            return $"Yes: there is no part that {power} could harm.";
         }
 
         PartStress hottest = parts.MaxBy(static p => p.DissipationW)!, highest = parts.MaxBy(static p => p.PeakVoltageV)!;
         string facts = $"{power} leave {Text(heat)} W of heat in it, {Text(hottest.DissipationW)} W of that in {hottest.Part} at {Text(hottest.RmsCurrentA)} A, and put {Text(highest.PeakVoltageV)} V peak across {highest.Part}";
         if (first is null)
         {
-            return $"No part has a limit to compare with: {facts}.";
+            return $"That cannot be told, for no part has a limit to compare with: {facts}.";
         }
 
         string giver = $"{first.Part} gives first ({first.Limit}), at about {Text(first.LimitPowerW!.Value)} W";
-        return first.Exceeded ? $"Do not transmit through it: {facts}; {giver}." : $"It bears {power}: {facts}; {giver}.";
+        return first.Exceeded ? $"No, do not transmit through it: {facts}; {giver}." : $"Yes, it bears {power}: {facts}; {giver}.";
+    }
+
+    private static List<string> Assumed(Circuit circuit, List<PartStress> parts)
+    {
+        List<string> all = [];
+        void Typical<T>(string limits)
+            where T : Part => Say(circuit.Parts.OfType<T>().Where(static p => p.Rated is null), limits);
+        void Say(IEnumerable<Part> those, string what)
+        {
+            string[] names = [.. those.Select(static p => p.Name)];
+            if (names.Length > 0)
+            {
+                all.Add($"{string.Join(", ", names)}: {what}");
+            }
+        }
+
+        Typical<Capacitor>("no rating stated, 50 V and 0.25 W taken as usual for small capacitors (common practice; a large variable one bears more, a chip less)");
+        Typical<Resistor>("no rating stated, 0.25 W taken as usual for small resistors (common practice)");
+        Say(circuit.Parts.Where(static p => p is Inductor or Coil && p.Rated is null), "no rating stated, 1 W taken as usual for small air coils (common practice)");
+        Say(circuit.Parts.Where(p => p is Line or Stub or TwoPortBlock or Transformer && p.Rated is null && parts.Exists(s => s.Part == p.Name)), "no rating stated and none usual: not judged");
+        Say(circuit.Parts.Where(static p => p is Inductor { Loss: null } or Capacitor { Loss: null }), "neither q nor esr stated, counted as lossless: their heat is missing");
+        return all;
     }
 
     private static string Text(double value) => value.ToString(Math.Abs(value) >= 100 ? "0" : "G3", CultureInfo.InvariantCulture);

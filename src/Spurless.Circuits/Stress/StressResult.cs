@@ -51,15 +51,22 @@ public sealed record StressResult
     /// <summary>Power in watts at which the first part reaches its limit; null where no part has one.</summary>
     public required double? SafePowerW { get; init; }
 
-    /// <summary>One sentence: transmit through it or not, and which part gives first.</summary>
+    /// <summary>The part that reaches its limit at the least power; null where no part has a limit.</summary>
+    public required PartStress? GivesFirst { get; init; }
+
+    /// <summary>One sentence that begins with Yes or No: transmit through it or not, and which part gives first.</summary>
     public required string Sentence { get; init; }
+
+    /// <summary>What was taken for want of a figure, each a sentence without a full stop; may be empty.</summary>
+    public required IReadOnlyList<string> Assumptions { get; init; }
 
     /// <summary>What to mind before trying.</summary>
     public IReadOnlyList<string> Cautions { get; } =
     [
         "Radio-frequency voltages burn the skin deeply and are not felt in time: no power while the cover is off.",
         "Parts that dissipate watts get hot enough to burn and to melt their solder; let them cool before touching.",
-        "Some old power resistors, transistors and insulators contain beryllia: never file, crush or overheat them.",
+        "Beryllia: some old power resistors, transistors and insulators contain this poison: never file, crush or overheat them.",
         "A capacitor that opens, or a load that comes off, changes every figure here: keep power low until the reflected power has been read.",
+        "Whether and with what power you may transmit is for the licence, the rules where you are and whoever answers for the site to say; what carries power is opened by people who know it.",
     ];
 }

@@ -268,7 +268,7 @@ public static class ToleranceAnalysis
             explained[i] = Math.Max(0, between - (total * (Bins - 1) / samples));
         });
 
-        double[] linear = Linear(solver, spreads, [.. chosen.Select(c => grid[c])], kelvins, w);
+        double[] linear = [.. Slopes(solver, spreads, [.. chosen.Select(c => grid[c])], kelvins, w).Select(static d => d.Sum(static x => x * x))];
         double sum = explained.Sum(), linearSum = linear.Sum();
         return
         [
@@ -277,26 +277,23 @@ public static class ToleranceAnalysis
         ];
     }
 
-    // Variance of |S21| in dB over all frequencies by each value alone: (d|S21|dB/dx sigma)^2, d ln|S| = Re(dS / S).
-    private static double[] Linear(CircuitSolver solver, Spread[] spreads, double[] frequencies, double kelvins, SolverWorkspace w)
+    // How far one standard deviation of each value alone moves |S21| in dB at each frequency: d|S21|dB/dx sigma, d ln|S| = Re(dS / S).
+    private static double[][] Slopes(CircuitSolver solver, Spread[] spreads, double[] frequencies, double kelvins, SolverWorkspace w)
     {
         GradientBuffer gradient = new(solver, frequencies.Length, GradientParts.S21);
         ScatteringMatrix[] s = new ScatteringMatrix[frequencies.Length];
-        if (solver.SolveWithGradient(frequencies, solver.NominalValues(), w, s, gradient) is not null)
-        {
-            return new double[spreads.Length];
-        }
-
+        bool solved = solver.SolveWithGradient(frequencies, solver.NominalValues(), w, s, gradient) is null;
         return [.. spreads.Select(p =>
         {
-            double sigma = p.Sigma(kelvins), sum = 0;
-            for (int k = 0; k < frequencies.Length; k++)
+            double[] moved = new double[frequencies.Length];
+            double sigma = p.Sigma(kelvins);
+            for (int k = 0; solved && k < moved.Length; k++)
             {
                 double db = 20 / Math.Log(10) * (gradient.S21(p.Parameter, k) / s[k].S21).Real * sigma;
-                sum += double.IsFinite(db) ? db * db : 0;
+                moved[k] = double.IsFinite(db) ? db : 0;
             }
 
-            return sum;
+            return moved;
         })];
     }
 

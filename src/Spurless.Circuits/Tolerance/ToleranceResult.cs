@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace Spurless.Circuits.Tolerance;
 
 /// <summary>Three percentiles of a quantity.</summary>
@@ -41,8 +43,42 @@ public sealed record ToleranceResult
     /// <summary>Parts with a tolerance, greatest share first, ties by name.</summary>
     public required IReadOnlyList<ToleranceShare> Ranking { get; init; }
 
-    /// <summary>The part that is most worth making tunable: the one with the greatest share; null where nothing spreads.</summary>
+    /// <summary>The part whose spread does most: the first candidate for a trimmer; null where nothing spreads. <see cref="TuningStudy"/> tries it out.</summary>
     public string? MostWorthTuning => Ranking.Count > 0 && Ranking[0].Share > 0 ? Ranking[0].Part : null;
+
+    /// <summary>The band that matters most: nearest to the middle of what must pass by the mask, without one where least is lost as drawn; null without bands.</summary>
+    public ToleranceBand? Main => Request.Mask.FirstOrDefault(static m => m.MostLossDb is not null) is { } pass
+        ? Bands.MinBy(b => Math.Abs(b.FrequencyHz - ((pass.FromHz + pass.ToHz) / 2)))
+        : Bands.MaxBy(static b => b.NominalS21Db);
+
+    /// <summary>One sentence: what becomes of the circuit when it is built.</summary>
+    public string Sentence
+    {
+        get
+        {
+            static string Db(double value) => value.ToString("0.0#", CultureInfo.InvariantCulture);
+            string most = MostWorthTuning is { } part ? string.Create(CultureInfo.InvariantCulture, $" {part} does most of it ({Ranking[0].Share * 100:0} %).") : "";
+            if (Ranking.Count == 0)
+            {
+                return "No part has a tolerance, so nothing spreads: write tolerance: 5 % to the parts, or give one for all.";
+            }
+
+            string loss = Main is { } b
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"half of those built lose more than {Db(-b.S21Db.P50)} dB at {b.FrequencyHz / 1e6:0.0###} MHz and one in twenty more than {Db(-b.S21Db.P5)} dB ({Db(-b.NominalS21Db)} dB as drawn)")
+                : "";
+
+            if (Yield is not { } yield || YieldInterval is not { } interval)
+            {
+                return char.ToUpperInvariant(loss[0]) + loss[1..] + "." + most;
+            }
+
+            string keep = string.Create(
+                CultureInfo.InvariantCulture, $"{yield * 100:0.#} % of those built keep the whole requirement ({interval.Low * 100:0.#} to {interval.High * 100:0.#} %)");
+            return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
+        }
+    }
 
     /// <summary>Parts that have no tolerance and were held at their values: an assumption of the result.</summary>
     public required IReadOnlyList<string> HeldParts { get; init; }

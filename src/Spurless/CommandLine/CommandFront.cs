@@ -31,7 +31,11 @@ internal static class CommandFront
         }
         catch (UsageException e)
         {
-            terminal.Error.WriteLine("spurless: " + TextFlow.Printable(e.Message));
+            foreach (string finding in e.Findings)
+            {
+                terminal.Error.WriteLine("spurless: " + TextFlow.Printable(finding));
+            }
+
             status = ExitStatus.Usage;
         }
         catch (Exception e)

@@ -1,10 +1,8 @@
 using System.CommandLine;
-using System.Globalization;
 using Spurless.Circuits.Response;
 using Spurless.Circuits.Touchstone;
 using Spurless.CommandLine;
 using Spurless.Files.Diagnostics;
-using Spurless.Radio.Quantities;
 using Spurless.Reports.Html;
 using Spurless.Reports.Responses;
 using Spurless.Sites.Networks;
@@ -16,16 +14,10 @@ namespace Spurless.Commands;
 /// <summary><c>response FILE</c>: S-parameters and pass-band figures.</summary>
 internal static class ResponseCommand
 {
-    private const int MostPoints = 1_000_000;
-
     public static Command Create(ITerminal terminal)
     {
         Argument<string> file = OptionKinds.File("FILE", "a circuit file, or a measured one- or two-port (*.s1p, *.s2p)");
-        Option<FrequencyList?> at = OptionKinds.Parsed<FrequencyList>("--at", "F1,F2,...", "only these frequencies, like \"145.05 MHz,160.5125 MHz\"", FrequencyList.TryParse);
-        Option<Frequency?> from = OptionKinds.Parsed<Frequency>("--from", "F", "lowest frequency of a sweep, like \"100 MHz\"", Frequency.TryParsePositive);
-        Option<Frequency?> to = OptionKinds.Parsed<Frequency>("--to", "F", "highest frequency of a sweep", Frequency.TryParsePositive);
-        Option<int?> points = OptionKinds.Parsed<int>("--points", "N", "how many frequencies of a sweep; default 201", TryPoints);
-
+        SweepOptions sweep = new();
         Option<string?> site = OptionKinds.Text("--with", "SITE", "add what it takes from each carrier of a site file");
 
         Verb response = new("response", "gives S-parameters and pass-band figures of a circuit or a measured network")
@@ -39,14 +31,11 @@ internal static class ResponseCommand
             ],
         };
         response.Add(file);
-        response.Add(at);
-        response.Add(from);
-        response.Add(to);
-        response.Add(points);
+        sweep.AddTo(response);
         response.Add(site);
         response.Does(terminal, new OutputOptions("text", "json", "csv", "s2p", "html"), (context, cancel) =>
         {
-            double[]? frequencies = Frequencies(context.Value(at), context.Value(from), context.Value(to), context.Value(points));
+            double[]? frequencies = sweep.Frequencies(context);
             DiagnosticBag findings = new();
             NetworkFile? network = NetworkFile.Load(context.Value(file), findings);
             ResponseResult? result = network?.Response(frequencies, findings, cancel);
@@ -102,6 +91,7 @@ internal static class ResponseCommand
         string page = ResponseReport.RenderAsync(input, ReportContext.Now(TimeProvider.System, version)).GetAwaiter().GetResult();
         return context.Write(to => to.Write(page));
     }
+<<<<<<< HEAD
 
     private static IReadOnlyList<CarrierLoss> Losses(NetworkFile network, LoadedSite? site) => site is null
         ? []
@@ -142,4 +132,6 @@ internal static class ResponseCommand
         problem = string.Create(CultureInfo.InvariantCulture, $"'{text.Trim()}' is no number of points; write 2 to {MostPoints}");
         return false;
     }
+=======
+>>>>>>> 1efba62 (coil, stress and tolerance: commands on the bench's computations, with what to make tunable tried out)
 }

@@ -23,7 +23,7 @@ public sealed class StressAnalysisTests
         Assert.Equal(6.2, r.Parts.Single(static p => p.Part == "L1").DissipationW, 0.05);
         Assert.Equal(312, r.Parts.Single(static p => p.Part == "C3").PeakVoltageV, 0.5);
         Assert.False(r.MayTransmit);
-        Assert.StartsWith("Do not transmit through it", r.Sentence, StringComparison.Ordinal);
+        Assert.StartsWith("No, do not transmit through it", r.Sentence, StringComparison.Ordinal);
         Assert.Contains("L2", r.Sentence, StringComparison.Ordinal);
         Assert.NotEmpty(r.Cautions);
     }

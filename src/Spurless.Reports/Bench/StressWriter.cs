@@ -1,0 +1,134 @@
+using System.Globalization;
+using Spurless.Circuits.Stress;
+using Spurless.Reports.Studies;
+using Spurless.Reports.Text;
+
+namespace Spurless.Reports.Bench;
+
+/// <summary>Writes what transmitting does to a circuit: an answer and a table, JSON of the format <c>spurless-stress/1</c>, or CSV of the parts.</summary>
+public static class StressWriter
+{
+    /// <summary>Writes the answer, the powers, the parts, what was assumed and what to mind.</summary>
+    /// <param name="name">The circuit's name.</param>
+    /// <param name="impedanceOhm">Its port impedance in ohms.</param>
+    /// <param name="stress">The result.</param>
+    /// <param name="to">Where to.</param>
+    /// <param name="ink">With or without colour.</param>
+    public static void WriteText(string name, double impedanceOhm, StressResult stress, TextWriter to, TextInk ink)
+    {
+        ArgumentNullException.ThrowIfNull(stress);
+        BenchText.Paragraph(to, stress.Sentence, ink, stress.MayTransmit ? TextTone.Strong : TextTone.Harmful);
+        to.Write('\n');
+        BenchText.Paragraph(to, $"{name}, {Question(stress, impedanceOhm)}", ink);
+        to.Write('\n');
+        TextTable powers = new(new TextColumn("power"), new TextColumn("W", TextSide.Right));
+        powers.Add("available", Watts(stress.AvailableW));
+        powers.Add("delivered", Watts(stress.DeliveredW));
+        powers.Add("reflected", Watts(stress.ReflectedW));
+        powers.Add("heat", Watts(stress.DissipatedW));
+        powers.WriteTo(to, ink);
+        to.Write('\n');
+        TextTable parts = new(
+            new TextColumn("part"), new TextColumn("peak\nV", TextSide.Right), new TextColumn("rms\nA", TextSide.Right), new TextColumn("heat\nW", TextSide.Right),
+            new TextColumn("good to\nW", TextSide.Right), new TextColumn("limit"));
+        foreach (PartStress p in stress.Parts)
+        {
+            TextTone tone = p.Exceeded ? TextTone.Harmful : TextTone.Plain;
+            parts.Add(
+                new TextCell(p.Part, tone), p.PeakVoltageV.ToString("0.0", CultureInfo.InvariantCulture), p.RmsCurrentA.ToString("0.00", CultureInfo.InvariantCulture),
+                p.DissipationW.ToString("0.00", CultureInfo.InvariantCulture), new TextCell(p.LimitPowerW is { } limit ? Limit(limit) : "", tone), new TextCell((p.Limit ?? "none") + (p.Exceeded ? ", passed" : ""), tone));
+        }
+
+        parts.WriteTo(to, ink);
+        to.Write('\n');
+        if (stress.WorstPhasePartByPart)
+        {
+            BenchText.Paragraph(to, "Each part stands with its own worst phase of the standing wave, the powers with the phase of the greatest heat: the parts' heat adds to more than that.", ink);
+            to.Write('\n');
+        }
+
+        if (stress.Assumptions.Count > 0)
+        {
+            to.Write("Assumed\n");
+            BenchText.List(to, stress.Assumptions, ink);
+            to.Write('\n');
+        }
+
+        to.Write("Cautions\n");
+        BenchText.List(to, stress.Cautions, ink);
+    }
+
+    /// <summary>Writes the result as JSON, in UTF-8 with a final line feed.</summary>
+    /// <param name="name">The circuit's name.</param>
+    /// <param name="stress">The result.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteJson(string name, StressResult stress, Stream to)
+    {
+        ArgumentNullException.ThrowIfNull(stress);
+        BenchText.Json(to, json =>
+        {
+            json.WriteString("format", "spurless-stress/1");
+            json.WriteString("name", name);
+            BenchText.Number(json, "frequency_hz", stress.Request.FrequencyHz);
+            json.WriteBoolean("may_transmit", stress.MayTransmit);
+            json.WriteString("says", stress.Sentence);
+            BenchText.Number(json, "available_w", stress.AvailableW);
+            BenchText.Number(json, "delivered_w", stress.DeliveredW);
+            BenchText.Number(json, "reflected_w", stress.ReflectedW);
+            BenchText.Number(json, "dissipated_w", stress.DissipatedW);
+            json.WriteString("gives_first", stress.GivesFirst?.Part);
+            BenchText.Number(json, "safe_power_w", stress.SafePowerW);
+            json.WriteBoolean("worst_phase_part_by_part", stress.WorstPhasePartByPart);
+            json.WriteStartArray("parts");
+            foreach (PartStress p in stress.Parts)
+            {
+                json.WriteStartObject();
+                json.WriteString("part", p.Part);
+                BenchText.Number(json, "peak_voltage_v", p.PeakVoltageV);
+                BenchText.Number(json, "rms_current_a", p.RmsCurrentA);
+                BenchText.Number(json, "dissipation_w", p.DissipationW);
+                BenchText.Number(json, "good_to_w", p.LimitPowerW);
+                json.WriteString("limit", p.Limit);
+                json.WriteBoolean("limit_assumed", p.LimitAssumed);
+                json.WriteBoolean("limit_passed", p.Exceeded);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            BenchText.Strings(json, "assumed", stress.Assumptions);
+            BenchText.Strings(json, "cautions", stress.Cautions);
+        });
+    }
+
+    /// <summary>Writes the parts as CSV.</summary>
+    /// <param name="stress">The result.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteCsv(StressResult stress, TextWriter to)
+    {
+        ArgumentNullException.ThrowIfNull(stress);
+        to.Write("part,peak_voltage_v,rms_current_a,dissipation_w,good_to_w,limit,limit_passed\n");
+        foreach (PartStress p in stress.Parts)
+        {
+            to.Write(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{CsvCell.Quote(p.Part)},{p.PeakVoltageV:0.######},{p.RmsCurrentA:0.######},{p.DissipationW:0.######},{p.LimitPowerW:0.######},{CsvCell.Quote(p.Limit ?? "")},{(p.Exceeded ? "true" : "false")}\n"));
+        }
+    }
+
+    /// <summary>The question in words: <c>50 W at 145.65 MHz into 50 ohm</c>.</summary>
+    internal static string Question(StressResult stress, double impedanceOhm)
+    {
+        StressLoad load = stress.Request.Load;
+        string into = load.StandingWaveRatio is { } swr
+            ? string.Create(CultureInfo.InvariantCulture, $"a standing wave ratio of {swr:0.##} in {impedanceOhm:0.##} ohm, at its worst phase")
+            : load.ImpedanceOhm is { } z
+                ? string.Create(CultureInfo.InvariantCulture, $"{z.Real:0.##}{(z.Imaginary < 0 ? '-' : '+')}{Math.Abs(z.Imaginary):0.##}j ohm")
+                : string.Create(CultureInfo.InvariantCulture, $"{impedanceOhm:0.##} ohm");
+        return string.Create(CultureInfo.InvariantCulture, $"{stress.Request.PowerW:0.###} W at {stress.Request.FrequencyHz / 1e6:0.####} MHz into {into}");
+    }
+
+    /// <summary>A power at which a limit is reached.</summary>
+    internal static string Limit(double watts) => watts.ToString(watts >= 10_000 ? "0" : "0.00", CultureInfo.InvariantCulture);
+
+    private static string Watts(double value) => value.ToString("0.00", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,78 @@
+using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Tolerance;
+
+namespace Spurless.Reports.Bench;
+
+/// <summary>A tolerance run as it is told: the result, the circuit as drawn against the mask, and what was assumed.</summary>
+public sealed record ToleranceReading
+{
+    /// <summary>The circuit's name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The result.</summary>
+    public required ToleranceResult Result { get; init; }
+
+    /// <summary>The requirement's name; null without one.</summary>
+    public string? Requirement { get; init; }
+
+    /// <summary>How the circuit with its values as drawn stands to each demand of the mask; empty without one.</summary>
+    public IReadOnlyList<MaskFinding> Mask { get; init; } = [];
+
+    /// <summary>What making one part tunable would do; null where it was not tried.</summary>
+    public TuningFinding? Tuning { get; init; }
+
+    /// <summary>The answer: what becomes of the circuit, and which part to make tunable.</summary>
+    public string Sentence => Result.Sentence + (Tuning switch
+    {
+        null => "",
+        { Best: { } best } t => FormattableString.Invariant($" If one part is made tunable, let it be {best.Part}: then half lose {best.LossDb.P50:0.0} dB or less in place of {t.Untuned.P50:0.0} dB."),
+        _ => " Making a single part tunable betters it by less than 0.1 dB.",
+    });
+
+    /// <summary>What was taken for want of a figure, each a sentence without a full stop.</summary>
+    public IReadOnlyList<string> Assumptions { get; init; } = [];
+
+    /// <summary>What tolerances are in force, beside those that the parts state.</summary>
+    /// <param name="result">The result.</param>
+    /// <param name="forOthers">The tolerance given for all parts that state none, as it was written; null for none.</param>
+    /// <param name="others">The parts that got it.</param>
+    public static IReadOnlyList<string> Assumed(ToleranceResult result, string? forOthers = null, IReadOnlyList<string>? others = null)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        List<string> all = [];
+        if (forOthers is not null && others is { Count: > 0 })
+        {
+            all.Add($"{string.Join(", ", others)}: {forOthers}, as asked for parts that state no tolerance");
+        }
+
+        if (result.HeldParts.Count > 0)
+        {
+            all.Add($"{string.Join(", ", result.HeldParts)}: no tolerance stated, held at the value drawn");
+        }
+
+        all.Add("every value spreads by itself: parts of one reel are more alike than that, and what is wound by one hand too");
+        all.Add("nothing is tuned after building; Q follows the value");
+        return all;
+    }
+
+    /// <summary>How far the circuit as drawn misses the mask, worst first, each in words without a full stop; empty where it keeps it.</summary>
+    public IEnumerable<string> Shortfalls => Mask.Where(static f => !f.Met).OrderBy(static f => f.MarginDb).Select(static f => f.Demand switch
+    {
+        MaskDemand.PassLoss => FormattableString.Invariant($"as drawn it loses {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB more than allowed"),
+        MaskDemand.ReturnLoss => FormattableString.Invariant($"as drawn its return loss is {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB short"),
+        _ => FormattableString.Invariant($"as drawn it takes {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB short"),
+    });
+
+    /// <summary>A demand in words: <c>most insertion loss, 144.9 to 145.2 MHz</c>.</summary>
+    public static string Demand(MaskFinding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        MaskLine line = finding.Line;
+        string where = line.ToHz > line.FromHz
+            ? FormattableString.Invariant($"{line.FromHz / 1e6:0.####} to {line.ToHz / 1e6:0.####} MHz")
+            : FormattableString.Invariant($"{line.FromHz / 1e6:0.####} MHz");
+        string what = finding.Demand == MaskDemand.ReturnLoss ? "return loss" : "insertion loss";
+        string bound = finding.Demand == MaskDemand.PassLoss ? "most" : "least";
+        return $"{bound} {what}, {where}";
+    }
+}

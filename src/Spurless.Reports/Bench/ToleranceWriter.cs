@@ -1,0 +1,206 @@
+using System.Globalization;
+using System.Text.Json;
+using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Tolerance;
+using Spurless.Reports.Responses;
+using Spurless.Reports.Text;
+
+namespace Spurless.Reports.Bench;
+
+/// <summary>Writes what tolerances do to a circuit: an answer and tables, JSON of the format <c>spurless-tolerance/1</c>, or CSV of the bands.</summary>
+public static class ToleranceWriter
+{
+    /// <summary>Writes the answer, the mask, the bands, the ranking and what was assumed.</summary>
+    /// <param name="reading">What to tell.</param>
+    /// <param name="to">Where to.</param>
+    /// <param name="ink">With or without colour.</param>
+    public static void WriteText(ToleranceReading reading, TextWriter to, TextInk ink)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        ToleranceResult result = reading.Result;
+        BenchText.Paragraph(to, reading.Sentence, ink, TextTone.Strong);
+        to.Write('\n');
+        BenchText.Paragraph(to, $"{reading.Name}, {Question(result)}", ink);
+        if (reading.Mask.Count > 0)
+        {
+            to.Write('\n');
+            WriteMask(reading, to, ink);
+        }
+
+        if (result.Bands.Count > 0)
+        {
+            to.Write('\n');
+            WriteBands(result, to, ink);
+        }
+
+        if (result.Ranking.Count > 0)
+        {
+            to.Write('\n');
+            WriteRanking(reading, to, ink);
+        }
+
+        to.Write("\nAssumed\n");
+        BenchText.List(to, reading.Assumptions, ink);
+    }
+
+    /// <summary>Writes the result as JSON, in UTF-8 with a final line feed.</summary>
+    /// <param name="reading">What to tell.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteJson(ToleranceReading reading, Stream to)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        ToleranceResult result = reading.Result;
+        BenchText.Json(to, json =>
+        {
+            json.WriteString("format", "spurless-tolerance/1");
+            json.WriteString("name", reading.Name);
+            json.WriteString("says", reading.Sentence);
+            json.WriteNumber("samples", result.Samples);
+            json.WriteNumber("seed", result.Request.Seed);
+            BenchText.Number(json, "lowest_temperature_c", result.Request.LowestC);
+            BenchText.Number(json, "highest_temperature_c", result.Request.HighestC);
+            BenchText.Number(json, "yield", result.Yield);
+            BenchText.Number(json, "yield_low", result.YieldInterval?.Low);
+            BenchText.Number(json, "yield_high", result.YieldInterval?.High);
+            json.WriteStartArray("bands");
+            foreach (ToleranceBand band in result.Bands)
+            {
+                json.WriteStartObject();
+                BenchText.Number(json, "frequency_hz", band.FrequencyHz);
+                Three(json, "s21_db", band.S21Db, band.NominalS21Db);
+                Three(json, "s11_db", band.S11Db, band.NominalS11Db);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteStartArray("ranking");
+            foreach (ToleranceShare share in result.Ranking)
+            {
+                json.WriteStartObject();
+                json.WriteString("part", share.Part);
+                BenchText.Number(json, "share", share.Share);
+                BenchText.Number(json, "linear_share", share.LinearShare);
+                Percentiles? tuned = reading.Tuning?.Gains.FirstOrDefault(g => g.Part == share.Part)?.LossDb;
+                BenchText.Number(json, "tuned_loss_p50_db", tuned?.P50);
+                BenchText.Number(json, "tuned_loss_p95_db", tuned?.P95);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteString("make_tunable", reading.Tuning is { } tuning ? tuning.Best?.Part : result.MostWorthTuning);
+            json.WriteStartArray("mask");
+            foreach (MaskFinding finding in reading.Mask)
+            {
+                json.WriteStartObject();
+                json.WriteString("demand", Word(finding.Demand));
+                BenchText.Number(json, "frequency_hz", finding.WorstHz);
+                BenchText.Number(json, "needed_db", finding.NeededDb);
+                BenchText.Number(json, "achieved_db", finding.AchievedDb);
+                json.WriteBoolean("meets", finding.Met);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            BenchText.Strings(json, "assumed", reading.Assumptions);
+        });
+    }
+
+    /// <summary>Writes the bands as CSV.</summary>
+    /// <param name="reading">What to tell.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteCsv(ToleranceReading reading, TextWriter to)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        to.Write("frequency_hz,s21_db,s21_p5_db,s21_p50_db,s21_p95_db,s11_db,s11_p5_db,s11_p50_db,s11_p95_db\n");
+        foreach (ToleranceBand b in reading.Result.Bands)
+        {
+            string[] cells = [.. new[] { b.NominalS21Db, b.S21Db.P5, b.S21Db.P50, b.S21Db.P95, b.NominalS11Db, b.S11Db.P5, b.S11Db.P50, b.S11Db.P95 }.Select(Cell)];
+            to.Write(string.Create(CultureInfo.InvariantCulture, $"{b.FrequencyHz:R},{string.Join(',', cells)}\n"));
+        }
+    }
+
+    /// <summary>The question in words.</summary>
+    internal static string Question(ToleranceResult result)
+    {
+        ToleranceRequest r = result.Request;
+        string temperature = r.LowestC == r.HighestC
+            ? FormattableString.Invariant($"at {r.LowestC:0.#} C")
+            : FormattableString.Invariant($"at {r.LowestC:0.#} to {r.HighestC:0.#} C");
+        return FormattableString.Invariant($"{result.Samples} specimens drawn by chance (seed {r.Seed}), {temperature}");
+    }
+
+    private static void WriteMask(ToleranceReading reading, TextWriter to, TextInk ink)
+    {
+        TextTable table = new(
+            new TextColumn("demand as drawn", Wraps: true), new TextColumn("needed\ndB", TextSide.Right), new TextColumn("has\ndB", TextSide.Right),
+            new TextColumn("to spare\ndB", TextSide.Right), new TextColumn("at\nMHz", TextSide.Right));
+        foreach (MaskFinding f in reading.Mask)
+        {
+            TextTone tone = f.Met ? TextTone.Plain : TextTone.Harmful;
+            table.Add(
+                new TextCell(ToleranceReading.Demand(f), tone), Fixed(f.NeededDb, 1), Fixed(f.AchievedDb, 1), new TextCell(Signed(f.MarginDb), tone), Fixed(f.WorstHz / 1e6, 4));
+        }
+
+        table.WriteTo(to, ink);
+    }
+
+    private static void WriteBands(ToleranceResult result, TextWriter to, TextInk ink)
+    {
+        TextTable table = new(
+            new TextColumn("frequency\nMHz", TextSide.Right), new TextColumn("S21\ndB", TextSide.Right), new TextColumn("S21\n5 %", TextSide.Right), new TextColumn("S21\n50 %", TextSide.Right),
+            new TextColumn("S21\n95 %", TextSide.Right), new TextColumn("S11\ndB", TextSide.Right), new TextColumn("S11\n5 %", TextSide.Right), new TextColumn("S11\n50 %", TextSide.Right), new TextColumn("S11\n95 %", TextSide.Right));
+        int count = result.Bands.Count, rows = Math.Min(count, ResponseWriter.Shown);
+        for (int i = 0; i < rows; i++)
+        {
+            ToleranceBand b = result.Bands[rows == 1 ? 0 : (int)Math.Round((double)i * (count - 1) / (rows - 1))];
+            table.Add(
+                Fixed(b.FrequencyHz / 1e6, 4), Fixed(b.NominalS21Db, 2), Fixed(b.S21Db.P5, 2), Fixed(b.S21Db.P50, 2), Fixed(b.S21Db.P95, 2),
+                Fixed(b.NominalS11Db, 2), Fixed(b.S11Db.P5, 2), Fixed(b.S11Db.P50, 2), Fixed(b.S11Db.P95, 2));
+        }
+
+        table.WriteTo(to, ink);
+        if (rows < count)
+        {
+            BenchText.Paragraph(to, FormattableString.Invariant($"{rows} of {count} frequencies are shown; the other formats list all."), ink, TextTone.Faint);
+        }
+    }
+
+    private static void WriteRanking(ToleranceReading reading, TextWriter to, TextInk ink)
+    {
+        TextTable table = new(
+            new TextColumn("part"), new TextColumn("share of spread\n%", TextSide.Right), new TextColumn("by derivatives\n%", TextSide.Right), new TextColumn("half lose, it tuned\ndB", TextSide.Right));
+        foreach (ToleranceShare s in reading.Result.Ranking)
+        {
+            TextTone tone = s.Part == reading.Tuning?.Best?.Part ? TextTone.Strong : TextTone.Plain;
+            TuningGain? gain = reading.Tuning?.Gains.FirstOrDefault(g => g.Part == s.Part);
+            table.Add(new TextCell(s.Part, tone), Fixed(s.Share * 100, 1), Fixed(s.LinearShare * 100, 1), new TextCell(gain is null ? "" : Fixed(gain.LossDb.P50, 2), tone));
+        }
+
+        table.WriteTo(to, ink);
+    }
+
+    private static void Three(Utf8JsonWriter json, string name, Percentiles p, double nominal)
+    {
+        json.WriteStartObject(name);
+        BenchText.Number(json, "p5", p.P5);
+        BenchText.Number(json, "p50", p.P50);
+        BenchText.Number(json, "p95", p.P95);
+        BenchText.Number(json, "nominal", nominal);
+        json.WriteEndObject();
+    }
+
+    private static string Word(MaskDemand demand) => demand switch
+    {
+        MaskDemand.PassLoss => "loss",
+        MaskDemand.ReturnLoss => "return_loss",
+        _ => "rejection",
+    };
+
+    private static string Cell(double value) => double.IsFinite(value) ? value.ToString("F6", CultureInfo.InvariantCulture) : "";
+
+    private static string Fixed(double value, int decimals) => double.IsFinite(value)
+        ? value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)
+        : "none";
+
+    private static string Signed(double value) => (value < 0 ? "" : "+") + Fixed(value, 1);
+}
