@@ -5,82 +5,110 @@ namespace Spurless.Mixing.Search;
 
 /// <summary>One product on one receiver, in 48 bytes. Immutable; <c>default</c> is no product.</summary>
 /// <remarks>Terms stand in ascending order of the emitter's index; signs are such that the product's frequency is above 0.</remarks>
-public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductRecord>
+public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductRecord>
 {
     /// <summary>Stands in <see cref="LevelMicroDbm"/> for a product with an emitter of unknown level, or of a receiver without stages.</summary>
     public const long UnknownLevel = long.MaxValue;
 
-    private readonly long _levelMicroDbm;
-    private readonly int _receiver;
-    private readonly TermEmitters _emitters;
-    private readonly TermCoefficients _coefficients;
-    private readonly byte _order;
-    private readonly byte _signals;
-    private readonly byte _stage;
+    // Not readonly, so that the search can write a record where it is to stand: built elsewhere and copied over it costs as much again.
+    private long _levelMicroDbm;
+    private int _receiver;
+    private TermEmitters _emitters;
+    private TermCoefficients _coefficients;
+    private byte _order;
+    private byte _signals;
+    private byte _stage;
 
     /// <summary>Makes a record; terms in any order, signs as they come out positive in frequency.</summary>
     internal ProductRecord(
-        int receiver, ReadOnlySpan<int> emitters, ReadOnlySpan<int> coefficients, bool negate, long levelMicroDbm, int stage)
-    {
-        _receiver = receiver;
-        _levelMicroDbm = levelMicroDbm;
-        _stage = (byte)stage;
-        _signals = (byte)emitters.Length;
-        int order = 0;
-        Span<ushort> ownEmitters = _emitters;
-        Span<sbyte> ownCoefficients = _coefficients;
-        for (int i = 0; i < emitters.Length && i < coefficients.Length; i++)
-        {
-            int emitter = emitters[i];
-            int coefficient = coefficients[i];
-            order += coefficient < 0 ? -coefficient : coefficient;
-            // Insertion into what stands there already: at most nine.
-            int at = i;
-            for (; at > 0 && ownEmitters[at - 1] > emitter; at--)
-            {
-                ownEmitters[at] = ownEmitters[at - 1];
-                ownCoefficients[at] = ownCoefficients[at - 1];
-            }
+        int receiver, ReadOnlySpan<int> emitters, ReadOnlySpan<int> coefficients, bool negate, long levelMicroDbm, int stage) =>
+        Write(ref this, receiver, emitters, coefficients, negate, levelMicroDbm, stage);
 
-            ownEmitters[at] = (ushort)emitter;
-            ownCoefficients[at] = (sbyte)(negate ? -coefficient : coefficient);
+    /// <summary>Makes a record in its place.</summary>
+    internal static void Write(
+        ref ProductRecord to, int receiver, ReadOnlySpan<int> emitters, ReadOnlySpan<int> coefficients, bool negate, long levelMicroDbm, int stage)
+    {
+        to = default;
+        to._receiver = receiver;
+        to._levelMicroDbm = levelMicroDbm;
+        to._stage = (byte)stage;
+        to._signals = (byte)emitters.Length;
+        int sign = negate ? -1 : 1;
+        if (emitters.Length == 3 && coefficients.Length == 3)
+        {
+            // The usual case without a branch: emitters come in order of strength, which to their indices is any order.
+            int a = Packed(emitters[0], sign * coefficients[0]);
+            int b = Packed(emitters[1], sign * coefficients[1]);
+            int c = Packed(emitters[2], sign * coefficients[2]);
+            (a, b) = (Math.Min(a, b), Math.Max(a, b));
+            (b, c) = (Math.Min(b, c), Math.Max(b, c));
+            (a, b) = (Math.Min(a, b), Math.Max(a, b));
+            (to._emitters[0], to._emitters[1], to._emitters[2]) = ((ushort)(a >> 8), (ushort)(b >> 8), (ushort)(c >> 8));
+            (to._coefficients[0], to._coefficients[1], to._coefficients[2]) = ((sbyte)a, (sbyte)b, (sbyte)c);
+            to._order = (byte)(Math.Abs(coefficients[0]) + Math.Abs(coefficients[1]) + Math.Abs(coefficients[2]));
+            return;
         }
 
-        _order = (byte)order;
+        int order = 0;
+        Span<int> terms = stackalloc int[emitters.Length];
+        for (int i = 0; i < emitters.Length && i < coefficients.Length; i++)
+        {
+            order += Math.Abs(coefficients[i]);
+            // Insertion into what stands there already: at most nine.
+            int term = Packed(emitters[i], sign * coefficients[i]);
+            int at = i;
+            for (; at > 0 && terms[at - 1] > term; at--)
+            {
+                terms[at] = terms[at - 1];
+            }
+
+            terms[at] = term;
+        }
+
+        for (int i = 0; i < terms.Length; i++)
+        {
+            to._emitters[i] = (ushort)(terms[i] >> 8);
+            to._coefficients[i] = (sbyte)terms[i];
+        }
+
+        to._order = (byte)order;
     }
 
+    /// <summary>A term as one number that sorts by emitter: 16 bits of index over 8 of coefficient.</summary>
+    private static int Packed(int emitter, int coefficient) => emitter << 8 | (byte)coefficient;
+
     /// <summary>Index into <see cref="SearchProblem.Receivers"/>.</summary>
-    public int Receiver => _receiver;
+    public readonly int Receiver => _receiver;
 
     /// <summary>n = sum |k_i|.</summary>
-    public int Order => _order;
+    public readonly int Order => _order;
 
     /// <summary>Number of emitters in the product.</summary>
-    public int Signals => _signals;
+    public readonly int Signals => _signals;
 
     /// <summary>Level of the strongest stage, referred to the receiver's input, in micro-dBm; <see cref="UnknownLevel"/> where unknown.</summary>
-    public long LevelMicroDbm => _levelMicroDbm;
+    public readonly long LevelMicroDbm => _levelMicroDbm;
 
     /// <summary>Whether the level is known.</summary>
-    public bool HasLevel => _levelMicroDbm != UnknownLevel;
+    public readonly bool HasLevel => _levelMicroDbm != UnknownLevel;
 
     /// <summary>Index of the strongest stage (of equal ones the first); 0 where the level is unknown.</summary>
-    public int Stage => _stage;
+    public readonly int Stage => _stage;
 
     /// <summary>Emitter of a term.</summary>
     /// <param name="term">0 to <see cref="Signals"/> - 1.</param>
     /// <returns>Index into <see cref="SearchProblem.Emitters"/>.</returns>
-    public int Emitter(int term) => _emitters[term];
+    public readonly int Emitter(int term) => _emitters[term];
 
     /// <summary>Coefficient of a term.</summary>
     /// <param name="term">0 to <see cref="Signals"/> - 1.</param>
     /// <returns>Never 0.</returns>
-    public int Coefficient(int term) => _coefficients[term];
+    public readonly int Coefficient(int term) => _coefficients[term];
 
     /// <summary>The product's frequency f_k = sum k_i f_i.</summary>
     /// <param name="problem">The problem it was found in.</param>
     /// <returns>Hertz, above 0.</returns>
-    public long FrequencyHz(SearchProblem problem)
+    public readonly long FrequencyHz(SearchProblem problem)
     {
         long sum = 0;
         for (int i = 0; i < _signals; i++)
@@ -94,7 +122,7 @@ public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<Pr
     /// <summary>The greatest width the product can occupy, sum |k_i| b_i.</summary>
     /// <param name="problem">The problem it was found in.</param>
     /// <returns>Hertz.</returns>
-    public long BandwidthHz(SearchProblem problem)
+    public readonly long BandwidthHz(SearchProblem problem)
     {
         long sum = 0;
         for (int i = 0; i < _signals; i++)
@@ -106,7 +134,7 @@ public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<Pr
     }
 
     /// <summary>By receiver, then descending level (unknown levels last), then order, then terms: a total order of distinct products.</summary>
-    public int CompareTo(ProductRecord other)
+    public readonly int CompareTo(ProductRecord other)
     {
         int c = _receiver.CompareTo(other._receiver);
         if (c == 0)
@@ -132,13 +160,13 @@ public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<Pr
     }
 
     /// <inheritdoc/>
-    public bool Equals(ProductRecord other) => CompareTo(other) == 0 && _stage == other._stage;
+    public readonly bool Equals(ProductRecord other) => CompareTo(other) == 0 && _stage == other._stage;
 
     /// <inheritdoc/>
-    public override bool Equals([NotNullWhen(true)] object? obj) => obj is ProductRecord other && Equals(other);
+    public override readonly bool Equals([NotNullWhen(true)] object? obj) => obj is ProductRecord other && Equals(other);
 
     /// <inheritdoc/>
-    public override int GetHashCode() =>
+    public override readonly int GetHashCode() =>
         HashCode.Combine(_receiver, _levelMicroDbm, _order, _emitters[0], _coefficients[0], _emitters[_signals == 0 ? 0 : _signals - 1]);
 
     /// <summary>Equality of all fields.</summary>
@@ -160,7 +188,7 @@ public readonly struct ProductRecord : IEquatable<ProductRecord>, IComparable<Pr
     public static bool operator >=(ProductRecord left, ProductRecord right) => left.CompareTo(right) >= 0;
 
     /// <summary>For the debugger and test failures: receiver, terms and level.</summary>
-    public override string ToString()
+    public override readonly string ToString()
     {
         List<string> terms = [];
         for (int i = 0; i < _signals; i++)

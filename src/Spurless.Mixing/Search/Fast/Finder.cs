@@ -212,7 +212,8 @@ internal sealed class Finder
             stage = strongest;
         }
 
-        _buffer[_buffered++] = new ProductRecord(_unit.MemberReceiver[member], emitters, coefficients, frequency < 0, level, Math.Max(0, stage));
+        ProductRecord.Write(
+            ref _buffer[_buffered++], _unit.MemberReceiver[member], emitters, coefficients, frequency < 0, level, Math.Max(0, stage));
         if (_buffered == BufferLength)
         {
             Flush();
