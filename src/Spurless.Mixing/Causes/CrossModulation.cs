@@ -23,14 +23,13 @@ public static class CrossModulation
     public static CauseFinding? OfPair(
         VictimReceiver receiver, StageCarrier near, StageCarrier moving, double iip3Dbm, double iip3SigmaDb, bool iip3Assumed, double referralDb = 0)
     {
-        long offset = Math.Abs(near.FrequencyHz - receiver.FrequencyHz);
         if (!moving.EnvelopeMoves || ReferenceEquals(near, moving) || moving.BandwidthHz == 0
-            || receiver.HitBy(near.FrequencyHz, near.BandwidthHz)
-            || 2 * offset > receiver.ChannelHz + near.BandwidthHz + (2 * moving.BandwidthHz))
+            || receiver.HitBy(near.FrequencyHz, near.BandwidthHz) || !CanReach(receiver, near, moving.BandwidthHz))
         {
             return null;
         }
 
+        long offset = Math.Abs(near.FrequencyHz - receiver.FrequencyHz);
         List<MissingInput> missing = [];
         foreach (StageCarrier carrier in (ReadOnlySpan<StageCarrier>)[near, moving])
         {
@@ -85,6 +84,13 @@ public static class CrossModulation
 
         return findings;
     }
+
+    /// <summary>Whether a modulation of this width, moved onto a carrier, reaches the channel: <c>2 |f_n - f_r| &lt;= B + b_n + 2 b_m</c>.</summary>
+    /// <param name="receiver">The receiver.</param>
+    /// <param name="near">The carrier that is modulated.</param>
+    /// <param name="movingWidthHz">Occupied bandwidth of the emitter whose envelope moves, in hertz.</param>
+    public static bool CanReach(VictimReceiver receiver, StageCarrier near, long movingWidthHz) =>
+        2 * Math.Abs(near.FrequencyHz - receiver.FrequencyHz) <= receiver.ChannelHz + near.BandwidthHz + (2 * movingWidthHz);
 
     /// <summary>Share of a triangle over +-width that falls into a band.</summary>
     /// <param name="offsetHz">Centre of the band from the triangle's peak, in hertz.</param>

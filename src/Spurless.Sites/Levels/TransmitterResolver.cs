@@ -129,7 +129,10 @@ internal sealed class TransmitterResolver
         Emitter = index,
         PowerDbm = _powers[index].Dbm,
         TurnRound = TurnRound(at.TurnRoundLoss),
-        Arrivals = [.. _site.Document.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
+        // Without a power nothing made there has a level, and what arrives is not asked for: of many emitters that would be their number squared.
+        Arrivals = _powers[index].Dbm is null
+            ? new TransmitterArrival?[_site.Document.Emitters.Count]
+            : [.. _site.Document.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
     };
 
     private TransmitterArrival Arrival(int fromIndex, EmitterEntry from, int atIndex, EmitterEntry at)

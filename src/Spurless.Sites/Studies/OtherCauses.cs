@@ -23,6 +23,7 @@ internal sealed class OtherCauses
     private readonly double _leastDbm;
     private readonly VictimReceiver _victim;
     private readonly IReadOnlyList<ActiveStage> _active;
+    private readonly List<StageCarrier>[] _atStage;
     private readonly List<(CauseFinding Finding, bool Asked)> _found = [];
     private readonly IReadOnlyList<StageCarrier>?[] _atStage;
 
@@ -41,6 +42,7 @@ internal sealed class OtherCauses
             ChainGainDb = receiver.Chain.GainToReceiverInputDb(receiver.FrequencyHz),
         };
         _leastDbm = _victim.NoiseFloorDbm + marginalFromDb;
+        _atStage = [.. Enumerable.Range(0, _active.Count).Select(AtStage)];
     }
 
     /// <summary>Finds them.</summary>
@@ -120,7 +122,7 @@ internal sealed class OtherCauses
         for (int s = 0; s <= last; s++)
         {
             bool stated = s == last && _receiver.Blocking is not null;
-            CauseFinding? blocking = Blocking.OfCarriers(_victim, AtStage(s), stated ? _receiver.Blocking : FromIntercept(s));
+            CauseFinding? blocking = Blocking.OfCarriers(_victim, _atStage[s], stated ? _receiver.Blocking : FromIntercept(s));
             if (!stated && blocking?.OverNoiseDb is null)
             {
                 continue;
@@ -129,9 +131,16 @@ internal sealed class OtherCauses
             Add(blocking is not null && last > 0 ? blocking with { Says = $"In {_active[s].Name}: {blocking.Says}" } : blocking, asked: stated);
         }
 
-        IReadOnlyList<StageCarrier> carriers = AtStage(last);
+        IReadOnlyList<StageCarrier> carriers = _atStage[last];
+        long widest = carriers.Select(static c => c.BandwidthHz).DefaultIfEmpty(0).Max();
         for (int near = 0; near < carriers.Count; near++)
         {
+            // Most carriers are too far off for any other's modulation to reach the channel from there: no need to ask for each.
+            if (!CrossModulation.CanReach(_victim, carriers[near], widest))
+            {
+                continue;
+            }
+
             for (int moving = 0; moving < carriers.Count; moving++)
             {
                 if (near != moving && carriers[moving].EnvelopeMoves)
@@ -161,7 +170,7 @@ internal sealed class OtherCauses
         CauseFinding? strongest = null;
         for (int s = 0; s < _active.Count; s++)
         {
-            IReadOnlyList<StageCarrier> carriers = AtStage(s);
+            IReadOnlyList<StageCarrier> carriers = _atStage[s];
             CauseFinding? finding = CrossModulation.OfPair(
                 _victim,
                 carriers[near],
