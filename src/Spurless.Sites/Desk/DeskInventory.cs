@@ -7,6 +7,7 @@ using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Levels;
 using Spurless.Sites.Studies;
+using Line = Spurless.Circuits.Parts.Line;
 
 namespace Spurless.Sites.Desk;
 

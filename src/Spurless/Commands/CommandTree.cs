@@ -18,13 +18,10 @@ internal static class CommandTree
         root.Add(StudyCommand.Create(terminal));
         root.Add(MixCommand.Create(terminal));
         root.Add(ResponseCommand.Create(terminal));
-<<<<<<< HEAD
         root.Add(ServeCommand.Create(terminal));
-=======
         root.Add(StressCommand.Create(terminal));
         root.Add(ToleranceCommand.Create(terminal));
         root.Add(CoilCommand.Create(terminal));
->>>>>>> 1efba62 (coil, stress and tolerance: commands on the bench's computations, with what to make tunable tried out)
         root.Add(CheckCommand.Create(terminal));
         root.Add(NewCommand.Create(terminal));
         root.Add(SchemaCommand.Create(terminal));

@@ -91,47 +91,8 @@ internal static class ResponseCommand
         string page = ResponseReport.RenderAsync(input, ReportContext.Now(TimeProvider.System, version)).GetAwaiter().GetResult();
         return context.Write(to => to.Write(page));
     }
-<<<<<<< HEAD
 
     private static IReadOnlyList<CarrierLoss> Losses(NetworkFile network, LoadedSite? site) => site is null
         ? []
         : [.. site.Document.Emitters.Select(e => new CarrierLoss(e.Name, e.Frequency.Hertz, network.RejectionAt(e.Frequency.Hertz, site.Document)))];
-
-    private static double[]? Frequencies(FrequencyList? at, Frequency? from, Frequency? to, int? points)
-    {
-        if (at is { } list)
-        {
-            return from is null && to is null && points is null
-                ? [.. list.Hertz.Select(static f => (double)f)]
-                : throw new UsageException("--at and a sweep are two ways of saying which frequencies; write one of them");
-        }
-
-        if (from is null && to is null && points is null)
-        {
-            return null;
-        }
-
-        if (from is not { } low || to is not { } high)
-        {
-            throw new UsageException("a sweep needs both --from and --to; write both, or --at");
-        }
-
-        return low < high
-            ? FrequencyGrid.Linear(low.Hertz, high.Hertz, points ?? 201)
-            : throw new UsageException("--from is not below --to; write the lower frequency after --from");
-    }
-
-    private static bool TryPoints(string text, out int value, out string problem)
-    {
-        problem = "";
-        if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value is >= 2 and <= MostPoints)
-        {
-            return true;
-        }
-
-        problem = string.Create(CultureInfo.InvariantCulture, $"'{text.Trim()}' is no number of points; write 2 to {MostPoints}");
-        return false;
-    }
-=======
->>>>>>> 1efba62 (coil, stress and tolerance: commands on the bench's computations, with what to make tunable tried out)
 }
