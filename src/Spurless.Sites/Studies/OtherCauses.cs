@@ -23,7 +23,6 @@ internal sealed class OtherCauses
     private readonly double _leastDbm;
     private readonly VictimReceiver _victim;
     private readonly IReadOnlyList<ActiveStage> _active;
-    private readonly List<StageCarrier>[] _atStage;
     private readonly List<(CauseFinding Finding, bool Asked)> _found = [];
     private readonly IReadOnlyList<StageCarrier>?[] _atStage;
 
@@ -42,7 +41,6 @@ internal sealed class OtherCauses
             ChainGainDb = receiver.Chain.GainToReceiverInputDb(receiver.FrequencyHz),
         };
         _leastDbm = _victim.NoiseFloorDbm + marginalFromDb;
-        _atStage = [.. Enumerable.Range(0, _active.Count).Select(AtStage)];
     }
 
     /// <summary>Finds them.</summary>
@@ -122,7 +120,7 @@ internal sealed class OtherCauses
         for (int s = 0; s <= last; s++)
         {
             bool stated = s == last && _receiver.Blocking is not null;
-            CauseFinding? blocking = Blocking.OfCarriers(_victim, _atStage[s], stated ? _receiver.Blocking : FromIntercept(s));
+            CauseFinding? blocking = Blocking.OfCarriers(_victim, AtStage(s), stated ? _receiver.Blocking : FromIntercept(s));
             if (!stated && blocking?.OverNoiseDb is null)
             {
                 continue;
@@ -131,7 +129,7 @@ internal sealed class OtherCauses
             Add(blocking is not null && last > 0 ? blocking with { Says = $"In {_active[s].Name}: {blocking.Says}" } : blocking, asked: stated);
         }
 
-        IReadOnlyList<StageCarrier> carriers = _atStage[last];
+        IReadOnlyList<StageCarrier> carriers = AtStage(last);
         long widest = carriers.Select(static c => c.BandwidthHz).DefaultIfEmpty(0).Max();
         for (int near = 0; near < carriers.Count; near++)
         {
@@ -170,7 +168,7 @@ internal sealed class OtherCauses
         CauseFinding? strongest = null;
         for (int s = 0; s < _active.Count; s++)
         {
-            IReadOnlyList<StageCarrier> carriers = _atStage[s];
+            IReadOnlyList<StageCarrier> carriers = AtStage(s);
             CauseFinding? finding = CrossModulation.OfPair(
                 _victim,
                 carriers[near],
