@@ -10,7 +10,7 @@ public class ReportLookTests(BrowserFixture browser)
     public static TheoryData<string, int, bool> Looks()
     {
         TheoryData<string, int, bool> all = [];
-        foreach (string report in (string[])["demo", "demo-filtered", "surviving", "response"])
+        foreach (string report in (string[])["demo", "demo-filtered", "surviving", "response", "schematics"])
         {
             foreach (int width in (int[])[1280, 390])
             {

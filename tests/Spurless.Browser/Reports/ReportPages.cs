@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 using Spurless.Browser.Browsing;
 using Spurless.Circuits.Documents;
 using Spurless.Circuits.Response;
@@ -34,11 +35,30 @@ internal static class ReportPages
             // Typed in by hand: one mixture survives the filter because it arrives already mixed.
             "surviving" => await StudyReport.RenderAsync(DemoStudy.WithFilter(), Context, DemoStudy.Response),
             "response" => await ResponseReport.RenderAsync(Response(), Context),
+            "schematics" => await SchematicsAsync(),
             _ => throw new ArgumentOutOfRangeException(nameof(name)),
         };
         string file = Artifacts.File(name + ".html");
         await File.WriteAllTextAsync(file, html);
         return new Uri(file).AbsoluteUri;
+    }
+
+    /// <summary>All topologies one under another.</summary>
+    private static async Task<string> SchematicsAsync()
+    {
+        System.Text.StringBuilder page = new($"<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>Schematics</title><link rel=\"icon\" href=\"data:,\"><style>{PageRenderer.Styles("schematics")}</style></head><body class=\"sheet\"><main class=\"page\"><h1>Schematics</h1>");
+        int id = 0;
+        foreach (string name in Topologies.Names)
+        {
+            string drawing = await PageRenderer.RenderAsync<Spurless.Reports.Drawing.Responses.Schematic>(new Dictionary<string, object?>
+            {
+                ["Circuit"] = Topologies.Of(name),
+                ["Id"] = FormattableString.Invariant($"s{++id}"),
+            });
+            page.Append(CultureInfo.InvariantCulture, $"<h2 class=\"part\">{name}</h2><figure><div class=\"roll\" role=\"region\" tabindex=\"0\" aria-label=\"{name}\">{drawing}</div></figure>");
+        }
+
+        return page.Append("</main></body></html>").ToString();
     }
 
     private static StudyResult Study(string file)

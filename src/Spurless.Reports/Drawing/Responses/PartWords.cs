@@ -12,7 +12,7 @@ public static class PartWords
         Resistor r => Of(r.Resistance, "\u03A9"),
         Inductor l => Of(l.Inductance, "H"),
         Capacitor c => Of(c.Capacitance, "F"),
-        Coil c => string.Create(CultureInfo.InvariantCulture, $"{c.Turns:0.##} turns, {c.DiameterM * 1e3:0.##} mm"),
+        Coil c => string.Create(CultureInfo.InvariantCulture, $"{c.Turns:0.##} {(c.Turns == 1 ? "turn" : "turns")}, {c.DiameterM * 1e3:0.##} mm"),
         Line line => string.Create(CultureInfo.InvariantCulture, $"{line.ImpedanceOhm:0.##} \u03A9, {Of(line.Length, "m")}"),
         Stub stub => string.Create(CultureInfo.InvariantCulture, $"{stub.ImpedanceOhm:0.##} \u03A9, {Of(stub.Length, "m")}"),
         Transformer t => string.Create(CultureInfo.InvariantCulture, $"{t.FirstTurns:0.##} : {t.SecondTurns:0.##}"),
@@ -47,7 +47,7 @@ public static class PartWords
         _ => string.Join(", ", part.Nodes),
     };
 
-    /// <summary>A value in engineering notation, four figures at most.</summary>
+    /// <summary>A value in engineering notation, four figures at most; capacitances not under the picofarad, as the trade writes them.</summary>
     /// <param name="value">In the base unit.</param>
     /// <param name="unit">The base unit.</param>
     public static string Engineering(double value, string unit)
@@ -58,7 +58,7 @@ public static class PartWords
             return $"0 {unit}";
         }
 
-        int step = Math.Clamp((int)Math.Floor((Math.Log10(Math.Abs(value)) + 1e-9) / 3), -5, 3);
+        int step = Math.Clamp((int)Math.Floor((Math.Log10(Math.Abs(value)) + 1e-9) / 3), unit == "F" ? -4 : -5, 3);
         double scaled = value / Math.Pow(1000, step);
         string format = Math.Abs(scaled) >= 99.95 ? "0.#" : Math.Abs(scaled) >= 9.995 ? "0.##" : "0.###";
         return scaled.ToString(format, CultureInfo.InvariantCulture) + " " + prefixes[step + 5] + unit;

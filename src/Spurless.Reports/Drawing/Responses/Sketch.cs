@@ -11,6 +11,9 @@ internal sealed class Sketch(string? selected)
 
     public List<SceneItem> Items { get; } = [];
 
+    /// <summary>Where each part came to stand, and whether it is drawn from top to bottom.</summary>
+    public Dictionary<string, (PlotPoint At, bool Down)> Placed { get; } = [];
+
     public void Wire(double x1, double y1, double x2, double y2)
     {
         if (x1 != x2 || y1 != y2)
@@ -31,9 +34,62 @@ internal sealed class Sketch(string? selected)
         Items.Add(new SceneText("", at, y + 19, string.Create(CultureInfo.InvariantCulture, $"{ohm:0.##} \u03A9"), anchor));
     }
 
-    public void Ground(double x, double y)
+    public void Ground(double x, double y, bool up = false)
     {
-        Items.Add(new ScenePath("wire", new SvgPath().Move(x - 9, y).Line(x + 9, y).Move(x - 5.5, y + 4).Line(x + 5.5, y + 4).Move(x - 2, y + 8).Line(x + 2, y + 8).ToString()));
+        double step = up ? -4 : 4;
+        Items.Add(new ScenePath("wire", new SvgPath().Move(x - 9, y).Line(x + 9, y).Move(x - 5.5, y + step).Line(x + 5.5, y + step).Move(x - 2, y + (2 * step)).Line(x + 2, y + (2 * step)).ToString()));
+    }
+
+    /// <summary>An ideal transformer: two windings that face each other, a dot at the end of like polarity of each, two lines for the core.</summary>
+    /// <param name="left">x of the left winding.</param>
+    /// <param name="right">x of the right winding.</param>
+    /// <param name="top">Where the windings begin.</param>
+    /// <param name="bottom">Ground.</param>
+    /// <param name="height">Height of an arm.</param>
+    /// <param name="part">The transformer.</param>
+    /// <param name="forward">Whether its first winding stands on the left.</param>
+    public void Windings(double left, double right, double top, double bottom, double height, Transformer part, bool forward)
+    {
+        double middle = top + (height / 2);
+        string style = part.Name == selected ? "wire picked" : "wire";
+        string target = "part " + part.Name;
+        foreach ((double x, int facing, string from) in (ReadOnlySpan<(double, int, string)>)
+        [
+            (left, -1, forward ? part.FirstFrom : part.SecondFrom), (right, 1, forward ? part.SecondFrom : part.FirstFrom),
+        ])
+        {
+            Wire(x, top, x, middle - Half);
+            Wire(x, middle + Half, x, bottom);
+            Items.Add(new ScenePath(style, Turns((along, across) => new PlotPoint(x + (facing * across), middle + along), Half)) { Target = target });
+            bool atTop = from != Circuit.Ground;
+            Items.Add(new SceneCircle("node", x - (facing * 6), middle + (atTop ? -Half - 3 : Half + 3), 1.8));
+        }
+
+        double centre = (left + right) / 2;
+        Items.Add(new ScenePath("wire", new SvgPath().Move(centre - 2, middle - Half).Line(centre - 2, middle + Half).Move(centre + 2, middle - Half).Line(centre + 2, middle + Half).ToString()));
+        string turns = forward ? PartWords.Value(part) : string.Create(CultureInfo.InvariantCulture, $"{part.SecondTurns:0.##} : {part.FirstTurns:0.##}");
+        Label(centre, top - 30, TextAnchor.Middle, part, right - left + 30, turns);
+    }
+
+    /// <summary>A coupling over a gap of the top: a dashed arc from coil to coil, its name and figure in the gap.</summary>
+    public void CouplingArc(PlotPoint left, PlotPoint right, double rail, double middle, Coupling coupling, string says)
+    {
+        string target = "part " + coupling.Name;
+        bool picked = coupling.Name == selected;
+        Items.Add(new ScenePath(picked ? "couple picked" : "couple", new SvgPath()
+            .Move(left.X + 7, left.Y - 13).Curve(left.X + 12, rail + 4, right.X - 12, rail + 4, right.X - 7, right.Y - 13).ToString()) { Target = target });
+        Items.Add(new SceneText(picked ? "picked-text" : "ink", middle, rail - 16, coupling.Name, TextAnchor.Middle, 13, true));
+        Items.Add(new SceneText("", middle, rail - 3, says, TextAnchor.Middle));
+    }
+
+    /// <summary>A coupling of coils that do not face each other over a gap: a dashed line from beside one coil under the arms to beside the other.</summary>
+    public void CouplingLine(PlotPoint left, PlotPoint right, double y, Coupling coupling, string says)
+    {
+        bool picked = coupling.Name == selected;
+        Items.Add(new ScenePath(picked ? "couple picked" : "couple", new SvgPath()
+            .Move(left.X - 5, left.Y).Line(left.X - 13, left.Y).Line(left.X - 13, y).Line(right.X - 13, y).Line(right.X - 13, right.Y).Line(right.X - 5, right.Y).ToString())
+        { Target = "part " + coupling.Name });
+        Items.Add(new SceneText((picked ? "picked-text" : "ink") + " halo", ((left.X + right.X) / 2) - 13, y + 4, $"{coupling.Name}, {says}", TextAnchor.Middle));
     }
 
     /// <summary>A part along the top, name and value over it.</summary>
@@ -43,17 +99,23 @@ internal sealed class Sketch(string? selected)
         Wire(left, y, middle - half, y);
         Wire(middle + half, y, right, y);
         Symbol(part, (along, across) => new PlotPoint(middle + along, y + across), half);
+        Placed[part.Name] = (new PlotPoint(middle, y), false);
         Label(middle, y - 30, TextAnchor.Middle, part, right - left - 2);
     }
 
-    /// <summary>A part down an arm, name and value to its right.</summary>
-    public void Down(double x, double top, double bottom, Part part, double room)
+    /// <summary>A part down an arm, name and value to its right; an open stub ends in nothing.</summary>
+    public void Down(double x, double top, double bottom, Part part, double room, bool open = false)
     {
         double half = HalfLength(part);
         double middle = (top + bottom) / 2;
         Wire(x, top, x, middle - half);
-        Wire(x, middle + half, x, bottom);
+        if (!open)
+        {
+            Wire(x, middle + half, x, bottom);
+        }
+
         Symbol(part, (along, across) => new PlotPoint(x - across, middle + along), half);
+        Placed[part.Name] = (new PlotPoint(x, middle), true);
         Label(x + 14, middle - 2, TextAnchor.Start, part, room);
     }
 
@@ -82,13 +144,8 @@ internal sealed class Sketch(string? selected)
             case Spurless.Circuits.Parts.Line:
                 Box("plate", 4.5);
                 break;
-            case Stub stub:
+            case Stub:
                 Box("plate", 4.5);
-                if (stub.End == StubEnd.Open)
-                {
-                    Line((-half, 9), (half, 9));
-                }
-
                 break;
             default:
                 Box("plate", 12);
@@ -115,10 +172,10 @@ internal sealed class Sketch(string? selected)
         return path.ToString();
     }
 
-    private void Label(double x, double y, TextAnchor anchor, Part part, double room)
+    private void Label(double x, double y, TextAnchor anchor, Part part, double room, string? value = null)
     {
         string style = part.Name == selected ? "picked-text" : "ink";
         Items.Add(new SceneText(style, x, y, TextWidth.Fit(part.Name, room, 13, true), anchor, 13, true));
-        Items.Add(new SceneText("", x, y + 13, TextWidth.Fit(PartWords.Value(part), room, 11), anchor));
+        Items.Add(new SceneText("", x, y + 13, TextWidth.Fit(value ?? PartWords.Value(part), room, 11), anchor));
     }
 }

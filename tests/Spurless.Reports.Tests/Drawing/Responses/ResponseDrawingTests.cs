@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Numerics;
-using Spurless.Circuits.Parts;
 using Spurless.Reports.Drawing.Responses;
 using Spurless.Reports.Plotting;
 
@@ -8,46 +7,6 @@ namespace Spurless.Reports.Tests.Drawing.Responses;
 
 public class ResponseDrawingTests
 {
-    private static Capacitor C(string name, string from, string to, double farads) =>
-        new() { Name = name, From = from, To = to, Capacitance = PartValue.Known(farads) };
-
-    private static Inductor L(string name, string from, string to, double henries) =>
-        new() { Name = name, From = from, To = to, Inductance = PartValue.Known(henries) };
-
-    private static Circuit Of(params Part[] parts) => new() { Name = "test", PortIn = "a", PortOut = "d", Parts = parts };
-
-    private static Circuit Tanks() => Of(
-        C("C1", "a", "b", 6.8e-12), L("L1", "b", "gnd", 27.6e-9), C("C2", "b", "gnd", 36e-12), C("C3", "b", "c", 1.6e-12),
-        L("L2", "c", "gnd", 28.6e-9), C("C4", "c", "gnd", 39e-12), C("C5", "c", "d", 1.6e-12));
-
-    [Fact]
-    public void Schematic_of_coupled_tanks_has_series_parts_on_top_and_tanks_down()
-    {
-        Ladder ladder = Ladder.Of(Tanks())!;
-        Assert.Equal(["a", "b", "c", "d"], ladder.Nodes);
-        Assert.Equal([["C1"], ["C3"], ["C5"]], ladder.Series.Select(static s => s.Select(static p => p.Name).ToArray()));
-        Assert.Equal(["L1", "C2"], ladder.Shunts[1].Select(static a => a.Single().Name));
-        Scene scene = SchematicScene.Draw(Tanks())!;
-        SceneChecks.NoTextMeetsAnother(scene);
-        SceneChecks.AllInside(scene);
-        Assert.Contains(scene.Items, static i => i is SceneText { Text: "27.6 nH" });
-        Assert.Contains("C3, capacitor, 1.6 pF, b to c", scene.Description, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public void Schematic_parallel_series_parts_and_a_trap_to_ground_are_drawn()
-    {
-        Circuit circuit = Of(C("C1", "a", "d", 1e-12), L("L1", "d", "a", 1e-7), L("L2", "d", "x", 1e-7), C("C2", "x", "gnd", 1e-11));
-        Ladder ladder = Ladder.Of(circuit)!;
-        Assert.Equal(["C1", "L1"], ladder.Series[0].Select(static p => p.Name));
-        Assert.Equal(["L2", "C2"], ladder.Shunts[1].Single().Select(static p => p.Name));
-        SceneChecks.NoTextMeetsAnother(SchematicScene.Draw(circuit)!);
-    }
-
-    [Fact]
-    public void Schematic_bridged_circuit_is_no_ladder_and_is_left_to_words() =>
-        Assert.Null(SchematicScene.Draw(Of([.. Tanks().Parts, C("C9", "a", "x", 1e-12), C("C10", "x", "c", 1e-12)])));
-
     [Theory]
     [InlineData(6.8e-12, "F", "6.8 pF")]
     [InlineData(27.6e-9, "H", "27.6 nH")]
