@@ -59,6 +59,9 @@ internal static class ReportWords
         return says;
     }
 
+    /// <summary>The last part of a file's name: the whole stands beside its checksum.</summary>
+    public static string FileName(string name) => name[(name.LastIndexOfAny(['/', '\\']) + 1)..];
+
     /// <summary>Between which figures a rejection lies with mismatched ends: <c>11.0 to 26.0</c>; empty where it is not known.</summary>
     public static string Band(FilterRejection? rejection) => rejection is { LowDb: { } low, HighDb: { } high }
         ? $"{Figures.Db(low, Signs)} to {Figures.Db(high, Signs)}"

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Numerics;
+using Spurless.Circuits.Measured;
 using Spurless.Circuits.Response;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
@@ -52,7 +53,12 @@ internal sealed class ResponseView
         {
             if (!IsTwoPort)
             {
-                return $"{_input.Result.Name} is a one-port: only what it reflects is shown.";
+                return OnePort();
+            }
+
+            if (_input.Result.Points is [var only] && _input.Network is MeasuredTwoPort)
+            {
+                return $"At {Mhz(only.FrequencyHz)}\u00A0MHz, the one frequency of the sweep, the loss is {Figures.Db(-20 * Math.Log10(only.S.S21.Magnitude), Typography.Fine)}\u00A0dB and the return loss {Figures.Db(ReturnLossDb(only.FrequencyHz), Typography.Fine)}\u00A0dB.";
             }
 
             if (ChannelHz is { } channel && Covers(channel))
@@ -64,6 +70,16 @@ internal sealed class ResponseView
                 ? $"Passes {Mhz(b.Low3DbHz)} to {Mhz(b.High3DbHz)}\u00A0MHz, with {b.LossDb.ToString("0.0", CultureInfo.InvariantCulture)}\u00A0dB loss at the best of it."
                 : Band is { } p ? $"Passes best at {Mhz(p.PeakHz)}\u00A0MHz, with {p.LossDb.ToString("0.0", CultureInfo.InvariantCulture)}\u00A0dB loss." : "Lets nothing through.";
         }
+    }
+
+    /// <summary>What the one port reflects, in a sentence.</summary>
+    private string OnePort()
+    {
+        ResponsePoint best = _input.Result.Points.MaxBy(p => ReturnLossDb(p.FrequencyHz))!;
+        string match = $"{Figures.Db(ReturnLossDb(best.FrequencyHz), Typography.Fine)}\u00A0dB";
+        return HasPlots
+            ? $"A one-port, so only what it reflects is shown. Its return loss is {match} at best, at {Mhz(best.FrequencyHz)}\u00A0MHz."
+            : $"A one-port, measured at {Mhz(best.FrequencyHz)}\u00A0MHz only: its return loss there is {match}.";
     }
 
     public ResponsePlotModel Magnitude => new()
@@ -95,9 +111,9 @@ internal sealed class ResponseView
         Title = $"Return loss of {_input.Result.Name} round its pass-band",
         Quantity = ReturnLossDb,
         AxisTitle = "return loss, dB",
-        CurveName = "return loss of the input",
+        CurveName = IsTwoPort ? "return loss of the input" : "return loss",
         Low = 0,
-        High = Math.Clamp(Math.Ceiling(Samples(DetailFrom, DetailTo).Select(ReturnLossDb).Where(double.IsFinite).DefaultIfEmpty(10).Max() / 10) * 10, 10, 40),
+        High = ReturnLossScale(Samples(DetailFrom, DetailTo).Select(ReturnLossDb).Where(double.IsFinite).DefaultIfEmpty(10).Max()),
         Downwards = true,
         Marks = [],
     };
@@ -145,7 +161,7 @@ internal sealed class ResponseView
                 }
             }
 
-            if (Band is { } b)
+            if (Band is { } b && _input.Result.Points.Length > 1)
             {
                 Add("least loss", b.LossDb, "dB", "0.00");
                 Add("at", b.PeakHz, "MHz", "0.000", 1e-6);
@@ -258,6 +274,15 @@ internal sealed class ResponseView
 
         return (WideFrom, WideTo);
     }
+
+    /// <summary>The end of a scale of return loss: tens, and for what reflects nearly everything the next of 1, 2, 5.</summary>
+    private static double ReturnLossScale(double greatest) => greatest switch
+    {
+        <= 1 => 1,
+        <= 2 => 2,
+        <= 5 => 5,
+        _ => Math.Clamp(Math.Ceiling(greatest / 10) * 10, 10, 40),
+    };
 
     private double Top() => Band is { LossDb: < 0 } b ? Math.Ceiling(-b.LossDb / 10) * 10 : 0;
 
