@@ -1,5 +1,6 @@
 using Spurless.Bench.Circuits;
 using Spurless.Bench.ProductSearch;
+using Spurless.Bench.Studies;
 
 namespace Spurless.Bench;
 
@@ -7,5 +8,5 @@ namespace Spurless.Bench;
 public static class Rows
 {
     /// <summary>Every row, in the order of the table.</summary>
-    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All, .. CircuitRows.All];
+    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All, .. CircuitRows.All, .. StudyRows.All];
 }
