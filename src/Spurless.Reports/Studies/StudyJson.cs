@@ -74,6 +74,11 @@ public static class StudyJson
 
         json.WriteEndArray();
         json.WriteNumber("products_left_out", receiver.ProductsLeftOut);
+        if (receiver.ProductsLeftOutForecast)
+        {
+            json.WriteBoolean("products_left_out_forecast", true);
+        }
+
         json.WriteNumber("harmful", receiver.Harmful);
         json.WriteNumber("marginal", receiver.Marginal);
         Decibels(json, "sum_over_noise_db", receiver.SumOverNoiseDb);

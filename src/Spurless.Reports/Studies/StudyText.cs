@@ -64,7 +64,9 @@ public static class StudyText
 
         if (receiver.ProductsLeftOut > 0)
         {
-            rest.Add($"--top left out {Figures.Count(receiver.ProductsLeftOut, Signs)} weaker ones.");
+            rest.Add(receiver.ProductsLeftOutForecast
+                ? $"--top left out about {LongList.AboutNumber(receiver.ProductsLeftOut)} weaker ones: a forecast, they were not counted."
+                : $"--top left out {Figures.Count(receiver.ProductsLeftOut, Signs)} weaker ones.");
         }
 
         foreach (string line in rest)

@@ -12,6 +12,12 @@ namespace Spurless.Sites.Studies;
 /// </summary>
 internal sealed class ProductScorer
 {
+    /// <summary>
+    /// What the search's floor stands under the report floor, so that no rounding in it can lose what the exact level brings over: nine levels, an intercept
+    /// eight times and a referral, each rounded by half a micro-dB, and as much again for the sum over stages.
+    /// </summary>
+    public const long SearchMarginMicroDb = 20;
+
     private readonly ReceiverSetup _receiver;
     private readonly EmitterSetup[] _emitters;
     private readonly EmitterSpread[] _spreads;
@@ -71,7 +77,7 @@ internal sealed class ProductScorer
     {
         FrequencyHz = _receiver.FrequencyHz,
         ChannelHz = _receiver.ChannelHz,
-        FloorMicroDbm = Floor,
+        FloorMicroDbm = Floor - SearchMarginMicroDb,
         Stages =
         [
             .. Enumerable.Range(0, _levels.Length).Select(s => new SearchStage
@@ -82,6 +88,12 @@ internal sealed class ProductScorer
             }),
         ],
     };
+
+    /// <summary>Whether a product is listed: what of it falls inside the channel reaches the report floor, or its level is unknown.</summary>
+    public bool Reaches(in ScoredProduct product) => !product.HasLevel || Floor is not { } floor || product.InChannel >= floor;
+
+    /// <summary>The most by which the power sum over the stages can stand over the level that the search knows, in micro-dB.</summary>
+    public long MostOverSearchMicroDb => (long)Math.Ceiling(10 * Math.Log10(Math.Max(1, _levels.Length)) * MicroDb.PerDecibel) + SearchMarginMicroDb;
 
     /// <summary>The product's levels, exactly.</summary>
     public ScoredProduct Score(in ProductRecord record)

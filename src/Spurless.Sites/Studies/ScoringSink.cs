@@ -8,6 +8,7 @@ internal sealed class ScoringSink : IProductSink
     private readonly ProductScorer[] _scorers;
     private readonly List<ScoredProduct>[] _kept;
     private readonly long[] _found;
+    private readonly long[] _wantedFrom;
     private readonly IComparer<ScoredProduct> _worstFirst;
     private readonly int?[] _top;
     private readonly int _limit;
@@ -17,6 +18,8 @@ internal sealed class ScoringSink : IProductSink
         _scorers = [.. scorers];
         _kept = [.. scorers.Select(static _ => new List<ScoredProduct>())];
         _found = new long[scorers.Count];
+        _wantedFrom = new long[scorers.Count];
+        Array.Fill(_wantedFrom, long.MinValue);
         _worstFirst = worstFirst;
         _top = [.. top];
         _limit = limit;
@@ -35,7 +38,7 @@ internal sealed class ScoringSink : IProductSink
 
     private bool Keep(int r, in ScoredProduct scored)
     {
-        if (scored.HasLevel && _scorers[r].Floor is { } floor && scored.InChannel < floor)
+        if (!_scorers[r].Reaches(scored))
         {
             return true;
         }
@@ -58,10 +61,17 @@ internal sealed class ScoringSink : IProductSink
         if (list.Count >= (2L * top) + 1024)
         {
             Trim(list, top);
+            if (list[top - 1].HasLevel)
+            {
+                Volatile.Write(ref _wantedFrom[r], list[top - 1].InChannel - _scorers[r].MostOverSearchMicroDb);
+            }
         }
 
         return true;
     }
+
+    /// <summary>Levels, as the search knows them, from which a product can still get among the strongest of a receiver.</summary>
+    public long WantedFromMicroDbm(int receiver) => Volatile.Read(ref _wantedFrom[receiver]);
 
     /// <summary>The products of a receiver in the order of the results, and how many more there were.</summary>
     public (IReadOnlyList<ScoredProduct> Products, long LeftOut) Of(int receiver)

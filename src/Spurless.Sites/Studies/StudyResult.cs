@@ -60,6 +60,9 @@ public sealed record ReceiverFindings
     /// <summary>How many products <c>--top</c> cut off.</summary>
     public required long ProductsLeftOut { get; init; }
 
+    /// <summary>Whether <see cref="ProductsLeftOut"/> is a forecast: of a list that would be hopelessly long the rest is not counted.</summary>
+    public bool ProductsLeftOutForecast { get; init; }
+
     /// <summary>Power sum of the listed products over the noise floor, in dB; null where there are none.</summary>
     public required double? SumOverNoiseDb { get; init; }
 
@@ -275,6 +278,9 @@ public sealed record StudyOptions
 
     /// <summary>Longest list per receiver; null for no limit.</summary>
     public int? Top { get; init; }
+
+    /// <summary>Told of lists that are longer than anybody reads, before the search; null for nobody.</summary>
+    public IProgress<LongList>? LongLists { get; init; }
 
     /// <summary>Most products of one receiver that are listed; a test sets it lower.</summary>
     internal int LongestList { get; init; } = TooManyProductsException.Limit;

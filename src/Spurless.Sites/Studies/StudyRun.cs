@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Spurless.Mixing.Causes;
+using Spurless.Mixing.Forecast;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 using Spurless.Sites.Chains;
@@ -57,7 +58,6 @@ internal sealed class StudyRun
 
         ProductOrder order = new(_emitters);
         ProductScorer[] scorers = [.. all.Select(r => new ProductScorer(r, _emitters, _orders.Max))];
-        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)], _options.LongestList);
         SearchProblem problem = new()
         {
             Emitters = [.. _emitters.Select(static e => new SearchEmitter(e.FrequencyHz, e.BandwidthHz, e.NoiseLike))],
@@ -67,7 +67,16 @@ internal sealed class StudyRun
             MaxOrder = _orders.Max,
             MaxSignals = _signals,
         };
-        search.Run(problem, sink, progress, cancellationToken);
+        ListForecast? forecast = LookAhead.Make(problem, scorers, channels, cancellationToken);
+        if (_options.Top is null && forecast is not null)
+        {
+            LookAhead.Judge(forecast, all, channels, _options);
+        }
+
+        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)], _options.LongestList);
+        // What no list could hold is not even counted where only the strongest are asked for.
+        bool[] rises = [.. all.Select((_, r) => _options.Top is not null && r < channels && forecast?.Expected(r) > _options.LongestList)];
+        search.Run(problem, rises.Contains(true) ? new RisingScoringSink(sink, rises) : sink, progress, cancellationToken);
         for (int t = 0; t < _transmitters.Count && sink.Overflowed is null; t++)
         {
             Search(t, all, channels, problem, sink, cancellationToken);
@@ -92,7 +101,7 @@ internal sealed class StudyRun
 
         ReceiverFindings[] findings =
         [
-            .. all.Take(channels).Select((receiver, r) => Findings(receiver, scorers[r], builders[r], sink.Of(r), onResponses[r])),
+            .. all.Take(channels).Select((receiver, r) => Findings(receiver, scorers[r], builders[r], sink.Of(r), onResponses[r], rises[r] ? forecast!.Expected(r) : null)),
         ];
         return
         [
@@ -140,8 +149,10 @@ internal sealed class StudyRun
         ProductScorer scorer,
         FindingBuilder builder,
         (IReadOnlyList<ScoredProduct> Products, long LeftOut) found,
-        IReadOnlyList<ProductOnResponse> onResponses)
+        IReadOnlyList<ProductOnResponse> onResponses,
+        double? expected)
     {
+        long leftOut = expected is { } about ? Math.Max(found.LeftOut, (long)about - found.Products.Count) : found.LeftOut;
         ProductListing products = new(found.Products, builder);
         double sum = found.Products.Where(static p => p.HasLevel).Sum(static p => Math.Pow(10, MicroDb.ToDecibels(p.InChannel) / 10));
         double noiseFloor = MicroDb.ToDecibels(scorer.NoiseFloor);
@@ -156,10 +167,11 @@ internal sealed class StudyRun
             Assumed = [.. receiver.Assumed, .. receiver.AssumedOfFilter],
             Carriers = carriers,
             Products = products,
-            ProductsLeftOut = found.LeftOut,
+            ProductsLeftOut = leftOut,
+            ProductsLeftOutForecast = expected is not null,
             SumOverNoiseDb = sum > 0 ? (10 * Math.Log10(sum)) - noiseFloor : null,
             OtherCauses = Studies.OtherCauses.Of(
-                receiver, _emitters, builder, _options.MarginalFromDb, products, found.Products.Count + found.LeftOut, onResponses),
+                receiver, _emitters, builder, _options.MarginalFromDb, products, found.Products.Count + leftOut, onResponses),
             NotComputed =
             [
                 .. receiver.NotComputed,

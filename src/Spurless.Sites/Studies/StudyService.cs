@@ -70,7 +70,7 @@ public static class StudyService
             Site = document.Site,
             Receivers = run.Run(receivers, search, withoutFilters, progress, cancellationToken),
             KeysNotUsedYet = [.. NotUsedYet.Where(key => document.KeysPresent.Any(p => p == key || p.StartsWith(key + ".", StringComparison.Ordinal)))],
-            Options = options with { Orders = orders, Signals = signals },
+            Options = options with { Orders = orders, Signals = signals, LongLists = null },
             Inputs = site.Inputs,
             Warnings = site.Warnings,
         };

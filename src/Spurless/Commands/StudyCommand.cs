@@ -86,6 +86,8 @@ internal static class StudyCommand
         StudyResult? before = null;
         using (ProgressLine line = context.Progress("searching"))
         {
+            // One after the other on the calling thread, before the line of progress first shows.
+            options = options with { LongLists = new Told(context, path) };
             result = StudyService.Run(site, options, new SearchProgressLine(line), cancel);
             if (other is not null)
             {
@@ -112,6 +114,12 @@ internal static class StudyCommand
             "html" => context.Write(to => to.Write(Page(result))),
             _ => context.Write(to => StudyText.Write(result, to, context.Ink)),
         };
+    }
+
+    /// <summary>Says on standard error what is coming.</summary>
+    private sealed class Told(CommandContext context, string path) : IProgress<LongList>
+    {
+        public void Report(LongList value) => context.Terminal.Error.WriteLine($"{path}: {value.Says}");
     }
 
     private static string Page(StudyResult result)
