@@ -75,7 +75,7 @@ public sealed record ToleranceResult
             }
 
             string keep = string.Create(
-                CultureInfo.InvariantCulture, $"{yield * 100:0.#} % of those built keep the whole requirement ({interval.Low * 100:0.#} to {interval.High * 100:0.#} %)");
+                CultureInfo.InvariantCulture, $"{yield * 100:0.#} % of those built keep the whole requirement ({interval.Low * 100:0.##} to {interval.High * 100:0.##} %)");
             return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
         }
     }

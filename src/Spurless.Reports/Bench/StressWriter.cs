@@ -22,10 +22,11 @@ public static class StressWriter
         BenchText.Paragraph(to, $"{name}, {Question(stress, impedanceOhm)}", ink);
         to.Write('\n');
         TextTable powers = new(new TextColumn("power"), new TextColumn("W", TextSide.Right));
-        powers.Add("available", Watts(stress.AvailableW));
-        powers.Add("delivered", Watts(stress.DeliveredW));
-        powers.Add("reflected", Watts(stress.ReflectedW));
-        powers.Add("heat", Watts(stress.DissipatedW));
+        (double delivered, double reflected, double heat, double available) = Printed(stress);
+        powers.Add("available", Watts(available));
+        powers.Add("delivered", Watts(delivered));
+        powers.Add("reflected", Watts(reflected));
+        powers.Add("heat", Watts(heat));
         powers.WriteTo(to, ink);
         to.Write('\n');
         TextTable parts = new(
@@ -129,6 +130,17 @@ public static class StressWriter
 
     /// <summary>A power at which a limit is reached.</summary>
     internal static string Limit(double watts) => watts.ToString(watts >= 10_000 ? "0" : "0.00", CultureInfo.InvariantCulture);
+
+    /// <summary>The powers rounded to hundredths so that they add up as printed: what rounding leaves over goes to the largest.</summary>
+    internal static (double Delivered, double Reflected, double Heat, double Available) Printed(StressResult stress)
+    {
+        static double Round(double value) => Math.Round(value, 2, MidpointRounding.AwayFromZero);
+        double[] parts = [Round(stress.DeliveredW), Round(stress.ReflectedW), Round(stress.DissipatedW)];
+        double available = Round(stress.AvailableW);
+        int largest = Array.IndexOf(parts, parts.Max());
+        parts[largest] = Round(parts[largest] + available - parts.Sum());
+        return (parts[0], parts[1], parts[2], available);
+    }
 
     private static string Watts(double value) => value.ToString("0.00", CultureInfo.InvariantCulture);
 }

@@ -6,6 +6,7 @@ using Spurless.CommandLine;
 using Spurless.Files.Diagnostics;
 using Spurless.Radio.Quantities;
 using Spurless.Reports.Bench;
+using Spurless.Reports.Html;
 using Spurless.Sites.Networks;
 using Spurless.Terminals;
 
@@ -32,6 +33,7 @@ internal static class StressCommand
             Examples =
             [
                 new("stress demo/filters/three-tank.circuit.yaml --power \"50 W\" --at \"145.65 MHz\"", "The demo's receive filter behind 50 W: no."),
+                new("stress demo/filters/three-tank.circuit.yaml --power \"50 W\" --at \"145.65 MHz\" --format html --out sheet.html", "The bench sheet, with schematic and response."),
                 new("stress demo/filters/three-tank.circuit.yaml --power \"5 W\" --at \"145.65 MHz\" --swr 3", "5 W with an antenna that is off."),
             ],
         };
@@ -40,7 +42,7 @@ internal static class StressCommand
         stress.Add(at);
         stress.Add(load);
         stress.Add(swr);
-        stress.Does(terminal, new OutputOptions("text", "json", "csv"), (context, _) =>
+        stress.Does(terminal, new OutputOptions("text", "json", "csv", "html"), (context, _) =>
         {
             if (context.Value(load) is not null && context.Value(swr) is not null)
             {
@@ -53,25 +55,27 @@ internal static class StressCommand
             DiagnosticBag findings = new();
             CircuitFile? circuit = CircuitFile.Load(context.Value(file), findings);
             StressResult? result = null;
-            if (circuit?.Solver(findings) is { } solver)
+            CircuitSolver? solver = circuit?.Solver(findings);
+            if (solver is not null)
             {
                 result = StressAnalysis.TryRun(solver, request, out CircuitFault? fault);
                 if (fault is not null)
                 {
-                    circuit.Report(fault, findings);
+                    circuit!.Report(fault, findings);
                 }
             }
 
             int status = context.Tell(findings.InOrder());
-            return Task.FromResult(result is null || status != ExitStatus.Done ? status : Write(context, circuit!, result));
+            return Task.FromResult(result is null || status != ExitStatus.Done ? status : Write(context, circuit!, solver!, result));
         });
         return stress;
     }
 
-    private static int Write(CommandContext context, CircuitFile circuit, StressResult result) => context.Format switch
+    private static int Write(CommandContext context, CircuitFile circuit, CircuitSolver solver, StressResult result) => context.Format switch
     {
         "json" => context.WriteBytes(to => StressWriter.WriteJson(circuit.Circuit.Name, result, to)),
         "csv" => context.Write(to => StressWriter.WriteCsv(result, to)),
+        "html" => BenchSheets.Write(context, new BenchSheetInput { Circuit = circuit.Circuit, Network = new CircuitTwoPort(solver), Stress = result, Inputs = circuit.Inputs }),
         _ => context.Write(to => StressWriter.WriteText(circuit.Circuit.Name, circuit.Circuit.ImpedanceOhm, result, to, context.Ink)),
     };
 

@@ -8,7 +8,9 @@ using Spurless.Circuits.Tolerance;
 using Spurless.CommandLine;
 using Spurless.Files.Diagnostics;
 using Spurless.Reports.Bench;
+using Spurless.Reports.Html;
 using Spurless.Sites.Networks;
+using Spurless.Sites.Studies;
 using Spurless.Terminals;
 
 namespace Spurless.Commands;
@@ -41,6 +43,7 @@ internal static class ToleranceCommand
             [
                 new("tolerance demo/filters/three-tank.circuit.yaml --at \"145.05 MHz\" --samples 8000", "The demo's filter, every part within 5 %, untuned: half lose over 5 dB."),
                 new("tolerance demo/filters/three-tank.circuit.yaml --mask demo/filters/quiet-input.requirement.yaml --temperature \"-10..40 C\"", "How many keep a requirement."),
+                new("tolerance demo/filters/three-tank.circuit.yaml --mask demo/filters/quiet-input.requirement.yaml --format html --out sheet.html", "The bench sheet, with the band and what is needed in the plots."),
             ],
         };
         tolerance.Add(file);
@@ -50,7 +53,7 @@ internal static class ToleranceCommand
         }
 
         sweep.AddTo(tolerance);
-        tolerance.Does(terminal, new OutputOptions("text", "json", "csv"), (context, cancel) =>
+        tolerance.Does(terminal, new OutputOptions("text", "json", "csv", "html"), (context, cancel) =>
         {
             double[]? asked = sweep.Frequencies(context);
             DiagnosticBag findings = new();
@@ -69,7 +72,8 @@ internal static class ToleranceCommand
                 else
                 {
                     MaskLine[] lines = requirement is null ? [] : [.. RequirementMask.Lines(requirement.Requirement)];
-                    double[] frequencies = asked ?? Frequencies(new CircuitTwoPort(solver), lines);
+                    CircuitTwoPort network = new(solver);
+                    double[] frequencies = context.Format == "html" ? BenchReport.Frequencies(network, circuit!.Name, lines, asked ?? []) : asked ?? Frequencies(network, lines);
                     TemperatureRange range = context.Value(temperature) ?? new(ToleranceRequest.ReferenceC, ToleranceRequest.ReferenceC);
                     ToleranceRequest request = new()
                     {
@@ -86,7 +90,20 @@ internal static class ToleranceCommand
             }
 
             int status = context.Tell(findings.InOrder());
-            return Task.FromResult(reading is null || status != ExitStatus.Done ? status : Write(context, reading));
+            if (reading is null || status != ExitStatus.Done)
+            {
+                return Task.FromResult(status);
+            }
+
+            return Task.FromResult(context.Format == "html"
+                ? BenchSheets.Write(context, new BenchSheetInput
+                {
+                    Circuit = circuit!,
+                    Network = new CircuitTwoPort(CircuitSolver.Create(circuit!)),
+                    Tolerance = reading,
+                    Inputs = [.. loaded!.Inputs, .. requirement is null ? Array.Empty<InputFile>() : [requirement.Input]],
+                })
+                : Write(context, reading));
         });
         return tolerance;
     }

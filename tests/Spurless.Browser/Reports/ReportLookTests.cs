@@ -10,7 +10,7 @@ public class ReportLookTests(BrowserFixture browser)
     public static TheoryData<string, int, bool> Looks()
     {
         TheoryData<string, int, bool> all = [];
-        foreach (string report in (string[])["demo", "demo-filtered", "surviving", "response", "schematics"])
+        foreach (string report in (string[])["demo", "demo-filtered", "surviving", "response", "schematics", "stress", "tolerance"])
         {
             foreach (int width in (int[])[1280, 390])
             {
@@ -48,6 +48,8 @@ public class ReportLookTests(BrowserFixture browser)
     [InlineData("demo-filtered", "A4", 794)]
     [InlineData("surviving", "Letter", 816)]
     [InlineData("response", "A4", 794)]
+    [InlineData("stress", "Letter", 816)]
+    [InlineData("tolerance", "A4", 794)]
     public async Task Report_on_paper_prints_without_cut_pictures(string report, string sheet, int width)
     {
         await using WatchedPage watched = await browser.OpenAsync(width, 1100);

@@ -34,6 +34,8 @@ internal static class ReportPages
             "demo-filtered" => await StudyReport.RenderAsync(Study("quernmoss-filtered.site.yaml"), Context),
             // Typed in by hand: one mixture survives the filter because it arrives already mixed.
             "surviving" => await StudyReport.RenderAsync(DemoStudy.WithFilter(), Context, DemoStudy.Response),
+            "stress" => await BenchReport.RenderAsync(BenchSheets.Stress(), Context),
+            "tolerance" => await BenchReport.RenderAsync(BenchSheets.Tolerance(), Context),
             "response" => await ResponseReport.RenderAsync(Response(), Context),
             "schematics" => await SchematicsAsync(),
             _ => throw new ArgumentOutOfRangeException(nameof(name)),

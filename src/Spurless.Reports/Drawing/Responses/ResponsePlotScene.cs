@@ -46,6 +46,9 @@ public sealed record ResponsePlotModel
 
     /// <summary>The frequency that matters, with a line of its own; null for none.</summary>
     public double? ChannelHz { get; init; }
+
+    /// <summary>Tolerance band, demands and measured points.</summary>
+    public PlotOverlay Overlay { get; init; } = new();
 }
 
 /// <summary>Draws a quantity over frequency, sampled where it bends and cut at the frame.</summary>
@@ -68,6 +71,8 @@ public static class ResponsePlotScene
         IReadOnlyList<PlotPoint> curve = AdaptiveSampling.Of(mhz => model.Quantity(mhz * 1e6), x, y, model.Marks.Select(static m => m.Hertz / 1e6).Concat(model.ChannelHz is { } c ? [c / 1e6] : []));
         LabelPlacer placer = new(new PlotBox(0, 0, width, box.Bottom));
         placer.Block(((SceneText)items[^1]).Box);
+        OverlayPart overlay = new(model, box, x, y, items, placer);
+        overlay.Under();
         DrawMarks(items, placer, box, x, y, model);
         foreach (IReadOnlyList<PlotPoint> part in Clipping.Polyline(Decimation.PerColumn(curve, 0.5), box))
         {
@@ -79,13 +84,14 @@ public static class ResponsePlotScene
             placer.Discourage(new PlotBox(a.X, Math.Min(a.Y, b.Y) - 2, b.X, Math.Max(a.Y, b.Y) + 2));
         }
 
+        overlay.Over(curve);
         NameCurve(items, placer, box, curve, model);
         return new Scene
         {
             Width = width,
             Height = box.Bottom + 36,
             Title = model.Title,
-            Description = Describe(model),
+            Description = Describe(model, overlay),
             Items = items,
         };
     }
@@ -175,11 +181,16 @@ public static class ResponsePlotScene
         }
     }
 
-    private static string Describe(ResponsePlotModel model)
+    private static string Describe(ResponsePlotModel model, OverlayPart overlay)
     {
         string marks = string.Join("; ", model.Marks.Where(m => m.Hertz >= model.FromHz && m.Hertz <= model.ToHz).Take(30)
             .Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Letter} at {m.Hertz / 1e6:0.0000} MHz {model.Quantity(m.Hertz):0.0}")));
         string channel = model.ChannelHz is { } c ? string.Create(CultureInfo.InvariantCulture, $" At {c / 1e6:0.0000} MHz {model.Quantity(c):0.00}.") : "";
-        return string.Create(CultureInfo.InvariantCulture, $"{model.AxisTitle} from {model.FromHz / 1e6:0.###} to {model.ToHz / 1e6:0.###} MHz.{channel}{(marks.Length > 0 ? " " + marks + "." : "")} The table holds the numbers.");
+        string band = model.Overlay.Band is { } b ? $" A band: {b.Words}." : "";
+        string[] missed = [.. model.Overlay.Demands.Where(d => d.ToHz >= model.FromHz && d.FromHz <= model.ToHz).Select(overlay.Missing).Where(static m => m.Missing > 0)
+            .Select(static m => string.Create(CultureInfo.InvariantCulture, $"{m.Missing:0.0} dB short at {m.Hertz / 1e6:0.0000} MHz"))];
+        string demands = model.Overlay.Demands.Count == 0 ? "" : missed.Length == 0 ? " Every demand is kept." : $" Not kept: {string.Join("; ", missed)}.";
+        string measured = model.Overlay.Measured.Count == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" Crosses: {model.Overlay.MeasuredWords}.");
+        return string.Create(CultureInfo.InvariantCulture, $"{model.AxisTitle} from {model.FromHz / 1e6:0.###} to {model.ToHz / 1e6:0.###} MHz.{channel}{(marks.Length > 0 ? " " + marks + "." : "")}{band}{demands}{measured} The table holds the numbers.");
     }
 }
