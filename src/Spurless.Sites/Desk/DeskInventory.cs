@@ -169,10 +169,15 @@ internal sealed class DeskInventory
         Target = target,
     };
 
-    private static List<DeskItem> Parts(string path, Network network)
+    private static List<DeskItem> Parts(string path, Network network) => Parts(path, network.Circuit);
+
+    /// <summary>The values of a circuit's parts.</summary>
+    /// <param name="path">The path of its file, by which the items are known.</param>
+    /// <param name="circuit">The circuit; null for a sweep, which has none.</param>
+    internal static List<DeskItem> Parts(string path, Circuit? circuit)
     {
         List<DeskItem> items = [];
-        foreach (Part part in network.Circuit?.Parts ?? [])
+        foreach (Part part in circuit?.Parts ?? [])
         {
             (string what, string text, string[] keys, Func<Part, string, Part?> change)? found = part switch
             {

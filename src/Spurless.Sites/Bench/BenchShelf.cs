@@ -1,0 +1,98 @@
+using System.Collections.Concurrent;
+using Spurless.Circuits.Measured;
+using Spurless.Circuits.Touchstone;
+using Spurless.Files.Diagnostics;
+using Spurless.Sites.Checking;
+using Spurless.Sites.Folders;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Sites.Bench;
+
+/// <summary>A circuit file of an open folder, on the bench.</summary>
+/// <param name="File">Its name, text and version.</param>
+/// <param name="Bench">The bench; null where the file has an error.</param>
+/// <param name="Findings">All that is wrong with it and with the files it names.</param>
+public sealed record ShelvedBench(FolderText File, CircuitBench? Bench, IReadOnlyList<Diagnostic> Findings);
+
+/// <summary>The circuits, sweeps and needs of an open folder, each kept until anything in the folder changes. Safe for use by several threads.</summary>
+public sealed class BenchShelf
+{
+    private readonly OpenFolder _folder;
+    private readonly ConcurrentDictionary<string, (int Revision, ShelvedBench Bench)> _benches = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, (int Revision, MeasuredTwoPort? Sweep)> _sweeps = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<(string Site, int Receiver), (int Revision, Task<SiteNeeds?> Needs)> _needs = new();
+
+    /// <param name="folder">The folder.</param>
+    public BenchShelf(OpenFolder folder) => _folder = folder;
+
+    /// <summary>Names of the folder's circuits.</summary>
+    public IReadOnlyList<string> Circuits => [.. _folder.FilesOf(FileKind.Circuit).Select(static f => f.Name)];
+
+    /// <summary>Names of the folder's two-port sweeps.</summary>
+    public IReadOnlyList<string> Sweeps =>
+        [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name).Where(static n => n.EndsWith(".s2p", StringComparison.OrdinalIgnoreCase))];
+
+    /// <summary>Names of the folder's sites.</summary>
+    public IReadOnlyList<string> Sites => [.. _folder.FilesOf(FileKind.Site).Select(static f => f.Name)];
+
+    /// <summary>A circuit file as it stands on disk.</summary>
+    /// <param name="name">Its name within the folder.</param>
+    /// <returns>The bench; null where there is no such file.</returns>
+    public ShelvedBench? Of(string name)
+    {
+        int revision = _folder.Revision;
+        if (_benches.TryGetValue(name, out (int Revision, ShelvedBench Bench) kept) && kept.Revision == revision)
+        {
+            return kept.Bench;
+        }
+
+        if (_folder.Session.Read(name) is not { } file)
+        {
+            return null;
+        }
+
+        CircuitBench? bench = CircuitBench.Open(file.Text, name, new FilesBeside(_folder.Paths, name), out IReadOnlyList<Diagnostic> findings);
+        ShelvedBench shelved = new(file, bench, findings);
+        _benches[name] = (revision, shelved);
+        return shelved;
+    }
+
+    /// <summary>A sweep of the folder; null where it cannot be read or is no two-port.</summary>
+    public MeasuredTwoPort? Sweep(string name)
+    {
+        int revision = _folder.Revision;
+        if (_sweeps.TryGetValue(name, out (int Revision, MeasuredTwoPort? Sweep) kept) && kept.Revision == revision)
+        {
+            return kept.Sweep;
+        }
+
+        MeasuredTwoPort? sweep = null;
+        if (_folder.Paths.TryResolve(name, out string path) && Documents.SiteFolder.ReadFile(path) is { } bytes)
+        {
+            DiagnosticBag findings = new();
+            using MemoryStream stream = new(bytes);
+            sweep = TouchstoneReader.Read(stream, name, findings) is { } data && !findings.HasErrors && MeasuredTwoPort.From(data) is { Ports: 2 } two ? two : null;
+        }
+
+        _sweeps[name] = (revision, sweep);
+        return sweep;
+    }
+
+    /// <summary>What a receiver of a site of the folder needs of a filter; computed beside the caller. Null where the site has an error.</summary>
+    /// <param name="site">The site file's name within the folder.</param>
+    /// <param name="receiver">Index of the receiver; held within those there are.</param>
+    public Task<SiteNeeds?> NeedsAsync(string site, int receiver)
+    {
+        int revision = _folder.Revision;
+        if (_needs.TryGetValue((site, receiver), out (int Revision, Task<SiteNeeds?> Needs) kept) && kept.Revision == revision)
+        {
+            return kept.Needs;
+        }
+
+        Task<SiteNeeds?> needs = Task.Run(() => _folder.Site(site)?.Site is { } loaded
+            ? SiteNeeds.Of(loaded, Math.Clamp(receiver, 0, loaded.Document.Receivers.Count - 1), new StudyOptions { Top = 2000 })
+            : null);
+        _needs[(site, receiver)] = (revision, needs);
+        return needs;
+    }
+}
