@@ -116,7 +116,7 @@ internal static class BandPart
                 if (dbm is { } value && value > level.Minimum)
                 {
                     double x = frame.Frequency.Map(c.Finding.FrequencyHz);
-                    string style = (after ? "stem on" : "stem") + (frame.SelectedTerm(c.Index) is null ? "" : " picked");
+                    string style = (after ? "stem on" : "stem") + (frame.IsPicked(c.Index) ? " picked" : "");
                     frame.Path(style, SvgPath.Segment(x, band.Bottom, x, level.Map(value)));
                 }
             }
@@ -126,20 +126,20 @@ internal static class BandPart
     private static void DrawHeads(StudyPictureFrame frame, Axis level)
     {
         PlotBox band = frame.Band;
-        foreach (LetteredCarrier c in frame.Model.Carriers.OrderBy(c => frame.SelectedTerm(c.Index) is not null))
+        foreach (LetteredCarrier c in frame.Model.Carriers.OrderBy(c => frame.IsPicked(c.Index)))
         {
             double x = frame.Frequency.Map(c.Finding.FrequencyHz);
-            string picked = frame.SelectedTerm(c.Index) is null ? "" : " picked";
+            string picked = frame.IsPicked(c.Index) ? " picked" : "";
             string target = Target(c);
             if (c.Finding.LevelAtAntennaDbm is { } before && before > level.Minimum)
             {
-                frame.Add(new SceneCircle("ball" + picked, x, level.Map(before), 3.2) { Target = target });
+                frame.Add(new SceneCircle("ball" + picked, x, level.Map(before), 3.2) { Target = target, Middle = (x, level.Map(before)) });
             }
 
             if (c.Finding.LevelAtReceiverDbm is { } after)
             {
                 frame.Add(after > level.Minimum
-                    ? new SceneCircle("ball on" + picked, x, level.Map(after), 2.8) { Target = target }
+                    ? new SceneCircle("ball on" + picked, x, level.Map(after), 2.8) { Target = target, Middle = (x, level.Map(after)) }
                     : new ScenePath("ball on" + picked, new SvgPath().Move(x, band.Bottom - 1).Line(x - 3.6, band.Bottom - 6.6).Line(x + 3.6, band.Bottom - 6.6).Close().ToString()) { Target = target });
             }
         }

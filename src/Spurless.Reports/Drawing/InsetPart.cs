@@ -73,7 +73,7 @@ internal sealed class InsetPart
         {
             bool picked = m.Finding == _frame.Selected;
             string style = (m.After ? "m on " : "m ") + (picked ? "picked" : Marks.Style(m.Verdict));
-            _frame.Path(style, Marks.Shape(m.Verdict, m.X, m.Y, m.After ? 6 : 5.2), Target(m.Finding));
+            _frame.Add(new ScenePath(style, Marks.Shape(m.Verdict, m.X, m.Y, m.After ? 6 : 5.2)) { Target = Target(m.Finding), Middle = (m.X, m.Y) });
             _words.Block(PlotBox.Around(m.X, m.Y, 6.5, 6.5));
         }
 
@@ -277,7 +277,7 @@ internal sealed class InsetPart
             return;
         }
 
-        SceneText[] key = [new("ink halo-veil", 0, 0, _frame.IsWide ? "without the filter" : "without filter"), new("ink halo-veil", 0, 0, "with it")];
+        SceneText[] key = [new("ink halo-veil", 0, 0, _frame.Model.Words.Before), new("ink halo-veil", 0, 0, _frame.Model.Words.After)];
         LabelSpot[] spots = [new(_box.Left + (_frame.IsWide ? 26 : 21), _box.Top + 21, TextAnchor.Start), new(_box.Right - 120, _box.Top + 21, TextAnchor.Start), new(_box.Left + 26, _box.Top + 60, TextAnchor.Start)];
         PlotBox Room(LabelSpot s) => new(s.X - 20, s.Y - 12, s.X + 2, s.Y + 20);
         if (spots.Where(s => _words.IsFree(Room(s))).Select(static s => (LabelSpot?)s).FirstOrDefault(s => _words.Place(key, [s!.Value], 17) is not null) is { } at)

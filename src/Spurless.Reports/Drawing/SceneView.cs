@@ -65,7 +65,7 @@ public sealed class SceneView : ComponentBase
                 Item(builder, item);
             }
 
-            builder.AddMarkupContent(90, "\n");
+            builder.AddMarkupContent(100, "\n");
         }
 
         builder.CloseRegion();
@@ -77,11 +77,22 @@ public sealed class SceneView : ComponentBase
         builder.OpenElement(30, "g");
         builder.AddAttribute(31, "class", "pick");
         builder.AddAttribute(32, "role", "button");
-        builder.AddAttribute(33, "tabindex", "0");
+        // By key it is picked in the list and the table beside the picture; a picture of forty stops would stand between the keys and everything after it.
+        builder.AddAttribute(33, "tabindex", "-1");
         builder.AddAttribute(34, "aria-pressed", target == Scene.Selected ? "true" : "false");
         builder.AddAttribute(35, "aria-label", Scene.TargetNames.TryGetValue(target, out string? name) ? name : target);
         builder.AddAttribute(36, "onclick", EventCallback.Factory.Create<MouseEventArgs>(this, () => OnPick.InvokeAsync(target)));
         builder.AddAttribute(37, "onkeydown", EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+        if (item.Middle is { } middle)
+        {
+            builder.OpenElement(38, "circle");
+            builder.AddAttribute(39, "class", "hit");
+            builder.AddAttribute(40, "cx", SvgPath.Number(middle.X));
+            builder.AddAttribute(41, "cy", SvgPath.Number(middle.Y));
+            builder.AddAttribute(42, "r", "12");
+            builder.CloseElement();
+        }
+
         Item(builder, item);
         builder.CloseElement();
     }
@@ -91,35 +102,35 @@ public sealed class SceneView : ComponentBase
         switch (item)
         {
             case ScenePath path:
-                builder.OpenElement(40, "path");
-                builder.AddAttribute(41, "class", Style(path));
-                builder.AddAttribute(42, "d", path.Data);
+                builder.OpenElement(50, "path");
+                builder.AddAttribute(51, "class", Style(path));
+                builder.AddAttribute(52, "d", path.Data);
                 break;
             case SceneCircle circle:
-                builder.OpenElement(50, "circle");
-                builder.AddAttribute(51, "class", Style(circle));
-                builder.AddAttribute(52, "cx", SvgPath.Number(circle.X));
-                builder.AddAttribute(53, "cy", SvgPath.Number(circle.Y));
-                builder.AddAttribute(54, "r", SvgPath.Number(circle.Radius));
+                builder.OpenElement(60, "circle");
+                builder.AddAttribute(61, "class", Style(circle));
+                builder.AddAttribute(62, "cx", SvgPath.Number(circle.X));
+                builder.AddAttribute(63, "cy", SvgPath.Number(circle.Y));
+                builder.AddAttribute(64, "r", SvgPath.Number(circle.Radius));
                 break;
             case SceneRect rect:
-                builder.OpenElement(60, "rect");
-                builder.AddAttribute(61, "class", Style(rect));
-                builder.AddAttribute(62, "x", SvgPath.Number(rect.Box.Left));
-                builder.AddAttribute(63, "y", SvgPath.Number(rect.Box.Top));
-                builder.AddAttribute(64, "width", SvgPath.Number(rect.Box.Width));
-                builder.AddAttribute(65, "height", SvgPath.Number(rect.Box.Height));
-                builder.AddAttribute(66, "fill", rect.Hatched ? $"url(#{Id}-h)" : null);
+                builder.OpenElement(70, "rect");
+                builder.AddAttribute(71, "class", Style(rect));
+                builder.AddAttribute(72, "x", SvgPath.Number(rect.Box.Left));
+                builder.AddAttribute(73, "y", SvgPath.Number(rect.Box.Top));
+                builder.AddAttribute(74, "width", SvgPath.Number(rect.Box.Width));
+                builder.AddAttribute(75, "height", SvgPath.Number(rect.Box.Height));
+                builder.AddAttribute(76, "fill", rect.Hatched ? $"url(#{Id}-h)" : null);
                 break;
             case SceneText text:
-                builder.OpenElement(70, "text");
-                builder.AddAttribute(71, "class", Style(text));
-                builder.AddAttribute(72, "x", SvgPath.Number(text.X));
-                builder.AddAttribute(73, "y", SvgPath.Number(text.Y));
-                builder.AddAttribute(74, "text-anchor", text.Anchor switch { TextAnchor.Middle => "middle", TextAnchor.End => "end", _ => null });
-                builder.AddAttribute(75, "font-size", text.Size.Equals(11) ? null : SvgPath.Number(text.Size));
-                builder.AddAttribute(76, "font-weight", text.Bold ? "600" : null);
-                builder.AddContent(77, text.Text);
+                builder.OpenElement(80, "text");
+                builder.AddAttribute(81, "class", Style(text));
+                builder.AddAttribute(82, "x", SvgPath.Number(text.X));
+                builder.AddAttribute(83, "y", SvgPath.Number(text.Y));
+                builder.AddAttribute(84, "text-anchor", text.Anchor switch { TextAnchor.Middle => "middle", TextAnchor.End => "end", _ => null });
+                builder.AddAttribute(85, "font-size", text.Size.Equals(11) ? null : SvgPath.Number(text.Size));
+                builder.AddAttribute(86, "font-weight", text.Bold ? "600" : null);
+                builder.AddContent(87, text.Text);
                 break;
             default:
                 throw new InvalidOperationException($"The view knows no {item.GetType().Name}.");

@@ -53,6 +53,9 @@ internal sealed class StudyPictureFrame
     /// <summary>The term of the selected mixture that this carrier is, or null.</summary>
     public Term? SelectedTerm(int carrier) => Selected?.Either.Terms.FirstOrDefault(t => t.Emitter == carrier);
 
+    /// <summary>Whether a carrier is drawn as picked: by itself, or as a part of the selected mixture.</summary>
+    public bool IsPicked(int carrier) => carrier == Model.PickedCarrier || SelectedTerm(carrier) is not null;
+
     public void Add(SceneItem item) => Items.Add(item);
 
     public void Path(string style, string data, string? target = null) => Items.Add(new ScenePath(style, data) { Target = target });

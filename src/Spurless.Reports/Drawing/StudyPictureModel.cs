@@ -49,6 +49,12 @@ public sealed record StudyPictureModel
     /// <summary>Thresholds of the verdicts.</summary>
     public required StudyOptions Options { get; init; }
 
+    /// <summary>What before and after are called.</summary>
+    public ComparisonWords Words { get; init; } = ComparisonWords.Filter;
+
+    /// <summary>Index of the carrier that is picked out, in <see cref="ReceiverFindings.Carriers"/>; null for none.</summary>
+    public int? PickedCarrier { get; init; }
+
     /// <summary>Whether the receiver's chain has a filter, so that there is a before and an after.</summary>
     public bool HasFilter => Receiver.WithoutFilter is not null;
 

@@ -46,7 +46,7 @@ public static class StudyPictureScene
         string sum = frame.Selected is { } f
             ? $" Drawn in, finding {f.Number}: {StudyWords.Mixture(f.Either, Typography.Fine)} MHz, {StudyWords.Names(f.Either, Typography.Fine)}."
             : "";
-        string states = frame.Model.HasFilter ? "hollow without the filter, solid with it" : "as they are";
+        string states = frame.Model.HasFilter ? $"hollow {frame.Model.Words.Before}, solid {frame.Model.Words.After}" : "as they are";
         return $"Above: {r.Carriers.Count} carriers as sticks by level on a logarithmic frequency axis, hollow at the antenna, solid at the receiver, with the response of the chain. "
             + $"Below: the channel round {Figures.MegahertzExact(r.FrequencyHz)} MHz magnified, {drawn} mixtures by level, {states}, "
             + $"and the noise floor at {Figures.Db(r.NoiseFloorDbm, Typography.Fine)} dBm.{sum} The tables of findings and carriers hold every number.";

@@ -13,6 +13,9 @@ public abstract record SceneItem(string Class)
 {
     /// <summary>What a reader picks with it (<c>finding 3</c>, <c>carrier 5</c>, <c>part C1</c>), or null.</summary>
     public string? Target { get; init; }
+
+    /// <summary>The middle of what is picked with it, which takes a pointer a little beside it too; null for the thing itself alone.</summary>
+    public (double X, double Y)? Middle { get; init; }
 }
 
 /// <summary>A path in SVG path data.</summary>

@@ -67,7 +67,13 @@ public sealed record NumberedFinding
     /// <summary>Pairs the products of a receiver with and without its filter and numbers them.</summary>
     /// <param name="receiver">The findings.</param>
     /// <returns>Worst first without the filter; unknown levels last; then mechanism and terms.</returns>
-    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver)
+    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver) => Of(receiver, null);
+
+    /// <summary>The same with numbers that stay: those given once are kept, and what is new takes the next ones.</summary>
+    /// <param name="receiver">The findings.</param>
+    /// <param name="numbers">The numbers given so far, by mixture; new ones are put in. Null to number anew.</param>
+    /// <returns>In the order of their numbers.</returns>
+    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver, Dictionary<string, int>? numbers)
     {
         ReceiverFindings? without = receiver.WithoutFilter;
         Dictionary<string, ProductFinding> after = [];
@@ -96,7 +102,7 @@ public sealed record NumberedFinding
             pairs.AddRange(receiver.Products.Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
         }
 
-        return
+        NumberedFinding[] all =
         [
             .. pairs
                 .OrderByDescending(static p => (p.Before ?? p.After)!.OverNoiseDb ?? double.NegativeInfinity)
@@ -104,7 +110,7 @@ public sealed record NumberedFinding
                 .ThenBy(static p => p.Key, StringComparer.Ordinal)
                 .Select((p, i) => new NumberedFinding
                 {
-                    Number = i + 1,
+                    Number = NumberOf(p.Key, i),
                     Before = p.Before,
                     After = p.After,
                     HasFilter = without is not null,
@@ -112,12 +118,30 @@ public sealed record NumberedFinding
                     OverNoiseNowDb = p.After is null ? Sunk(receiver, p.Before!) - receiver.NoiseFloorDbm : p.After.OverNoiseDb,
                 }),
         ];
+        return numbers is null ? all : [.. all.OrderBy(static f => f.Number)];
+
+        int NumberOf(string key, int place)
+        {
+            if (numbers is null)
+            {
+                return place + 1;
+            }
+
+            if (!numbers.TryGetValue(key, out int number))
+            {
+                numbers[key] = number = numbers.Count + 1;
+            }
+
+            return number;
+        }
     }
 
     private static double? Sunk(ReceiverFindings receiver, ProductFinding before) =>
-        before.Mechanism == Mechanism.Receiver && receiver.Chain.ActiveStages is { Count: 1 } && receiver.WithoutFilter is { } without
-            ? before.InChannelLevelDbm + before.Terms.Sum(t => Math.Abs(t.Coefficient)
-                * (receiver.Carriers[t.Emitter].LevelAtReceiverDbm - without.Carriers[t.Emitter].LevelAtReceiverDbm))
+        before.Mechanism == Mechanism.Receiver && receiver.WithoutFilter is { } without
+            && receiver.Chain.ActiveStages is [var now] && without.Chain.ActiveStages is [var then]
+            ? before.InChannelLevelDbm
+                + before.Terms.Sum(t => Math.Abs(t.Coefficient) * (receiver.Carriers[t.Emitter].LevelAtReceiverDbm - without.Carriers[t.Emitter].LevelAtReceiverDbm))
+                - ((before.Order - 1) * (now.Intercepts.Dbm(before.Order) - then.Intercepts.Dbm(before.Order)))
             : null;
 
     /// <summary>What makes two findings one mixture: where it is made and of what.</summary>

@@ -62,8 +62,10 @@ public static class StudyWords
     /// <param name="receiver">The findings.</param>
     /// <param name="numbered"><see cref="NumberedFinding.Of"/> of the same receiver.</param>
     /// <param name="typography">The signs to use.</param>
-    public static string Answer(ReceiverFindings receiver, IReadOnlyList<NumberedFinding> numbered, Typography typography)
+    /// <param name="words">What before and after are called; the filter's where null.</param>
+    public static string Answer(ReceiverFindings receiver, IReadOnlyList<NumberedFinding> numbered, Typography typography, ComparisonWords? words = null)
     {
+        words ??= ComparisonWords.Filter;
         string channel = Figures.MegahertzExact(receiver.FrequencyHz) + typography.Space + "MHz";
         StringBuilder says = new();
         List<NumberedFinding> harmful = [.. numbered.Where(static f => f.Now == Verdict.Harmful)];
@@ -73,7 +75,7 @@ public static class StudyWords
 
         if (sunk > 0)
         {
-            says.Append(Sunk(channel, before, sunk));
+            says.Append(words.With).Append(Sunk(channel, before, sunk));
             if (harmful.Count == 1)
             {
                 string subject = before - sunk == 1 && before > 1 ? $"The {Figures.OrdinalInWords(before)}" : "One";
@@ -101,14 +103,14 @@ public static class StudyWords
 
             if (receiver.WithoutFilter is not null)
             {
-                says.Append(" The filter takes none of them away.");
+                says.Append(' ').Append(words.TakesNone);
             }
 
             says.Append(Already(harmful));
         }
         else
         {
-            says.Append(NothingLands(receiver, numbered, channel, typography));
+            says.Append(NothingLands(receiver, numbered, channel, typography, words));
         }
 
         AppendRest(says, receiver, numbered, marginal, harmful.Count);
@@ -131,10 +133,10 @@ public static class StudyWords
 
     private static string Sunk(string channel, int before, int sunk) => (before, sunk) switch
     {
-        (1, 1) => $"With the filter in, the one harmful mixture on {channel} sinks under the noise.",
-        (2, 2) => $"With the filter in, both harmful mixtures on {channel} sink under the noise.",
-        _ when before == sunk => $"With the filter in, all {Figures.CountInWords(before)} harmful mixtures on {channel} sink under the noise.",
-        _ => $"With the filter in, {Figures.CountInWords(sunk)} of the {Figures.CountInWords(before)} harmful mixtures on {channel} {(sunk == 1 ? "sinks" : "sink")} under the noise.",
+        (1, 1) => $", the one harmful mixture on {channel} sinks under the noise.",
+        (2, 2) => $", both harmful mixtures on {channel} sink under the noise.",
+        _ when before == sunk => $", all {Figures.CountInWords(before)} harmful mixtures on {channel} sink under the noise.",
+        _ => $", {Figures.CountInWords(sunk)} of the {Figures.CountInWords(before)} harmful mixtures on {channel} {(sunk == 1 ? "sinks" : "sink")} under the noise.",
     };
 
     private static string StillOver(NumberedFinding finding, Typography typography)
@@ -169,10 +171,10 @@ public static class StudyWords
         return $" {who} {(one ? "arrives" : "arrive")} already mixed, {from}: no filter here will cure {(one ? "it" : "them")}.";
     }
 
-    private static string NothingLands(ReceiverFindings receiver, IReadOnlyList<NumberedFinding> numbered, string channel, Typography typography)
+    private static string NothingLands(ReceiverFindings receiver, IReadOnlyList<NumberedFinding> numbered, string channel, Typography typography, ComparisonWords words)
     {
         NumberedFinding? nearest = numbered.Where(static f => f.After?.OverNoiseDb is not null).MaxBy(static f => f.After!.OverNoiseDb);
-        string either = receiver.WithoutFilter is not null ? ", with the filter or without it" : "";
+        string either = receiver.WithoutFilter is not null ? $", {words.Either}" : "";
         if (nearest is null)
         {
             return numbered.Any(static f => f.After is not null)

@@ -1,0 +1,82 @@
+using Spurless.Reports.Drawing;
+using Spurless.Reports.Words;
+using Spurless.Sites.Desk;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Reports.Desk;
+
+/// <summary>Puts together what the study page shows: what lands now beside what landed before, and what the two are called.</summary>
+public static class StudyShown
+{
+    /// <summary>The picture's model.</summary>
+    /// <param name="now">What lands with the settings.</param>
+    /// <param name="before">What landed before; null where nothing has changed since and there is no filter.</param>
+    /// <param name="words">What the two are called.</param>
+    /// <param name="options">The thresholds in force.</param>
+    /// <param name="numbers">Numbers given so far; grows.</param>
+    /// <param name="carrier">Index of the picked carrier, or null.</param>
+    public static StudyPictureModel Of(
+        ReceiverFindings now, ReceiverFindings? before, ComparisonWords words, StudyOptions options, Dictionary<string, int> numbers, int? carrier)
+    {
+        ArgumentNullException.ThrowIfNull(now);
+        ReceiverFindings both = now with
+        {
+            WithoutFilter = before,
+            WantedLossDb = before is null ? null : before.Chain.GainToReceiverInputDb(now.FrequencyHz) - now.Chain.GainToReceiverInputDb(now.FrequencyHz),
+        };
+        return new StudyPictureModel
+        {
+            Receiver = both,
+            Findings = NumberedFinding.Of(both, numbers),
+            Carriers = LetteredCarrier.Of(both),
+            ResponseDb = both.Chain.GainDb,
+            Options = options,
+            Words = words,
+            PickedCarrier = carrier,
+        };
+    }
+
+    /// <summary>What before and after are called under settings, where the before is the file without its filters; null where there is nothing to compare.</summary>
+    /// <param name="stages">The receiver's stages.</param>
+    /// <param name="settings">What was changed.</param>
+    public static ComparisonWords? Words(IReadOnlyList<DeskStage> stages, DeskSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(stages);
+        DeskItem[] switches = [.. stages.Select(static s => s.Switch).OfType<DeskItem>()];
+        bool filter = switches.Any(s => settings.Of(s) > 0);
+        HashSet<string> outside = [.. stages.Where(static s => s.Kind != DeskStageKind.Filter).SelectMany(static s => s.Items).Select(static i => i.Id)];
+        bool more = settings.Ids.Any(outside.Contains);
+        return (filter, more) switch
+        {
+            (true, false) => ComparisonWords.Filter,
+            (true, true) => ComparisonWords.FilterAndMore,
+            (false, true) => ComparisonWords.Changes,
+            _ => null,
+        };
+    }
+
+    /// <summary>What was changed, in words, a phrase each: <c>attenuator 0 dB → 3 dB</c>.</summary>
+    /// <param name="stages">The receiver's stages.</param>
+    /// <param name="settings">What was changed.</param>
+    public static IReadOnlyList<string> Changes(IReadOnlyList<DeskStage> stages, DeskSettings settings)
+    {
+        ArgumentNullException.ThrowIfNull(stages);
+        List<string> says = [];
+        foreach (DeskStage stage in stages)
+        {
+            if (stage.Switch is { } choice && settings.Has(choice.Id))
+            {
+                says.Add($"{stage.Name} {(settings.Of(choice) > 0 ? "in" : "out")}");
+            }
+
+            says.AddRange(stage.Items.Where(i => settings.Has(i.Id)).Select(i => stage.Kind switch
+            {
+                DeskStageKind.Attenuator => $"attenuator {i.Text(settings.Of(i))}",
+                DeskStageKind.Transmitter => $"isolator {i.Text(settings.Of(i))}",
+                _ => $"{i.Name} {i.Text(settings.Of(i))}",
+            }));
+        }
+
+        return [.. says.Distinct(StringComparer.Ordinal)];
+    }
+}
