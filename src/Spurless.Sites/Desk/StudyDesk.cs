@@ -10,8 +10,9 @@ namespace Spurless.Sites.Desk;
 
 /// <summary>A file's text as settings would write it.</summary>
 /// <param name="Path">The path that names the file in the site file; empty for the site file itself.</param>
+/// <param name="From">The text that it is made of.</param>
 /// <param name="Text">Its new text.</param>
-public sealed record KeptFile(string Path, string Text);
+public sealed record KeptFile(string Path, string From, string Text);
 
 /// <summary>
 /// A site on the desk: what can be changed along its chains, and what a change does, computed without writing anything. The figures are those that
@@ -125,6 +126,7 @@ public sealed class StudyDesk
                 return [];
             }
 
+            string from = text;
             foreach (DeskEdit edit in edits)
             {
                 text = edit.Apply(text, out problem);
@@ -134,7 +136,7 @@ public sealed class StudyDesk
                 }
             }
 
-            kept.Add(new KeptFile(path, text));
+            kept.Add(new KeptFile(path, from, text));
         }
 
         return kept;

@@ -13,6 +13,7 @@ internal static class PageAssets
     {
         ["blazor.web.js"] = "text/javascript",
         ["shell.js"] = "text/javascript",
+        ["study.js"] = "text/javascript",
         ["shell.css"] = "text/css",
         ["pages.css"] = "text/css",
         ["drawing.css"] = "text/css",

@@ -55,6 +55,7 @@ internal sealed class PageServer : IAsyncDisposable
         OpenFolder open = new(folder, time);
         builder.Services.AddSingleton(open);
         builder.Services.AddSingleton(time);
+        builder.Services.AddSingleton<Spurless.Sites.Desk.DeskShelf>();
         builder.Services.AddSingleton(new ProgramRun(Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(8))));
         builder.Services.AddScoped<TabState>();
 
@@ -64,6 +65,7 @@ internal sealed class PageServer : IAsyncDisposable
         app.UseRouting();
         app.UseAntiforgery();
         PageAssets.Map(app);
+        Study.StudyDownloads.Map(app);
         app.MapGet("/alive", static (ProgramRun run) => run.Id);
         app.MapRazorComponents<Document>().AddInteractiveServerRenderMode(static o =>
         {

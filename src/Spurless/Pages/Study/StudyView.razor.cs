@@ -1,0 +1,445 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
+using Spurless.Pages.Shell;
+using Spurless.Reports.Desk;
+using Spurless.Reports.Drawing;
+using Spurless.Reports.Words;
+using Spurless.Sites.Desk;
+using Spurless.Sites.Folders;
+using Spurless.Sites.Studies;
+
+namespace Spurless.Pages.Study;
+
+/// <summary>
+/// The study page: what lands on a receiver, and what a change along its chain does. It asks the desk and shows what comes; the latest wish wins, so that a
+/// slider never waits for pictures that nobody will see.
+/// </summary>
+public sealed partial class StudyView : IAsyncDisposable
+{
+    private readonly Dictionary<string, int> _numbers = new(StringComparer.Ordinal);
+    private StudyAddress _view = new(0, null, false, null, FindingGrouping.Outcome, DeskSettings.None);
+    private ShelvedDesk? _desk;
+    private DeskStudy? _study;
+    private ReceiverFindings? _before;
+    private ReceiverFindings? _now;
+    private ReceiverFindings? _held;
+    private StudyPictureModel? _model;
+    private IReadOnlyList<FindingGroup> _groups = [];
+    private IReadOnlyDictionary<int, string>? _placed;
+    private IReadOnlyList<string> _changes = [];
+    private ElementReference _figure;
+    private DotNetObjectReference<StudyView>? _self;
+    private double? _width;
+    private string? _problem;
+    private string? _external;
+    private string? _kept;
+    private bool _moving;
+    private bool _running;
+    private bool _table;
+    private bool _assumptions;
+    private bool _gone;
+
+    /// <summary>The site file's name within the folder.</summary>
+    [Parameter]
+    public string File { get; set; } = "";
+
+    /// <summary>Index of the receiver.</summary>
+    [SupplyParameterFromQuery(Name = "receiver")]
+    public int? ReceiverAsked { get; set; }
+
+    /// <summary>Number of the picked mixture.</summary>
+    [SupplyParameterFromQuery(Name = "finding")]
+    public int? FindingAsked { get; set; }
+
+    /// <summary><c>closed</c> where the picked mixture's sum is closed.</summary>
+    [SupplyParameterFromQuery(Name = "sum")]
+    public string? SumAsked { get; set; }
+
+    /// <summary>Index of the picked carrier.</summary>
+    [SupplyParameterFromQuery(Name = "carrier")]
+    public int? CarrierAsked { get; set; }
+
+    /// <summary><c>cure</c> where the list is parted by whose work the cure is.</summary>
+    [SupplyParameterFromQuery(Name = "by")]
+    public string? GroupingAsked { get; set; }
+
+    /// <summary>What was changed and not kept.</summary>
+    [SupplyParameterFromQuery(Name = "set")]
+    public string? SettingsAsked { get; set; }
+
+    [Inject]
+    private DeskShelf Shelf { get; set; } = null!;
+
+    [Inject]
+    private TimeProvider Time { get; set; } = null!;
+
+    [Inject]
+    private IJSRuntime Script { get; set; } = null!;
+
+    private IReadOnlyList<DeskStage> Stages => _desk!.Desk!.Receivers[_view.Receiver];
+
+    private int? Selected => _view.Finding is { } asked && _model!.Findings.Any(f => f.Number == asked)
+        ? asked
+        : _model!.Findings.FirstOrDefault(static f => f.Either.OverNoiseDb is not null)?.Number;
+
+    private string KeptIn
+    {
+        get
+        {
+            string[] names = [.. _desk!.Desk!.Keep(_view.Settings, out _).Select(static k => k.Path).Select(p => p.Length == 0 ? File : p)];
+            return names.Length == 0 ? "the file" : string.Join(" and ", names);
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override async Task OnParametersSetAsync()
+    {
+        Tab.Site = File;
+        StudyAddress asked = new(
+            ReceiverAsked ?? 0, FindingAsked, SumAsked == "closed", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
+            DeskSettings.Parse(SettingsAsked));
+        if (_desk is not null && _desk.File.Name == File && asked == _view)
+        {
+            return; // our own step of the address
+        }
+
+        Open(asked);
+        if (_desk?.Desk is null)
+        {
+            return;
+        }
+
+        // What is quick is there at the first painting; what is not goes on beside the page once it is live.
+        Task study = RunAsync();
+        await Task.WhenAny(study, Task.Delay(TimeSpan.FromMilliseconds(400), Time));
+    }
+
+    /// <inheritdoc/>
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (Live && _self is null && _model is not null)
+        {
+            _self = DotNetObjectReference.Create(this);
+            await Script.InvokeVoidAsync("spurless.watchWidth", _figure, _self);
+        }
+    }
+
+    /// <summary>The picture's place has another width: it is drawn for it, not scaled.</summary>
+    [JSInvokable]
+    public void Widened(double width)
+    {
+        double now = Math.Max(300, Math.Floor(width));
+        if (_width != now)
+        {
+            _width = now;
+            StateHasChanged();
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void OnFolderChanged(FolderChange change)
+    {
+        ShelvedDesk? before = _desk;
+        Open(_view);
+        if (!change.Here && before is not null && _desk is not null && before.File.Text != _desk.File.Text)
+        {
+            _external = $"{File} was changed by an editor; this is the file as it stands now.";
+        }
+
+        if (_desk?.Desk is not null)
+        {
+            _ = RunAsync();
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void Dispose(bool disposing)
+    {
+        base.Dispose(disposing);
+        _gone = true;
+        _self?.Dispose();
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync()
+    {
+        Dispose();
+        return ValueTask.CompletedTask;
+    }
+
+    private void Open(StudyAddress asked)
+    {
+        ShelvedDesk? was = _desk;
+        _desk = Shelf.Of(File);
+        if (_desk?.Desk is not { } desk)
+        {
+            _model = null;
+            return;
+        }
+
+        int receiver = Math.Clamp(asked.Receiver, 0, desk.Receivers.Count - 1);
+        _view = asked with
+        {
+            Receiver = receiver,
+            Settings = asked.Settings.Known(desk.Items),
+            Carrier = asked.Carrier is { } c && c >= 0 && c < desk.Site.Document.Emitters.Count ? c : null,
+        };
+        if (was != _desk || receiver != asked.Receiver)
+        {
+            _before = null;
+        }
+
+        if (was?.File.Name != File)
+        {
+            (_held, _now, _model, _external) = (null, null, null, null);
+            _numbers.Clear();
+        }
+    }
+
+    /// <summary>Studies until what is shown is what is wanted.</summary>
+    private async Task RunAsync()
+    {
+        if (_running)
+        {
+            return;
+        }
+
+        _running = true;
+        try
+        {
+            ShelvedDesk desk;
+            StudyAddress wanted;
+            do
+            {
+                (desk, wanted) = (_desk!, _view);
+                if (desk.Desk is null)
+                {
+                    return;
+                }
+
+                if (_before is null)
+                {
+                    DeskOutcome before = await FollowAsync(desk.Study(wanted.Receiver, desk.Desk.WithoutFilters(wanted.Receiver)));
+                    _before = before.Findings;
+                    _problem = before.Problem;
+                    if (_before is null)
+                    {
+                        return;
+                    }
+
+                    // Numbers are given worst first as it was before, whatever is changed.
+                    _ = NumberedFinding.Of(_before with { WithoutFilter = null }, _numbers);
+                }
+
+                DeskOutcome now = await FollowAsync(desk.Study(wanted.Receiver, wanted.Settings));
+                _problem = now.Problem;
+                if (now.Findings is not null)
+                {
+                    _now = now.Findings;
+                    Show(wanted);
+                }
+
+                if (Live && !_gone)
+                {
+                    StateHasChanged();
+                }
+
+                // A step of another's: the browser's messages come in between two pictures.
+                await Task.Yield();
+            }
+            while (!_gone && _problem is null && (desk != _desk || wanted.Receiver != _view.Receiver || !wanted.Settings.Equals(_view.Settings)));
+        }
+        finally
+        {
+            _running = false;
+            _study = null;
+        }
+    }
+
+    /// <summary>Waits for a study and tells how far it is, unless it is quick.</summary>
+    private async Task<DeskOutcome> FollowAsync(DeskStudy study)
+    {
+        _study = study;
+        while (!study.Outcome.IsCompleted && await Task.WhenAny(study.Outcome, Task.Delay(TimeSpan.FromMilliseconds(250), Time)) != study.Outcome)
+        {
+            if (_gone)
+            {
+                study.Stop();
+            }
+            else if (Live)
+            {
+                StateHasChanged();
+            }
+        }
+
+        _study = null;
+        return await study.Outcome;
+    }
+
+    private void Show(StudyAddress of)
+    {
+        IReadOnlyList<DeskStage> stages = _desk!.Desk!.Receivers[of.Receiver];
+        ComparisonWords? words = _held is not null ? ComparisonWords.Held : StudyShown.Words(stages, of.Settings);
+        _model = StudyShown.Of(_now!, words is null ? null : _held ?? _before, words ?? ComparisonWords.Filter, _desk.Options, _numbers, _view.Carrier);
+        _changes = StudyShown.Changes(stages, of.Settings);
+        Part();
+    }
+
+    private void Part()
+    {
+        _groups = FindingView.Groups(_model!, _view.Grouping, _moving ? _placed : null);
+        _placed = _moving ? _placed : FindingView.Places(_groups);
+    }
+
+    /// <summary>A control moves: the picture follows as fast as it can be computed, the list keeps its order, the address stands still.</summary>
+    private void Move(DeskItem item, double value)
+    {
+        _moving = true;
+        _kept = null;
+        _view = _view with { Settings = _view.Settings.With(item, value) };
+        _ = RunAsync();
+    }
+
+    /// <summary>A control was let go.</summary>
+    private async Task Settle()
+    {
+        _moving = false;
+        await RunAsync();
+        if (_model is not null)
+        {
+            Part();
+        }
+
+        Address();
+    }
+
+    private void Address() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(_view.Query()), replace: true);
+
+    private void Change(StudyAddress view)
+    {
+        _view = view;
+        if (_model is not null && _now is not null)
+        {
+            Show(_view);
+        }
+
+        Address();
+    }
+
+    private void PickFinding(int number) => Change(_view with { Finding = number, Closed = Selected == number && !_view.Closed });
+
+    private void PickCarrier(int carrier) => Change(_view with { Carrier = _view.Carrier == carrier ? null : carrier });
+
+    private void PickInPicture(string target)
+    {
+        string[] parts = target.Split(' ');
+        int number = int.Parse(parts[1], CultureInfo.InvariantCulture);
+        if (parts[0] == "carrier")
+        {
+            PickCarrier(number);
+        }
+        else
+        {
+            Change(_view with { Finding = number, Closed = false });
+        }
+    }
+
+    private void PartBy(FindingGrouping grouping) => Change(_view with { Grouping = grouping });
+
+    private async Task ChooseReceiver(ChangeEventArgs e)
+    {
+        _view = _view with { Receiver = int.Parse((string)e.Value!, CultureInfo.InvariantCulture), Finding = null, Carrier = null };
+        (_before, _held, _model, _now) = (null, null, null, null);
+        _numbers.Clear();
+        await RunAsync();
+        Address();
+    }
+
+    private async Task Forget()
+    {
+        _kept = null;
+        _view = _view with { Settings = DeskSettings.None };
+        await Settle();
+    }
+
+    private void Hold()
+    {
+        _held = _now;
+        Show(_view);
+    }
+
+    private void Release()
+    {
+        _held = null;
+        Show(_view);
+    }
+
+    /// <summary>Writes what was changed into the files; what an editor wrote meanwhile stays and is shown first.</summary>
+    private async Task Keep()
+    {
+        _kept = null;
+        string what = string.Join(", ", _changes);
+        IReadOnlyList<KeptFile> files = _desk!.Desk!.Keep(_view.Settings, out string? problem);
+        foreach (KeptFile file in files)
+        {
+            string name = file.Path.Length == 0 ? File : Beside(file.Path);
+            FieldOutcome outcome = Folder.Edit(name, what, text => text == file.From
+                ? (file.Text, null)
+                : (null, $"'{name}' was changed meanwhile; look at it as it stands now, then keep again"));
+            if (outcome.Result != FieldResult.Saved)
+            {
+                problem = outcome.Problem;
+                break;
+            }
+        }
+
+        _kept = problem;
+        if (problem is null)
+        {
+            _view = _view with { Settings = DeskSettings.None };
+        }
+
+        Open(_view);
+        await Settle();
+    }
+
+    private void StopStudy() => _study?.Stop();
+
+    private async Task Again()
+    {
+        _problem = null;
+        await RunAsync();
+    }
+
+    private string Beside(string path)
+    {
+        string folder = File.Contains('/', StringComparison.Ordinal) ? File[..(File.LastIndexOf('/') + 1)] : "";
+        return folder + path;
+    }
+
+    private string Download(string kind) => Navigation.GetUriWithQueryParameters(
+        $"{Navigation.BaseUri}study-{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}", (_view with { Finding = Selected }).Query());
+
+    Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)
+    {
+        Task task = item.InvokeAsync(arg);
+        if (task.IsCompletedSuccessfully)
+        {
+            StateHasChanged();
+            return task;
+        }
+
+        StateHasChanged();
+        return AfterAsync(task);
+
+        async Task AfterAsync(Task running)
+        {
+            await running;
+            if (!_gone)
+            {
+                StateHasChanged();
+            }
+        }
+    }
+}
