@@ -10,7 +10,7 @@ internal static class TextBoxes
     private const string Script = """
         () => {
           const problems = [];
-          const seen = e => { const s = getComputedStyle(e); return s.display !== 'none' && s.visibility !== 'hidden' && !e.closest('.gone') && e.getClientRects().length > 0; };
+          const seen = e => { const s = getComputedStyle(e); return s.display !== 'none' && s.visibility !== 'hidden' && !e.closest('.gone, .skip') && e.checkVisibility() && e.getClientRects().length > 0; };
           const boxes = [];
           const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
           for (let n = walker.nextNode(); n; n = walker.nextNode()) {

@@ -27,7 +27,7 @@ public class ShellTests(BrowserFixture browser, ServeFixture serve)
         await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: demo.Address);
         await watched.GoAsync("/study/quernmoss.site.yaml");
         demo.Write("quernmoss.site.yaml", demo.Read("quernmoss.site.yaml").Replace("site: Quernmoss repeater", "site: Renamed by hand", StringComparison.Ordinal));
-        await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("Renamed by hand");
+        await Assertions.Expect(watched.Page.Locator(".steps")).ToContainTextAsync("Renamed by hand");
         Assert.Empty(watched.Complaints);
     }
 }

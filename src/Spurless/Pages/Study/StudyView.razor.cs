@@ -52,7 +52,7 @@ public sealed partial class StudyView : IAsyncDisposable
     [SupplyParameterFromQuery(Name = "finding")]
     public int? FindingAsked { get; set; }
 
-    /// <summary><c>closed</c> where the picked mixture's sum is closed.</summary>
+    /// <summary><c>open</c> where the picked mixture shows its sum.</summary>
     [SupplyParameterFromQuery(Name = "sum")]
     public string? SumAsked { get; set; }
 
@@ -97,7 +97,7 @@ public sealed partial class StudyView : IAsyncDisposable
     {
         Tab.Site = File;
         StudyAddress asked = new(
-            ReceiverAsked ?? 0, FindingAsked, SumAsked == "closed", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
+            ReceiverAsked ?? 0, FindingAsked, SumAsked == "open", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
             DeskSettings.Parse(SettingsAsked));
         if (_desk is not null && _desk.File.Name == File && asked == _view)
         {
@@ -327,7 +327,7 @@ public sealed partial class StudyView : IAsyncDisposable
         Address();
     }
 
-    private void PickFinding(int number) => Change(_view with { Finding = number, Closed = Selected == number && !_view.Closed });
+    private void PickFinding(int number) => Change(_view with { Finding = number, Open = Selected != number ? _view.Open : !_view.Open });
 
     private void PickCarrier(int carrier) => Change(_view with { Carrier = _view.Carrier == carrier ? null : carrier });
 
@@ -341,7 +341,7 @@ public sealed partial class StudyView : IAsyncDisposable
         }
         else
         {
-            Change(_view with { Finding = number, Closed = false });
+            Change(_view with { Finding = number });
         }
     }
 
