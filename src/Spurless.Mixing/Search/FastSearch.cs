@@ -112,7 +112,8 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
 
         private void WorkOn(Worker worker, SearchUnit unit, UnitRun run, bool first)
         {
-            worker.Begin(unit, _gate, owner._options.Vectorised && BitmapScan.VectorSupported, _rising is not null, cancel);
+            Action? pulse = first && progress is not null ? () => Report(run, worker.TaskDone) : null;
+            worker.Begin(unit, _gate, owner._options.Vectorised && BitmapScan.VectorSupported, _rising is not null, pulse, cancel);
             for (int task; !_gate.Stopped && (task = run.Take()) >= 0;)
             {
                 if (!worker.Do(task))
@@ -123,7 +124,7 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
                 if (first)
                 {
                     CallHelp(worker.Work);
-                    Report();
+                    Report(run, 1);
                 }
             }
 
@@ -143,7 +144,8 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
             }
         }
 
-        private void Report()
+        /// <summary>Tells how far it all is, if that is further than was told.</summary>
+        private void Report(UnitRun at, double lastTask)
         {
             if (progress is null)
             {
@@ -154,7 +156,7 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
             int started = Math.Min(Volatile.Read(ref _nextUnit), _runs.Length);
             for (int u = 0; u < started; u++)
             {
-                done += _runs[u].Fraction;
+                done += _runs[u].Fraction(_runs[u] == at ? lastTask : 1);
             }
 
             double fraction = Math.Min(1, done / _runs.Length);

@@ -104,6 +104,19 @@ public class FastSearchSizeTests
             Math.Abs(r.Fraction - ((double)r.Found / outcome.Found)) < 0.2, $"{r.Fraction}: {r.Found} of {outcome.Found}"));
     }
 
+    // With many signals the strongest emitter alone is a good part of the work, of seven among sixteen 1 - (13/14)^6 = 36 %, of four among sixty 5 %: that is not done in one step.
+    [Theory]
+    [InlineData(60, 6, 4, 0.03)]
+    [InlineData(16, 8, 7, 0.1)]
+    public void Run_with_many_signals_tells_progress_in_small_steps(int emitters, int order, int signals, double step)
+    {
+        List<SearchProgress> reports = [];
+        new FastSearch(new FastSearchOptions { Threads = 1 }).Run(Hill(emitters, 40, 2, order, signals, null), new Count(), new Collect(reports));
+        Assert.All(reports.Zip(reports.Skip(1)), pair => Assert.InRange(pair.Second.Fraction - pair.First.Fraction, 0, step));
+        Assert.InRange(reports[0].Fraction, 0, step);
+        Assert.Equal(1, reports[^1].Fraction);
+    }
+
     [Fact]
     public void Remaining_time_is_in_proportion()
     {

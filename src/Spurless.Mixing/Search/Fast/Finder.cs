@@ -16,6 +16,7 @@ internal sealed class Finder
     private SearchUnit _unit = null!;
     private Gate _gate = null!;
     private CancellationToken _cancel;
+    private Action? _pulse;
     private bool _vector;
     private bool _rising;
     private long[] _carrier = [];
@@ -29,9 +30,9 @@ internal sealed class Finder
     /// <summary>Work done since <see cref="ResetWork"/>, in steps.</summary>
     public long Work { get; private set; }
 
-    public void Begin(SearchUnit unit, Gate gate, bool vector, bool rising, CancellationToken cancel)
+    public void Begin(SearchUnit unit, Gate gate, bool vector, bool rising, Action? pulse, CancellationToken cancel)
     {
-        (_unit, _gate, _vector, _rising, _cancel) = (unit, gate, vector, rising, cancel);
+        (_unit, _gate, _vector, _rising, _pulse, _cancel) = (unit, gate, vector, rising, pulse, cancel);
         (_carrier, _carrierWidth, _channel) = (unit.Emitters.Frequency, unit.Emitters.Bandwidth, unit.MemberChannel);
         _steps = 0;
     }
@@ -239,5 +240,6 @@ internal sealed class Finder
         _steps = 0;
         _cancel.ThrowIfCancellationRequested();
         Flush();
+        _pulse?.Invoke();
     }
 }

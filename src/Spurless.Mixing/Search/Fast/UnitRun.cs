@@ -77,13 +77,19 @@ internal sealed class UnitRun
     /// Part of the work that the tasks given out so far make, 0 to 1. A task chooses the strongest emitter; what is left to choose from falls with each, so of
     /// prefixes of p emitters the part (1 - t)^p is still to come.
     /// </summary>
-    public double Fraction
+    /// <param name="last">How much of the last of them is done.</param>
+    public double Fraction(double last)
     {
-        get
+        // Task 0, harmonics and mixtures of two, is as nothing beside the others.
+        int next = Volatile.Read(ref _next) - 1;
+        int end = Volatile.Read(ref _end) - 1;
+        if (end <= 0 || (next >= end && last >= 1))
         {
-            int next = Volatile.Read(ref _next);
-            int end = Volatile.Read(ref _end);
-            return end <= 0 || next >= end ? 1 : 1 - Math.Pow(1 - ((double)next / end), _prefix);
+            return next < 0 ? 0 : last;
         }
+
+        double before = Math.Pow(1 - ((double)Math.Clamp(next - 1, 0, end) / end), _prefix);
+        double after = Math.Pow(1 - ((double)Math.Clamp(next, 0, end) / end), _prefix);
+        return 1 - before + (last * (before - after));
     }
 }

@@ -5,6 +5,9 @@ namespace Spurless.Mixing.Search.Fast;
 /// </summary>
 internal sealed class Worker
 {
+    /// <summary>How many emitters deep a task's progress is followed: finer than that nobody sees.</summary>
+    private const int FollowedDepth = 3;
+
     private readonly Prefix _prefix = new();
     private readonly Finder _finder;
     private readonly int[] _hits = new int[BitmapScan.Block];
@@ -13,16 +16,31 @@ internal sealed class Worker
     private bool _vector;
     private int _maxSignals;
 
+    // Part of the task that is done, and the part that what is being done makes of it.
+    private bool _follows;
+    private double _done;
+    private double _part;
+
     public Worker() => _finder = new Finder(_prefix);
 
     /// <summary>Work done since the beginning, in steps.</summary>
     public long Work => _finder.Work;
 
-    public void Begin(SearchUnit unit, Gate gate, bool vector, bool rising, CancellationToken cancel)
+    /// <summary>Part of the task at hand that is done, 0 to 1, by the number of prefixes; followed only where someone is told.</summary>
+    public double TaskDone => _done;
+
+    /// <summary>Turns to a unit.</summary>
+    /// <param name="unit">The unit.</param>
+    /// <param name="gate">Takes the products.</param>
+    /// <param name="vector">Whether to use the SIMD twins.</param>
+    /// <param name="rising">Whether thresholds rise.</param>
+    /// <param name="pulse">Called every some hundred microseconds of work, or null.</param>
+    /// <param name="cancel">Stops the work.</param>
+    public void Begin(SearchUnit unit, Gate gate, bool vector, bool rising, Action? pulse, CancellationToken cancel)
     {
-        (_unit, _gate, _vector) = (unit, gate, vector);
+        (_unit, _gate, _vector, _follows) = (unit, gate, vector, pulse is not null);
         _maxSignals = unit.Problem.MaxSignals;
-        _finder.Begin(unit, gate, vector, rising, cancel);
+        _finder.Begin(unit, gate, vector, rising, pulse, cancel);
     }
 
     /// <summary>Starts counting work anew.</summary>
@@ -36,6 +54,14 @@ internal sealed class Worker
     public bool Do(int task)
     {
         _prefix.Clear();
+        (_done, _part) = (0, 1);
+        bool more = DoPart(task);
+        _done = 1;
+        return more;
+    }
+
+    private bool DoPart(int task)
+    {
         if (task == 0)
         {
             Harmonics();
@@ -86,35 +112,55 @@ internal sealed class Worker
         }
 
         (int order, long frequency, long width, long level, bool wide) = (prefix.Order, prefix.Frequency, prefix.Width, prefix.Level, prefix.Wide);
+        (double at, double part) = (_done, _part);
+        bool follows = _follows && depth < FollowedDepth;
+        int signs = depth == 0 ? 1 : 2;
         long strength = emitters.Strength[rank];
         bool reaches = false;
         prefix.Ranks[depth] = rank;
         prefix.Emitters[depth] = emitters.Emitter[rank];
         for (int a = 1; a <= _unit.MaxOrder - order - 2; a++)
         {
+            double share = follows ? part * Share(a, _unit.MaxOrder - order) / signs : 0;
+            double end = at + (signs * share);
             if (!CanReach(order + a, level + (a * strength) - Bounds.Penalty[a], _maxSignals - depth - 1, strength))
             {
+                at = end;
                 continue;
             }
 
             reaches = true;
-            long part = level + emitters.Part(rank, a);
-            if (!CanReach(order + a, part, _maxSignals - depth - 1, strength))
+            long known = level + emitters.Part(rank, a);
+            if (!CanReach(order + a, known, _maxSignals - depth - 1, strength))
             {
+                at = end;
                 continue;
             }
 
-            for (int sign = 1; sign >= (depth == 0 ? 1 : -1); sign -= 2)
+            for (int sign = 1; sign > -signs; sign -= 2)
             {
+                if (follows)
+                {
+                    (_done, _part) = (at, share);
+                    at += share;
+                }
+
                 prefix.Coefficients[depth] = sign * a;
                 prefix.Depth = depth + 1;
                 prefix.Order = order + a;
                 prefix.Frequency = frequency + (sign * a * emitters.Frequency[rank]);
                 prefix.Width = width + (a * emitters.Bandwidth[rank]);
-                prefix.Level = part;
+                prefix.Level = known;
                 prefix.Wide = wide || emitters.IsWide[rank];
                 Behind(rank);
             }
+
+            at = end;
+        }
+
+        if (follows)
+        {
+            (_done, _part) = (at, part);
         }
 
         prefix.Depth = depth;
@@ -128,15 +174,41 @@ internal sealed class Worker
         ScanPrefixes(last);
         if (_prefix.Depth + 2 < _maxSignals && _prefix.Order + 3 <= _unit.MaxOrder)
         {
+            (double from, double part) = (_done, _part);
+            double at = from;
+            bool follows = _follows && _prefix.Depth < FollowedDepth;
             for (int next = last + 1; next < _unit.Count - 1 && !_gate.Stopped; next++)
             {
                 _finder.Step(1);
+                if (follows)
+                {
+                    // Of prefixes of p more emitters the part (1 - t)^p is still to come when the part t of the choices for the first one is gone.
+                    double left = 1 - ((next - last) / (double)(_unit.Count - 2 - last));
+                    double to = from + (part * (1 - Math.Pow(Math.Max(0, left), _maxSignals - 1 - _prefix.Depth)));
+                    (_done, _part) = (at, to - at);
+                    at = to;
+                }
+
                 if (!ExtendBy(next))
                 {
                     break;
                 }
             }
         }
+    }
+
+    /// <summary>Of the ways to share out coefficients from this emitter on, the part in which it is taken a times.</summary>
+    private double Share(int a, int room)
+    {
+        // Orders are shared out among the emitters still to come, at least one each: ever fewer ways as a grows.
+        int more = Math.Min(_maxSignals, _unit.MaxOrder) - _prefix.Depth - 1;
+        double all = 0;
+        for (int b = 1; b <= room - 2; b++)
+        {
+            all += VectorCount.Binomial(room - b, Math.Min(more, room - b));
+        }
+
+        return VectorCount.Binomial(room - a, Math.Min(more, room - a)) / all;
     }
 
     /// <summary>Whether a prefix can still reach a threshold with at least two more orders on at least one and at most so many more emitters.</summary>
