@@ -8,19 +8,29 @@ namespace Spurless.Mixing.Tests.Search;
 /// <summary>Sites of everyday size: the index, its bitmaps, blocks of SIMD and threads are then truly used.</summary>
 public class FastSearchSizeTests
 {
+    // Each by both kernels.
     [Theory]
-    [InlineData(120, 1, 2, 5, 3, true, -128.0)]
-    [InlineData(120, 1, 2, 5, 3, false, -128.0)]
-    [InlineData(300, 20, 2, 3, 3, true, -128.0)]
-    [InlineData(300, 20, 2, 3, 3, false, null)]
-    [InlineData(80, 3, 3, 5, 3, true, null)]
-    [InlineData(24, 3, 2, 7, 5, true, -140.0)]
-    [InlineData(12, 2, 8, 9, 9, true, -160.0)]
+    [InlineData(120, 1, 2, 5, 3, -128.0)]
+    [InlineData(300, 20, 2, 3, 3, -128.0)]
+    [InlineData(200, 20, 2, 3, 3, null)]
+    [InlineData(80, 3, 3, 5, 3, null)]
+    [InlineData(24, 3, 2, 7, 5, -140.0)]
+    [InlineData(12, 2, 8, 9, 9, -300.0)]
     public void Run_of_a_hill_finds_what_the_plain_search_finds(
-        int emitters, int receivers, int minOrder, int maxOrder, int signals, bool vectorised, double? floor)
+        int emitters, int receivers, int minOrder, int maxOrder, int signals, double? floor)
     {
         SearchProblem problem = Hill(emitters, receivers, minOrder, maxOrder, signals, floor);
-        Oracle.Compare(problem, new FastSearch(new FastSearchOptions { Vectorised = vectorised, HelpFromSteps = 0, Threads = 2 }));
+        ProductList expected = new();
+        new PlainSearch().Run(problem, expected);
+        expected.Sort();
+        Assert.NotEmpty(expected.Products);
+        foreach (bool vectorised in new[] { true, false })
+        {
+            ProductList list = new();
+            new FastSearch(new FastSearchOptions { Vectorised = vectorised, HelpFromSteps = 0, Threads = 2 }).Run(problem, list);
+            list.Sort();
+            Assert.Equal(expected.Products, list.Products);
+        }
     }
 
     [Fact]
@@ -61,10 +71,12 @@ public class FastSearchSizeTests
     }
 
     // Warm, a run allocates its small bookkeeping and nothing that grows with emitters, prefixes or products.
-    [Fact]
-    public void Run_that_is_warm_allocates_next_to_nothing()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Run_that_is_warm_allocates_next_to_nothing(bool vectorised)
     {
-        FastSearch search = new(new FastSearchOptions { Threads = 1 });
+        FastSearch search = new(new FastSearchOptions { Threads = 1, Vectorised = vectorised });
         SearchProblem problem = Hill(500, 3, 2, 5, 3, -128);
         Count sink = new();
         search.Run(problem, sink);
@@ -76,17 +88,16 @@ public class FastSearchSizeTests
         Assert.True(allocated < 8_192, $"{allocated} bytes");
     }
 
-    // A token that a product pulls: within the buffer and one look at the token the search is over.
+    // A token that a product pulls: the rest of the buffer is handed on, and the search is over. In time: bench/run, row 'from the token to the end'.
     [Fact]
-    public void Run_that_is_cancelled_midway_ends_soon()
+    public void Run_that_is_cancelled_midway_ends_with_the_buffer()
     {
         SearchProblem problem = Hill(2_000, 1, 2, 7, 3, null);
         using CancellationTokenSource cancel = new();
         CancelAfter sink = new(cancel, 1_000);
         Assert.Throws<OperationCanceledException>(
             () => new FastSearch(new FastSearchOptions { Threads = 1 }).Run(problem, sink, null, cancel.Token));
-        // One look takes place every 100,000 steps, and a product is at least one step.
-        Assert.InRange(sink.After, 0, 100_000);
+        Assert.InRange(sink.After, 0, 256);
     }
 
     // Without a floor the products found go with the work done: prefixes left go as (1-t)^2, products (which need a tail behind) as (1-t)^3 of the tasks left,

@@ -21,6 +21,10 @@ public enum Fault
     ZeroFrequencyKept,
     LowestOrderForgotten,
     TailWidthTakenOnce,
+    FirstReceiversLevels,
+    FirstStageOnly,
+    EqualCarriersAreOne,
+    TailsLevelTakenOnce,
 }
 
 /// <summary>
@@ -47,7 +51,8 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
         (_problem, _sink, _found) = (problem, sink, 0);
         for (_receiver = 0; _receiver < problem.Receivers.Length; _receiver++)
         {
-            for (_stage = 0; _stage < Math.Max(1, Receiver.Stages.Length); _stage++)
+            int stages = fault == Fault.FirstStageOnly ? Math.Min(1, Receiver.Stages.Length) : Receiver.Stages.Length;
+            for (_stage = 0; _stage < Math.Max(1, stages); _stage++)
             {
                 Prepare();
                 Extend(0, -1, 0, 0, 0, 0);
@@ -70,7 +75,8 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
                 return 0;
             }
 
-            int level = Receiver.Stages[_stage].LevelMicroDbm[i];
+            SearchReceiver seen = fault == Fault.FirstReceiversLevels && _problem.Receivers[0].Stages.Length > _stage ? _problem.Receivers[0] : Receiver;
+            int level = seen.Stages[_stage].LevelMicroDbm[i];
             if (level == MicroDb.Unknown)
             {
                 return fault == Fault.UnknownTakenForWeak ? -1_000_000_000 : 1_000_000_000_000_000;
@@ -156,7 +162,7 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
             if (HasLevels && Receiver.FloorMicroDbm is not null)
             {
                 SearchStage stage = Receiver.Stages[_stage];
-                long bound = level + (times * _strength[rank]) - Multinomial.FactorialVoltageMicroDb(times)
+                long bound = level + ((fault == Fault.TailsLevelTakenOnce ? 1 : times) * _strength[rank]) - Multinomial.FactorialVoltageMicroDb(times)
                     + ProductLevel.OrderMicroDb(order + times, stage.InterceptMicroDbm[order + times], stage.ReferralMicroDb);
                 if (bound < threshold)
                 {
@@ -214,8 +220,10 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
         _sink.Add(new ProductRecord(_receiver, emitters, coefficients, frequency < 0, level, stage));
     }
 
-    private bool Excluded(int emitter, int depth) => _problem.ExclusiveGroups.Any(
-        g => g.Contains(emitter) && _emitters.AsSpan(0, depth).ContainsAnyOf(g));
+    private bool Excluded(int emitter, int depth) =>
+        _problem.ExclusiveGroups.Any(g => g.Contains(emitter) && _emitters.AsSpan(0, depth).ContainsAnyOf(g))
+        || (fault == Fault.EqualCarriersAreOne
+            && _emitters.Take(depth).Any(e => _problem.Emitters[e].FrequencyHz == _problem.Emitters[emitter].FrequencyHz));
 }
 
 internal static class Spans

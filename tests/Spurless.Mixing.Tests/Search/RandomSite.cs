@@ -7,7 +7,8 @@ namespace Spurless.Mixing.Tests.Search;
 
 /// <summary>
 /// Small sites in which everything that is awkward is frequent: equal carriers, products exactly on a channel's edge, ties of level, zero and very wide
-/// emitters, levels above 0 dBm, unknown levels, exclusive groups, several stages, frequencies that overflow 32 bits, orders to 9.
+/// emitters, levels above 0 dBm, unknown levels, exclusive groups, several stages, frequencies that overflow 32 bits, orders to 9, floors equal to a product's own level,
+/// receivers that see the same levels and such as see their own.
 /// </summary>
 internal static class RandomSite
 {
@@ -38,15 +39,49 @@ internal static class RandomSite
         int receiverCount = random.Next(20) == 0 ? 50 : random.Next(1, 5);
         int rasters = random.Next(1, 4);
         int levels = random.Next(3);
-        return new SearchProblem
+        SearchReceiver[] receivers = [.. Enumerable.Range(0, receiverCount).Select(i => Receiver(random, emitters, unit, span, rasters, levels, i))];
+        // Behind one antenna receivers see the same levels and are searched together; a filter of its own sets one apart.
+        bool oneAntenna = random.Next(2) == 0;
+        for (int i = 1; oneAntenna && i < receivers.Length; i++)
+        {
+            receivers[i] = random.Next(4) == 0 ? receivers[i] : receivers[i] with { Stages = receivers[0].Stages };
+        }
+
+        SearchProblem problem = new()
         {
             Emitters = emitters,
-            Receivers = [.. Enumerable.Range(0, receiverCount).Select(i => Receiver(random, emitters, unit, span, rasters, levels, i))],
+            Receivers = [.. receivers],
             ExclusiveGroups = [.. Enumerable.Range(0, random.Next(2) == 0 ? 0 : random.Next(1, 4)).Select(_ =>
                 Enumerable.Range(0, random.Next(1, 4)).Select(_ => random.Next(emitterCount)).ToImmutableArray())],
             MinOrder = minOrder,
             MaxOrder = maxOrder,
             MaxSignals = random.Next(1, 10),
+        };
+        return random.Next(4) == 0 ? AtLevels(random, problem) : problem;
+    }
+
+    /// <summary>The same with every floor at the level of one of the products, or one micro-dB over it: such that its threshold is that level exactly.</summary>
+    private static SearchProblem AtLevels(Random random, SearchProblem problem)
+    {
+        ProductList all = new();
+        new PlainSearch().Run(problem with { Receivers = [.. problem.Receivers.Select(static r => r with { FloorMicroDbm = null })] }, all);
+        return problem with
+        {
+            Receivers =
+            [
+                .. problem.Receivers.Select((receiver, r) =>
+                {
+                    ProductRecord[] own = [.. all.Products.Where(p => p.Receiver == r && p.HasLevel)];
+                    if (own.Length == 0)
+                    {
+                        return receiver;
+                    }
+
+                    long level = own[random.Next(own.Length)].LevelMicroDbm + random.Next(2);
+                    SearchReceiver at = receiver with { FloorMicroDbm = level };
+                    return at with { FloorMicroDbm = level + (level - at.ThresholdMicroDbm) };
+                }),
+            ],
         };
     }
 

@@ -217,7 +217,8 @@ internal sealed class Finder
             ref _buffer[_buffered++], _unit.MemberReceiver[member], emitters, coefficients, frequency < 0, level, Math.Max(0, stage));
         if (_buffered == BufferLength)
         {
-            Flush();
+            // A sink may take its time: the token is looked at with every buffer.
+            Look();
         }
     }
 
