@@ -1,4 +1,5 @@
 using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Tolerance;
 
 namespace Spurless.Reports.Bench;
@@ -20,6 +21,9 @@ public sealed record ToleranceReading
 
     /// <summary>What making one part tunable would do; null where it was not tried.</summary>
     public TuningFinding? Tuning { get; init; }
+
+    /// <summary>What one per cent of each number of each part moves, at the frequency that matters most; null where it was not asked.</summary>
+    public SensitivityResult? Sensitivity { get; init; }
 
     /// <summary>The answer: what becomes of the circuit, and which part to make tunable.</summary>
     public string Sentence => Result.Sentence + (Tuning switch
@@ -75,4 +79,27 @@ public sealed record ToleranceReading
         string bound = finding.Demand == MaskDemand.PassLoss ? "most" : "least";
         return $"{bound} {what}, {where}";
     }
+
+    /// <summary>A quantity of a part in words, and its key in JSON with the unit.</summary>
+    public static (string Words, string Key) Quantity(PartQuantity quantity) => quantity switch
+    {
+        PartQuantity.ResistanceOhm => ("resistance", "resistance_ohm"),
+        PartQuantity.InductanceH => ("inductance", "inductance_h"),
+        PartQuantity.CapacitanceF => ("capacitance", "capacitance_f"),
+        PartQuantity.Q => ("Q", "q"),
+        PartQuantity.Coupling => ("coupling", "coupling"),
+        PartQuantity.LengthM => ("length", "length_m"),
+        PartQuantity.SeriesResistanceOhm => ("series resistance", "esr_ohm"),
+        PartQuantity.SeriesInductanceH => ("series inductance", "esl_h"),
+        PartQuantity.SelfCapacitanceF => ("self-capacitance", "self_capacitance_f"),
+        PartQuantity.LineImpedanceOhm => ("line impedance", "impedance_ohm"),
+        PartQuantity.Velocity => ("velocity", "velocity"),
+        PartQuantity.TurnsRatio => ("turns ratio", "turns_ratio"),
+        PartQuantity.Turns => ("turns", "turns"),
+        PartQuantity.DiameterM => ("diameter", "diameter_m"),
+        PartQuantity.WindingLengthM => ("length of the winding", "winding_length_m"),
+        PartQuantity.WireM => ("wire", "wire_m"),
+        PartQuantity.LeadM => ("leads", "leads_m"),
+        _ => throw new ArgumentOutOfRangeException(nameof(quantity)),
+    };
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Tolerance;
 using Spurless.Reports.Responses;
 using Spurless.Reports.Text;
@@ -101,6 +102,7 @@ public static class ToleranceWriter
             }
 
             json.WriteEndArray();
+            Sensitivities(json, reading.Sensitivity);
             BenchText.Strings(json, "assumed", reading.Assumptions);
         });
     }
@@ -177,6 +179,24 @@ public static class ToleranceWriter
         }
 
         table.WriteTo(to, ink);
+    }
+
+    private static void Sensitivities(Utf8JsonWriter json, SensitivityResult? of)
+    {
+        BenchText.Number(json, "sensitivity_frequency_hz", of?.FrequenciesHz[0]);
+        json.WriteStartArray("sensitivities");
+        foreach (PartSensitivity p in of?.Parts ?? [])
+        {
+            json.WriteStartObject();
+            json.WriteString("part", p.Part);
+            json.WriteString("quantity", ToleranceReading.Quantity(p.Quantity).Key);
+            BenchText.Number(json, "value", p.Nominal);
+            BenchText.Number(json, "s21_db_per_percent", of!.S21DbPerPercent(p, 0));
+            BenchText.Number(json, "s11_db_per_percent", of.S11DbPerPercent(p, 0));
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void Three(Utf8JsonWriter json, string name, Percentiles p, double nominal)

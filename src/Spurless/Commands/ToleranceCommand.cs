@@ -3,6 +3,7 @@ using System.Globalization;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Response;
+using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Tolerance;
 using Spurless.CommandLine;
@@ -137,6 +138,7 @@ internal static class ToleranceCommand
             Name = file.Circuit.Name,
             Result = result,
             Tuning = tuning,
+            Sensitivity = result.Main is { } main ? SensitivityAnalysis.TryRun(solver, [main.FrequencyHz], out _) : null,
             Requirement = requirement?.Requirement.Name,
             Mask = MaskCheck.Run(new CircuitTwoPort(solver), request.Mask),
             Assumptions = ToleranceReading.Assumed(result, others?.Text, others?.Parts),

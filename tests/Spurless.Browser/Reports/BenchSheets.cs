@@ -2,6 +2,7 @@ using Spurless.Browser.Browsing;
 using Spurless.Circuits.Documents;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Requirements;
+using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Stress;
 using Spurless.Circuits.Tolerance;
@@ -61,6 +62,7 @@ internal static class BenchSheets
                 Requirement = "quiet the repeater's input (invented)",
                 Mask = MaskCheck.Run(network, mask),
                 Tuning = TuningStudy.TryRun(solver, result),
+                Sensitivity = SensitivityAnalysis.TryRun(solver, [145.05e6], out _),
                 Assumptions = ToleranceReading.Assumed(result),
             },
             MeasuredGain = [.. points.FrequenciesHz.Zip(points.Points, static (f, s) => new PlotReading(f, -s.InsertionLossDb))],

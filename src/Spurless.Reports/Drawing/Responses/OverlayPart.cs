@@ -63,11 +63,10 @@ internal sealed class OverlayPart(ResponsePlotModel model, PlotBox box, Axis x, 
     public void Over(IReadOnlyList<PlotPoint> curve)
     {
         _drawn.AddRange(curve.Zip(curve.Skip(1), static (a, b) => new PlotBox(a.X, Math.Min(a.Y, b.Y) - 2, b.X, Math.Max(a.Y, b.Y) + 2)));
-        foreach (PlotDemand demand in Shown())
+        if (model.ChannelHz is { } channel && x.Shows(channel / 1e6))
         {
-            Shortfall(demand);
+            _drawn.Add(new PlotBox(x.Map(channel / 1e6), box.Top, x.Map(channel / 1e6), box.Bottom).Grown(2));
         }
-
         PlotPoint last = new(double.NegativeInfinity, double.NegativeInfinity);
         foreach (PlotReading reading in model.Overlay.Measured)
         {
@@ -81,6 +80,11 @@ internal sealed class OverlayPart(ResponsePlotModel model, PlotBox box, Axis x, 
             items.Add(new ScenePath("meas", Cross(at.X, at.Y)));
             placer.Discourage(PlotBox.Around(at.X, at.Y, CrossHalf, CrossHalf));
             last = at;
+        }
+
+        foreach (PlotDemand demand in Shown())
+        {
+            Shortfall(demand);
         }
 
         Legend();
@@ -197,7 +201,8 @@ internal sealed class OverlayPart(ResponsePlotModel model, PlotBox box, Axis x, 
         SceneText words = new("harm-text halo", 0, 0, string.Create(CultureInfo.InvariantCulture, $"{missing:0.0} dB short"), Bold: true);
         if (placer.Place(words, [
             new LabelSpot(right + 6, middle + 4, TextAnchor.Start), new LabelSpot(left - 6, middle + 4, TextAnchor.End), new LabelSpot(at, edge + 15, TextAnchor.Middle), new LabelSpot(right + 6, middle + 18, TextAnchor.Start),
-            new LabelSpot(left - 6, middle + 18, TextAnchor.End), new LabelSpot(right + 6, middle - 12, TextAnchor.Start), new LabelSpot(left - 6, middle - 12, TextAnchor.End)]) is { } placed)
+            new LabelSpot(left - 6, middle + 18, TextAnchor.End), new LabelSpot(right + 6, middle - 12, TextAnchor.Start), new LabelSpot(left - 6, middle - 12, TextAnchor.End),
+            new LabelSpot(at, edge + 30, TextAnchor.Middle), new LabelSpot(right + 22, middle + 34, TextAnchor.Start), new LabelSpot(left - 22, middle + 34, TextAnchor.End)]) is { } placed)
         {
             items.Add(placed);
         }
