@@ -1,6 +1,8 @@
+using System.Diagnostics;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 
+using Spurless.Mixing.Forecast;
 using Spurless.Mixing.Search;
 using Spurless.Sites.Studies;
 
@@ -28,6 +30,8 @@ public static class ProductSearchRows
         new BenchRow(Subject, "per product stored, order 3, 2,000 emitters, 6 receivers", "<= 80 ns, <= 48 B", static _ => PerProduct()),
         new BenchRow(Subject, "orders 2-7, 200 emitters, 1 receiver, by the plain search", "< 1.5 s", static _ => PlainEveryday()),
         new BenchRow(Subject, "whole study (read, search 2-7, levels, verdicts), 200 emitters, 10 receivers", "<= 50 ms", static _ => WholeStudy()),
+        new BenchRow(Subject, "cancelled: from the token to the end, orders 2-7, 2,000 emitters, no floor", "<= 50 ms", static _ => Cancelled()),
+        new BenchRow(Subject, "forecast of a list's length, orders 2-7, 2,000 emitters, no floor", "guide", static _ => OfList()),
         new BenchRow(Subject, "spectral forecast, orders 2-7, 200 emitters, 12.5 kHz bins", "guide", static _ => Forecast()),
     ];
 
@@ -38,12 +42,12 @@ public static class ProductSearchRows
         _ =>
         {
             SearchProblem problem = BandPlan.Problem(200, 1, order, order, Floor);
-            (double fast, long found) = Fast(problem);
-            (double plain, double perVector) = Plain(problem);
+            (double fast, double plain, double ratio, long found) = ByTurns(problem, problem);
+            double perVector = plain / Vectors(problem);
             (double fastDefault, long foundDefault) = Fast(BandPlan.Problem(200, 1, order, order, DefaultFloor));
             long all = new FastSearch().Run(BandPlan.Problem(200, 1, order, order, null), new CountingSink()).Found;
             return new BenchResult(
-                Timing.Text(fast), Timing.Text(plain), Timing.Times(plain / fast), plain / fast >= goal && perVector <= 8e-9,
+                Timing.Text(fast), Timing.Text(plain), Timing.Times(ratio), ratio >= goal && perVector <= 8e-9,
                 string.Create(
                     CultureInfo.InvariantCulture,
                     $"plain {perVector * 1e9:0.0} ns a vector; {found:#,0} of {all:#,0} products; default floor (noise - 20 dB): {Timing.Text(fastDefault)}, {Timing.Times(plain / fastDefault)}, {foundDefault:#,0} products"));
@@ -58,11 +62,25 @@ public static class ProductSearchRows
         return (seconds, found);
     }
 
+    /// <summary>The fast search of one problem and the plain one of another, by turns.</summary>
+    private static (double Fast, double Plain, double Ratio, long Found) ByTurns(SearchProblem problem, SearchProblem plainProblem)
+    {
+        FastSearch search = new();
+        CountingSink sink = new();
+        long found = 0;
+        (double fast, double plain, double ratio) = Timing.ByTurns(
+            () => found = search.Run(problem, sink).Found, () => new PlainSearch().Run(plainProblem, sink), TimeSpan.FromSeconds(1.5));
+        return (fast, plain, ratio, found);
+    }
+
+    private static double Vectors(SearchProblem problem) =>
+        VectorCount.Canonical(problem.Emitters.Length, problem.MinOrder, problem.MaxOrder, problem.MaxSignals);
+
     private static (double Seconds, double PerVector) Plain(SearchProblem problem)
     {
         CountingSink sink = new();
         double seconds = Timing.Best(() => new PlainSearch().Run(problem, sink), TimeSpan.FromSeconds(1), 2, 20);
-        return (seconds, seconds / VectorCount.Canonical(problem.Emitters.Length, problem.MinOrder, problem.MaxOrder, problem.MaxSignals));
+        return (seconds, seconds / Vectors(problem));
     }
 
     private static BenchResult Absolute(SearchProblem problem, double goal)
@@ -73,9 +91,8 @@ public static class ProductSearchRows
             Receivers = [.. problem.Receivers.Select(static r => r with { FloorMicroDbm = r.FloorMicroDbm - 19_000_000 })],
         };
         (double secondsLower, long foundLower) = Fast(lower);
-        double vectors = VectorCount.Canonical(problem.Emitters.Length, problem.MinOrder, problem.MaxOrder, problem.MaxSignals);
         return new BenchResult(
-            Timing.Text(seconds), "", "", seconds <= goal, string.Create(CultureInfo.InvariantCulture, $"{found:#,0} products out of {vectors:0.0e0} vectors; default floor (noise - 20 dB): {Timing.Text(secondsLower)}, {foundLower:#,0} products"));
+            Timing.Text(seconds), "", "", seconds <= goal, string.Create(CultureInfo.InvariantCulture, $"{found:#,0} products out of {Vectors(problem):0.0e0} vectors; default floor (noise - 20 dB): {Timing.Text(secondsLower)}, {foundLower:#,0} products"));
     }
 
     private static BenchResult Growth()
@@ -83,23 +100,25 @@ public static class ProductSearchRows
         int[] sizes = [200, 400, 800, 1_400, 2_000];
         double[] times = [.. sizes.Select(static n => Fast(BandPlan.Problem(n, 1, 7, 7, Floor)).Seconds)];
         double exponent = Math.Log(times[^1] / times[0]) / Math.Log((double)sizes[^1] / sizes[0]);
+        string products = string.Join(" / ", sizes.Select(static n => new FastSearch().Run(BandPlan.Problem(n, 1, 7, 7, Floor), new CountingSink()).Found.ToString("#,0", CultureInfo.InvariantCulture)));
         return new BenchResult(
             string.Join(" / ", times.Select(Timing.Text)),
             "plain: N^3",
             string.Create(CultureInfo.InvariantCulture, $"N^{exponent:0.00}"),
             exponent <= 1.5,
-            "at 200 / 400 / 800 / 1,400 / 2,000 emitters");
+            $"at 200 / 400 / 800 / 1,400 / 2,000 emitters; products over the floor {products}");
     }
 
     private static BenchResult WithoutFloor()
     {
         SearchProblem problem = BandPlan.Problem(1_000, 1, 5, 5, null);
-        (double fast, long found) = Fast(problem);
         // Plain on 300 emitters, carried on by the number of vectors: all of it would take half the two minutes.
-        double perVector = Plain(BandPlan.Problem(300, 1, 5, 5, null)).PerVector;
-        double plain = perVector * VectorCount.Canonical(1_000, 5, 5, 3);
+        SearchProblem fewer = BandPlan.Problem(300, 1, 5, 5, null);
+        (double fast, double plain, double ratio, long found) = ByTurns(problem, fewer);
+        double perVector = plain / Vectors(fewer);
+        double more = Vectors(problem) / Vectors(fewer);
         return new BenchResult(
-            Timing.Text(fast), Timing.Text(plain) + " (extrapolated from 300 emitters)", Timing.Times(plain / fast), plain / fast >= 150,
+            Timing.Text(fast), Timing.Text(plain * more) + " (extrapolated from 300 emitters)", Timing.Times(ratio * more), ratio * more >= 150 && perVector <= 8e-9,
             string.Create(CultureInfo.InvariantCulture, $"plain {perVector * 1e9:0.0} ns a vector; {found:#,0} products"));
     }
 
@@ -175,10 +194,56 @@ public static class ProductSearchRows
             string.Create(CultureInfo.InvariantCulture, $"{products:#,0} products down to the default floor, each with levels, verdict and words; {harmful:#,0} harmful; every second receiver has two active stages"));
     }
 
+    private static BenchResult Cancelled()
+    {
+        SearchProblem problem = BandPlan.Problem(2_000, 10, 2, 7, null);
+        FastSearch search = new();
+        List<double> taken = [];
+        for (int i = 0; i < 15; i++)
+        {
+            using CancellationTokenSource source = new();
+            Task run = Task.Run(() => search.Run(problem, new CountingSink(), null, source.Token));
+            Thread.Sleep(40 + (13 * i));
+            long start = Stopwatch.GetTimestamp();
+            source.Cancel();
+            try
+            {
+                run.Wait();
+            }
+            catch (AggregateException e) when (e.InnerException is OperationCanceledException)
+            {
+                taken.Add(Stopwatch.GetElapsedTime(start).TotalSeconds);
+            }
+        }
+
+        return new BenchResult(
+            Timing.Text(taken.Max()), "", "", taken.Max() <= 50e-3, string.Create(CultureInfo.InvariantCulture, $"longest of {taken.Count}; median {Timing.Text(Timing.Median(taken))}"));
+    }
+
+    private static BenchResult OfList()
+    {
+        SearchProblem problem = BandPlan.Problem(2_000, 1, 2, 7, null);
+        double expected = 0;
+        double error = 0;
+        double seconds = Timing.Best(
+            () =>
+            {
+                ListForecast forecast = ListForecast.Of(problem);
+                (expected, error) = (forecast.Expected(0), forecast.StandardError(0));
+            },
+            Budget,
+            2);
+        CountingSink all = new();
+        double whole = Timing.Once(() => new FastSearch().Run(problem, all));
+        return new BenchResult(
+            Timing.Text(seconds), "", "", null,
+            string.Create(CultureInfo.InvariantCulture, $"forecast {expected:#,0}, standard error {error:#,0}; counted {all.Products:#,0} in {Timing.Text(whole)}"));
+    }
+
     private static BenchResult Forecast()
     {
         long[] carriers = [.. BandPlan.Problem(200, 1, 2, 7, Floor).Emitters.Select(static e => e.FrequencyHz)];
-        double seconds = Timing.Best(() => Mixing.Forecast.SpectralForecast.Count(carriers, 12_500, 7), Budget, 2);
+        double seconds = Timing.Best(() => SpectralForecast.Count(carriers, 12_500, 7), Budget, 2);
         return new BenchResult(Timing.Text(seconds), "", "", null, "number of products of every channel, any number of emitters per product");
     }
 

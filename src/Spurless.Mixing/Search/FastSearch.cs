@@ -100,14 +100,15 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
                         WorkOn(worker, unit, run, first);
                     }
                 }
+
+                // One that was cancelled is left behind with what it had not handed on.
+                owner._workers.Add(worker);
             }
             catch (Exception e)
             {
                 Interlocked.CompareExchange(ref _failure, e, null);
                 _gate.Stop();
             }
-
-            owner._workers.Add(worker);
         }
 
         private void WorkOn(Worker worker, SearchUnit unit, UnitRun run, bool first)

@@ -100,6 +100,29 @@ public class FastSearchSizeTests
         Assert.InRange(sink.After, 0, 256);
     }
 
+    // What the cancelled run had found and not handed on must not turn up in the next.
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void Run_after_a_cancelled_one_finds_its_own(int threads)
+    {
+        FastSearch search = new(new FastSearchOptions { Threads = threads, HelpFromSteps = 0 });
+        SearchProblem problem = Hill(120, 2, 2, 5, 3, -128);
+        ProductList expected = new();
+        new FastSearch().Run(problem, expected);
+        expected.Sort();
+        for (int products = 1; products < 3_000; products += 401)
+        {
+            using CancellationTokenSource cancel = new();
+            Assert.Throws<OperationCanceledException>(
+                () => search.Run(Hill(400, 1, 2, 7, 3, null), new CancelAfter(cancel, products), null, cancel.Token));
+            ProductList list = new();
+            search.Run(problem, list);
+            list.Sort();
+            Assert.Equal(expected.Products, list.Products);
+        }
+    }
+
     // Without a floor the products found go with the work done: prefixes left go as (1-t)^2, products (which need a tail behind) as (1-t)^3 of the tasks left,
     // 0.15 apart at most; records waiting in the buffer and uneven spreading make the rest.
     [Theory]

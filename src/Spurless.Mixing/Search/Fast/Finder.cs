@@ -34,7 +34,7 @@ internal sealed class Finder
     {
         (_unit, _gate, _vector, _rising, _pulse, _cancel) = (unit, gate, vector, rising, pulse, cancel);
         (_carrier, _carrierWidth, _channel) = (unit.Emitters.Frequency, unit.Emitters.Bandwidth, unit.MemberChannel);
-        _steps = 0;
+        (_steps, _buffered) = (0, 0);
     }
 
     /// <summary>Starts counting work anew.</summary>
