@@ -27,6 +27,13 @@ public sealed class SceneView : ComponentBase
     [Parameter]
     public EventCallback<string> OnPick { get; set; }
 
+    /// <summary>
+    /// Whether the keys reach each mark. False where a list beside the drawing does that: forty stops would stand between the keys and all that follows, and the
+    /// focus of a click would stay behind on whatever the next drawing puts there.
+    /// </summary>
+    [Parameter]
+    public bool ByKey { get; set; } = true;
+
     /// <inheritdoc/>
     protected override void BuildRenderTree(RenderTreeBuilder builder)
     {
@@ -77,12 +84,15 @@ public sealed class SceneView : ComponentBase
         builder.OpenElement(30, "g");
         builder.AddAttribute(31, "class", "pick");
         builder.AddAttribute(32, "role", "button");
-        // By key it is picked in the list and the table beside the picture; a picture of forty stops would stand between the keys and everything after it.
-        builder.AddAttribute(33, "tabindex", "-1");
+        builder.AddAttribute(33, "tabindex", ByKey ? "0" : null);
         builder.AddAttribute(34, "aria-pressed", target == Scene.Selected ? "true" : "false");
         builder.AddAttribute(35, "aria-label", Scene.TargetNames.TryGetValue(target, out string? name) ? name : target);
         builder.AddAttribute(36, "onclick", EventCallback.Factory.Create<MouseEventArgs>(this, () => OnPick.InvokeAsync(target)));
-        builder.AddAttribute(37, "onkeydown", EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+        if (ByKey)
+        {
+            builder.AddAttribute(37, "onkeydown", EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+        }
+
         if (item.Middle is { } middle)
         {
             builder.OpenElement(38, "circle");

@@ -17,7 +17,7 @@ public sealed record ComparisonWords(
 
     /// <summary>A filter that is in with other changes beside it, and the chain without any of that.</summary>
     public static ComparisonWords FilterAndMore { get; } = new(
-        "without all that", "with all changes", "before", "now", "With the filter in and what else was changed", "before or now", "Filter and changes take none of them away.");
+        "before", "with all changes", "before", "now", "With the filter in and the other changes", "before or now", "Filter and changes take none of them away.");
 
     /// <summary>Changes without a filter, and the file as it stands.</summary>
     public static ComparisonWords Changes { get; } = new(

@@ -60,17 +60,27 @@ public sealed record DeskItem
     public double Snapped(double value) => Math.Round(Math.Clamp(value, Low, High), Decimals);
 
     /// <summary>Reads what was typed: a number of this item's unit.</summary>
-    /// <param name="text">The text; without a unit that of the item counts.</param>
+    /// <param name="text">The text; any unit of its quantity, without one that of the item.</param>
     /// <param name="value">The value where it is right; it may lie outside the slider's range, but not on the wrong side of nothing.</param>
     /// <param name="problem">What was found; what to write instead.</param>
     public bool TryRead(string text, out double value, out string problem)
     {
         ArgumentNullException.ThrowIfNull(text);
         string clean = text.Trim().Replace('\u2212', '-');
-        clean = Unit.Length > 0 && clean.EndsWith(Unit, StringComparison.Ordinal) ? clean[..^Unit.Length].TrimEnd() : clean;
+        int shift = 0;
+        if (Unit.Length > 0 && clean.EndsWith(Unit, StringComparison.Ordinal))
+        {
+            clean = clean[..^Unit.Length].TrimEnd();
+        }
+        else
+        {
+            (clean, shift) = DeskUnits.Stripped(clean, Unit);
+        }
+
         bool read = double.TryParse(
             clean, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && double.IsFinite(value);
-        problem = read ? "" : $"'{Files.Quote.Short(text)}' is no value in {(Unit.Length > 0 ? Unit : "plain numbers")}; write one such as {Text(FileValue)}";
+        value *= Math.Pow(10, shift);
+        problem = read ? "" : $"'{Files.Quote.Short(text)}' is no value here; write one such as {Text(FileValue)}";
         if (read)
         {
             value = Math.Round(value, Decimals);

@@ -45,8 +45,10 @@ public class StudyTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page.Locator(".ledger tbody tr").Last.Locator("td").First).ToHaveTextAsync("0");
         await Expect(page.Locator(".ledger tbody tr").First.Locator("td").First).ToHaveTextAsync("6");
         await Expect(page.Locator("h1")).ToContainTextAsync("all six harmful mixtures");
+        await ShotAsync(page, "study-cured");
         await page.GetByLabel("Part the list by whose work the cure is").ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Cured at the transmitter of the telemetry scanner" })).ToBeVisibleAsync();
+        await ShotAsync(page, "study-by-cure");
         Assert.DoesNotContain("isolator", demo.Read("quernmoss.site.yaml"), StringComparison.Ordinal);
         Assert.Empty(watched.Complaints);
     }
@@ -77,6 +79,7 @@ public class StudyTests(BrowserFixture browser, ServeFixture serve)
         await page.Keyboard.PressAsync("Shift+ArrowRight");
         await Expect(pad).ToHaveValueAsync("11");
         await Expect(page.Locator(".changed")).ToContainTextAsync("attenuator 11 dB");
+        await ShotAsync(page, "study-attenuator");
         await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("set=.*attenuator.*11"));
         await page.Keyboard.PressAsync("Backspace");
         await Expect(pad).ToHaveValueAsync("0");
@@ -116,6 +119,7 @@ public class StudyTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page.Locator("#findings")).ToContainTextAsync("Only what broadcast takes part in");
         await Expect(page.Locator("#findings")).ToContainTextAsync("94.2000 + 50.8500");
         await Expect(page.Locator("#finding-3")).ToHaveCountAsync(0);
+        await ShotAsync(page, "study-carrier");
         await page.GetByRole(AriaRole.Button, new() { Name = "Show all" }).ClickAsync();
         await Expect(page.Locator("#finding-3")).ToBeVisibleAsync();
         await page.Locator("#study-picture [role=button][aria-label*='finding 3']").First.ClickAsync();
@@ -142,6 +146,8 @@ public class StudyTests(BrowserFixture browser, ServeFixture serve)
         Assert.Equal(17, rows.Count(static r => r.StartsWith("carrier,", StringComparison.Ordinal)));
         Assert.Contains(rows, static r => r.StartsWith("mixture,1,", StringComparison.Ordinal) && r.Contains("158.3000", StringComparison.Ordinal));
     }
+
+    private static Task ShotAsync(IPage page, string name) => page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(name + ".png") });
 
     private static ILocatorAssertions Expect(ILocator locator) => Assertions.Expect(locator);
 

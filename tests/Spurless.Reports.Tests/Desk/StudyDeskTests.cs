@@ -138,6 +138,8 @@ public sealed class StudyDeskTests
     [InlineData("1.45 pF", 1.45, true)]
     [InlineData("1.45", 1.45, true)]
     [InlineData(" 2.000pF ", 2, true)]
+    [InlineData("1450 fF", 1.45, true)]
+    [InlineData("0.0015 nF", 1.5, true)]
     [InlineData("-1 pF", 0, false)]
     [InlineData("1,45 pF", 0, false)]
     [InlineData("1.45 nH", 0, false)]
