@@ -4,7 +4,6 @@ using System.Runtime.CompilerServices;
 
 using Spurless.Mixing.Forecast;
 using Spurless.Mixing.Search;
-using Spurless.Sites.Studies;
 
 namespace Spurless.Bench.ProductSearch;
 
@@ -29,7 +28,6 @@ public static class ProductSearchRows
         new BenchRow(Subject, "top 20 of each, order 3, 2,000 emitters, 100 receivers", "<= 100 ms, heap < 100 MB", static _ => Top()),
         new BenchRow(Subject, "per product stored, order 3, 2,000 emitters, 6 receivers", "<= 80 ns, <= 48 B", static _ => PerProduct()),
         new BenchRow(Subject, "orders 2-7, 200 emitters, 1 receiver, by the plain search", "< 1.5 s", static _ => PlainEveryday()),
-        new BenchRow(Subject, "whole study (read, search 2-7, levels, verdicts), 200 emitters, 10 receivers", "<= 50 ms", static _ => WholeStudy()),
         new BenchRow(Subject, "cancelled: from the token to the end, orders 2-7, 2,000 emitters, no floor", "<= 50 ms", static _ => Cancelled()),
         new BenchRow(Subject, "forecast of a list's length, orders 2-7, 2,000 emitters, no floor", "guide", static _ => OfList()),
         new BenchRow(Subject, "spectral forecast, orders 2-7, 200 emitters, 12.5 kHz bins", "guide", static _ => Forecast()),
@@ -165,33 +163,6 @@ public static class ProductSearchRows
         (double seconds, double perVector) = Plain(BandPlan.Problem(200, 1, 2, 7, Floor));
         return new BenchResult(
             Timing.Text(seconds), "", "", seconds < 1.5, string.Create(CultureInfo.InvariantCulture, $"{perVector * 1e9:0.0} ns a vector"));
-    }
-
-    private static BenchResult WholeStudy()
-    {
-        string text = StudySite.Text(200, 10);
-        StudySite.NoFiles files = new();
-        int products = 0;
-        int harmful = 0;
-        double seconds = Timing.Best(
-            () =>
-            {
-                LoadedSite site = SiteLoader.Load(text, "bench.site.yaml", files, out _)
-                    ?? throw new InvalidOperationException("The bench's own site file is refused.");
-                StudyResult result = StudyService.Run(site, new StudyOptions());
-                // Findings are made when they are read: all of them are.
-                (products, harmful) = (0, 0);
-                foreach (ProductFinding product in result.Receivers.SelectMany(static r => r.Products))
-                {
-                    products++;
-                    harmful += product.Verdict == Verdict.Harmful ? 1 : 0;
-                }
-            },
-            TimeSpan.FromSeconds(3),
-            10);
-        return new BenchResult(
-            Timing.Text(seconds), "", "", seconds <= 50e-3,
-            string.Create(CultureInfo.InvariantCulture, $"{products:#,0} products down to the default floor, each with levels, verdict and words; {harmful:#,0} harmful; every second receiver has two active stages"));
     }
 
     private static BenchResult Cancelled()

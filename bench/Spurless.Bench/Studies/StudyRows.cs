@@ -21,6 +21,7 @@ public static class StudyRows
     public static IReadOnlyList<BenchRow> All { get; } =
     [
         new BenchRow(Subject, "whole study in process (read, orders 2-7, levels, verdicts), 200 emitters, 10 receivers", "<= 50 ms", static _ => Study()),
+        new BenchRow(Subject, "the same, each receiver behind its own chain, every second with two active stages, every finding read", "<= 50 ms", static _ => StudyOfChains()),
         new BenchRow(Subject, "HTML report of 200 emitters, 1 receiver", "<= 1 s, <= 2 MB", static _ => Report()),
     ];
 
@@ -32,6 +33,28 @@ public static class StudyRows
         return new BenchResult(
             Timing.Text(seconds), "", "", seconds <= 0.050,
             string.Create(CultureInfo.InvariantCulture, $"{study!.Receivers.Sum(static r => r.Products.Count):#,0} products at the default floor"));
+    }
+
+    private static BenchResult StudyOfChains()
+    {
+        string text = StudySite.Text(Emitters, 10);
+        int products = 0;
+        int harmful = 0;
+        double seconds = Timing.Best(
+            () =>
+            {
+                // Findings are made when they are read.
+                (products, harmful) = (0, 0);
+                foreach (ProductFinding product in StudyService.Run(Load(text), new StudyOptions()).Receivers.SelectMany(static r => r.Products))
+                {
+                    products++;
+                    harmful += product.Verdict == Verdict.Harmful ? 1 : 0;
+                }
+            },
+            Budget);
+        return new BenchResult(
+            Timing.Text(seconds), "", "", seconds <= 0.050,
+            string.Create(CultureInfo.InvariantCulture, $"{products:#,0} products at the default floor, {harmful:#,0} of them harmful"));
     }
 
     private static BenchResult Report()

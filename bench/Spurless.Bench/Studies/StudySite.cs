@@ -1,11 +1,11 @@
 using System.Globalization;
 using System.Text;
 
+using Spurless.Bench.ProductSearch;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
-using Spurless.Sites.Documents;
 
-namespace Spurless.Bench.ProductSearch;
+namespace Spurless.Bench.Studies;
 
 /// <summary>The band plan as a site file: what a whole study is measured on. Invented as the plan is.</summary>
 public static class StudySite
@@ -60,14 +60,4 @@ public static class StudySite
         180_000 => "180KF8E",
         _ => "200KG7W",
     };
-
-    /// <summary>A folder with nothing in it: the site names no other file.</summary>
-    internal sealed class NoFiles : ISiteFiles
-    {
-        public bool Exists(string path) => false;
-
-        public byte[]? Read(string path) => null;
-
-        public string NameOf(string path) => path;
-    }
 }
