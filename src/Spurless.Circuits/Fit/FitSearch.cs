@@ -1,0 +1,132 @@
+using Spurless.Circuits.Solving;
+using Spurless.Circuits.Tolerance;
+
+namespace Spurless.Circuits.Fit;
+
+/// <summary>A place the search came to.</summary>
+/// <param name="X">All unknowns, the instrument's included.</param>
+/// <param name="Cost">The sum of squares there.</param>
+internal sealed record FitCandidate(double[] X, double Cost);
+
+/// <summary>
+/// Looks for the deepest minimum from many starts. Each start takes the best of a number of random places, descends on few points with blunt
+/// weights, and the best of all descend again on all points. Everything a start draws depends on seed and its number alone.
+/// </summary>
+/// <param name="solver">The circuit.</param>
+/// <param name="unknowns">What is looked for.</param>
+/// <param name="data">The weighted sweep.</param>
+/// <param name="noise">Its noise.</param>
+/// <param name="seed">Seed.</param>
+/// <param name="starts">Number of starts.</param>
+/// <param name="threads">Threads; 0 for all.</param>
+internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> unknowns, FitData data, TraceNoise[] noise, ulong seed, int starts, int threads)
+{
+    private const int FewPoints = 96;
+    private const int Drawn = 48;
+    private const int CoarseIterations = 60;
+    private const int FineIterations = 100;
+    private const int Polished = 8;
+    private const double BluntSigma = 0.05;
+    private const double BluntSigmaDb = 1.5;
+
+    private readonly FitProposals _proposals = new(solver, unknowns, data);
+
+    /// <summary>Searches.</summary>
+    /// <param name="progress">Share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the search early, with the best so far.</param>
+    /// <returns>Minima, the deepest first; at least one.</returns>
+    public IReadOnlyList<FitCandidate> Run(IProgress<double>? progress, CancellationToken cancellation)
+    {
+        FitData few = data.FirstLook(SweepThinning.Choose(data, FewPoints), noise, BluntSigma, BluntSigmaDb);
+        FitModel coarse = new(solver, unknowns, few, instrument: false);
+        FitModel fine = new(solver, unknowns, data);
+        CounterRandom random = new(seed, unknowns.Count * Drawn);
+        FitCandidate?[] found = new FitCandidate?[starts];
+        int done = 0;
+        ParallelOptions options = new() { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount };
+        Parallel.For(0, starts, options, coarse.CreateWorkspace, (start, _, w) =>
+        {
+            if (start > 0 && cancellation.IsCancellationRequested)
+            {
+                return w;
+            }
+
+            double[] x = Draw(coarse, random, start, w);
+            Descent descent = LevenbergMarquardt.Run(coarse, x, w, CoarseIterations, 1e-5, cancellation);
+            found[start] = new FitCandidate(x, descent.Cost);
+            progress?.Report(0.7 * Interlocked.Increment(ref done) / starts);
+            return w;
+        }, static _ => { });
+
+        List<FitCandidate> best = Distinct([.. found.OfType<FitCandidate>().OrderBy(static c => c.Cost)], Polished);
+        FitCandidate[] polished = new FitCandidate[best.Count];
+        done = 0;
+        Parallel.For(0, best.Count, options, fine.CreateWorkspace, (i, _, w) =>
+        {
+            double[] x = new double[fine.Count];
+            best[i].X.CopyTo(x, 0);
+            Descent descent = LevenbergMarquardt.Run(fine, x, w, FineIterations, 1e-8, i == 0 ? default : cancellation);
+            polished[i] = new FitCandidate(x, descent.Cost);
+            progress?.Report(0.7 + (0.3 * Interlocked.Increment(ref done) / best.Count));
+            return w;
+        }, static _ => { });
+        return Distinct([.. polished.OrderBy(static c => c.Cost)], Polished);
+    }
+
+    // The best of a number of random places.
+    private double[] Draw(FitModel model, CounterRandom random, int start, FitWorkspace w)
+    {
+        int n = unknowns.Count;
+        double[] best = new double[n], x = new double[n], p = new double[n];
+        double least = double.PositiveInfinity;
+        for (int draw = 0; draw < Drawn; draw++)
+        {
+            for (int i = 0; i < n; i++)
+            {
+                p[i] = random.Uniform(start, (draw * n) + i);
+            }
+
+            _proposals.Draw(p, plain: start % 4 == 3, x);
+            double cost = model.Cost(x, w);
+            if (cost < least || draw == 0)
+            {
+                least = cost;
+                x.CopyTo(best, 0);
+            }
+        }
+
+        return best;
+    }
+
+    private List<FitCandidate> Distinct(IReadOnlyList<FitCandidate> ordered, int most)
+    {
+        List<FitCandidate> kept = [];
+        foreach (FitCandidate one in ordered)
+        {
+            if (kept.Count == most)
+            {
+                break;
+            }
+
+            if (!kept.Exists(k => Same(k.X, one.X)))
+            {
+                kept.Add(one);
+            }
+        }
+
+        return kept;
+    }
+
+    private bool Same(double[] a, double[] b)
+    {
+        for (int i = 0; i < unknowns.Count; i++)
+        {
+            if (unknowns[i].Quantity != CircuitQuantity.Q && Math.Abs(a[i] - b[i]) > 0.01)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}
