@@ -80,6 +80,9 @@ internal sealed class FitModel
     /// <summary>Upper bounds.</summary>
     public double[] High { get; }
 
+    /// <summary>The same with bounds of its own.</summary>
+    public FitModel Copy() => new(Solver, Unknowns, Data, HasInstrument);
+
     /// <summary>Memory for one thread.</summary>
     public FitWorkspace CreateWorkspace() => new(this);
 

@@ -26,6 +26,8 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
     private const int CoarseIterations = 60;
     private const int FineIterations = 100;
     private const int Polished = 8;
+    private const int FirstIterations = 8;
+    private const double Hopeless = 4;
     private const double BluntSigma = 0.05;
     private const double BluntSigmaDb = 1.5;
 
@@ -59,18 +61,29 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
         }, static _ => { });
 
         List<FitCandidate> best = Distinct([.. found.OfType<FitCandidate>().OrderBy(static c => c.Cost)], Polished);
+        // A few steps on all points show which of them are worth the rest.
         FitCandidate[] polished = new FitCandidate[best.Count];
-        done = 0;
-        Parallel.For(0, best.Count, options, fine.CreateWorkspace, (i, _, w) =>
+        void Polish(int i, int iterations, FitWorkspace w)
         {
             double[] x = new double[fine.Count];
-            best[i].X.CopyTo(x, 0);
-            Descent descent = LevenbergMarquardt.Run(fine, x, w, FineIterations, 1e-8, i == 0 ? default : cancellation);
+            (polished[i]?.X ?? best[i].X).CopyTo(x, 0);
+            Descent descent = LevenbergMarquardt.Run(fine, x, w, iterations, 1e-8, i == 0 ? CancellationToken.None : cancellation);
             polished[i] = new FitCandidate(x, descent.Cost);
-            progress?.Report(0.7 + (0.3 * Interlocked.Increment(ref done) / best.Count));
-            return w;
-        }, static _ => { });
+        }
+
+        Parallel.For(0, best.Count, options, fine.CreateWorkspace, (i, _, w) => Do(() => Polish(i, FirstIterations, w), w), static _ => { });
+        progress?.Report(0.85);
+        double least = polished.Min(static p => p.Cost);
+        int[] worth = [.. Enumerable.Range(0, best.Count).Where(i => polished[i].Cost <= (Hopeless * least) + 1000)];
+        Parallel.For(0, worth.Length, options, fine.CreateWorkspace, (k, _, w) => Do(() => Polish(worth[k], FineIterations, w), w), static _ => { });
+        progress?.Report(1);
         return Distinct([.. polished.OrderBy(static c => c.Cost)], Polished);
+    }
+
+    private static FitWorkspace Do(Action what, FitWorkspace w)
+    {
+        what();
+        return w;
     }
 
     // The best of a number of random places.

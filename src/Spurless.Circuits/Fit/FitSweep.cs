@@ -95,6 +95,9 @@ public sealed class FitSweep
         [.. points.Select(i => FrequenciesHz[i])],
         [.. Traces.Select(t => new SweepTrace(t.Parameter, t.Values.IsEmpty ? [] : [.. points.Select(i => t.Values[i])], [.. points.Select(i => t.Decibels[i])]))]);
 
+    /// <summary>The same sweep with one trace more.</summary>
+    internal FitSweep With(SweepTrace trace) => new(Name, FrequenciesHz, Traces.Add(trace));
+
     /// <summary>The same sweep with its traces changed, or left out where null.</summary>
     internal FitSweep Select(Func<SweepTrace, SweepTrace?> change) => new(Name, FrequenciesHz, [.. Traces.Select(change).OfType<SweepTrace>()]);
 

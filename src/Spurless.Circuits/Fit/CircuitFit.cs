@@ -1,0 +1,129 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Numerics;
+using Spurless.Circuits.Parts;
+using Spurless.Circuits.Series;
+using Spurless.Circuits.Solving;
+
+namespace Spurless.Circuits.Fit;
+
+/// <summary>Finds the values of a traced circuit from a sweep, says how sure each is, and what to measure next.</summary>
+/// <remarks>
+/// Weighted least squares on complex S-parameters (on dB for magnitudes), unknowns on a logarithmic scale within their ranges, estimates as
+/// residuals of their own, gains and reference planes of the instrument unknown, weights from the sweep's third differences, many starts, exact
+/// gradients (see <see cref="FitModel"/>). 95 % intervals from the curvature at the minimum, widened where the residual is more than noise, and over
+/// all minima that explain the sweep as well.
+/// </remarks>
+public static class CircuitFit
+{
+    private const double Normal95 = 1.959964;
+    private const int NoiseRounds = 3;
+    private const double AlsoExplains = 4;
+
+    /// <summary>Fits a circuit to a sweep.</summary>
+    /// <param name="traced">The circuit with its unknown values and estimates.</param>
+    /// <param name="sweep">The sweep, in the circuit's port impedance.</param>
+    /// <param name="options">How.</param>
+    /// <param name="problem">Why there is no result, as 'what; what to do instead'; null where there is one.</param>
+    /// <param name="progress">Share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the run early; the result is then the best so far, and says so.</param>
+    public static FitResult? TryRun(
+        Circuit traced, FitSweep sweep, FitOptions options, out string? problem, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(traced);
+        ArgumentNullException.ThrowIfNull(sweep);
+        ArgumentNullException.ThrowIfNull(options);
+        ArgumentOutOfRangeException.ThrowIfLessThan(options.Starts, 1, nameof(options));
+        (Circuit circuit, CircuitSolver? solver, IReadOnlyList<FitUnknown> unknowns, IReadOnlyList<CircuitFault> faults) = FitUnknown.Of(traced);
+        problem = solver is null ? faults[0].ToString() : SweepCheck.Problem(solver, unknowns, ref sweep);
+        if (problem is not null)
+        {
+            return null;
+        }
+
+        FitData data = new(sweep);
+        TraceNoise[] noise = SweepWeights.Set(data, null);
+        int[] left = SweepWeights.LeaveOutFloor(data, noise);
+        if (data.Used < unknowns.Count)
+        {
+            problem = "nearly all of the sweep lies in the instrument's floor; sweep nearer to what the circuit passes, or with more averaging";
+            return null;
+        }
+
+        FitSearch search = new(solver!, unknowns, data, noise, options.Seed, options.Starts, options.Threads);
+        IReadOnlyList<FitCandidate> found = search.Run(progress is null ? null : new Part(progress, 0, 0.7), cancellation);
+        if (!double.IsFinite(found[0].Cost))
+        {
+            problem = "the circuit has no solution at the sweep's frequencies; look for lossless resonances and loops of ideal parts";
+            return null;
+        }
+
+        FitModel model = new(solver!, unknowns, data);
+        FitWorkspace w = model.CreateWorkspace();
+        double[] x = [.. found[0].X];
+        for (int round = 0; round < NoiseRounds; round++)
+        {
+            noise = Reweigh(model, x, w);
+            left = Add(left, LeakageCheck.LeaveOut(model, x, w, noise));
+            LevenbergMarquardt.Run(model, x, w, 60, 1e-10, CancellationToken.None);
+        }
+
+        progress?.Report(0.75);
+        FitFinish finish = new(model, w, traced, circuit, sweep, noise, left, options);
+        return finish.Result(x, Others(model, w, x, found), progress is null ? null : new Part(progress, 0.75, 1), cancellation);
+    }
+
+    // Weights from what the fit leaves: its third differences are free of the curve's own bends.
+    private static TraceNoise[] Reweigh(FitModel model, double[] x, FitWorkspace w)
+    {
+        FitData data = model.Data;
+        for (int t = 0; t < data.Parameters.Length; t++)
+        {
+            for (int i = 0; i < data.Points; i++)
+            {
+                data.Weight[t][i] = data.Weight[t][i] > 0 ? 1 : 0;
+            }
+        }
+
+        return SweepWeights.Set(data, FitFinish.Residuals(model, x, w));
+    }
+
+    private static int[] Add(int[] a, int[] b) => [.. a.Zip(b, static (p, q) => p + q)];
+
+    // Minima that explain the sweep as well as the best one.
+    private static List<double[]> Others(FitModel model, FitWorkspace w, double[] best, IReadOnlyList<FitCandidate> found)
+    {
+        List<double[]> others = [];
+        double least = model.Cost(best, w);
+        foreach (FitCandidate one in found.Skip(1).Where(f => f.Cost < (2 * found[0].Cost) + 1000))
+        {
+            double[] x = [.. one.X];
+            if (LevenbergMarquardt.Run(model, x, w, 60, 1e-9).Cost < least + AlsoExplains)
+            {
+                others.Add(x);
+            }
+        }
+
+        return others;
+    }
+
+    internal static FittedValue Interval(FitUnknown u, double x, double sigma, IEnumerable<double> others)
+    {
+        double[] centres = [x, .. others];
+        double low = u.From(Math.Max(u.Low, centres.Min() - (Normal95 * sigma))), high = u.From(Math.Min(u.High, centres.Max() + (Normal95 * sigma)));
+        double from = u.From(u.Low), to = u.From(u.High), value = u.From(x);
+        return new FittedValue(u.Part, u.Quantity, value, Math.Min(low, high), Math.Max(low, high))
+        {
+            Estimate = u.Mean is { } mean ? u.From(mean) : null,
+            RangeLow = Math.Min(from, to),
+            RangeHigh = Math.Max(from, to),
+            OnBound = x <= u.Low + 1e-9 || x >= u.High - 1e-9,
+            Marked = u.Quantity is CircuitQuantity.CapacitanceF or CircuitQuantity.InductanceH or CircuitQuantity.ResistanceOhm ? ESeries.Nearest(value, 24) : null,
+        };
+    }
+
+    private sealed class Part(IProgress<double> whole, double from, double to) : IProgress<double>
+    {
+        public void Report(double value) => whole.Report(from + ((to - from) * value));
+    }
+}

@@ -1,0 +1,185 @@
+using System.Collections.Immutable;
+using Spurless.Circuits.Parts;
+
+namespace Spurless.Circuits.Fit;
+
+/// <summary>
+/// Names the combinations of values that a sweep cannot tell: directions in which its information is less than that of a change by a quarter. Levels
+/// of inner nodes are named as such, the rest is brought to combinations of few parts each.
+/// </summary>
+internal static class Inseparability
+{
+    // One sigma of a direction, as a change of ln(value) of length one: beyond it nobody would call it measured.
+    private const double OpenSigma = 0.25;
+    private const double Share = 0.15;
+
+    /// <summary>Number of directions that the sweep leaves open, whatever is known beforehand.</summary>
+    public static int OpenDirections(double[] ofSweep, int n) => SymmetricEigen.Of(ofSweep, n).Values.Count(static v => v < 1 / (OpenSigma * OpenSigma));
+
+    /// <summary>Finds them.</summary>
+    public static ImmutableArray<InseparableParts> Find(FitSurroundings around, Circuit circuit)
+    {
+        FitUnknown[] unknowns = around.Model.Unknowns;
+        int n = unknowns.Length;
+        (double[] values, double[] vectors) = SymmetricEigen.Of(around.OfSweep, n);
+        List<double[]> open = [.. Enumerable.Range(0, n).Where(k => values[k] < 1 / (OpenSigma * OpenSigma)).Select(k => Enumerable.Range(0, n).Select(i => vectors[(i * n) + k]).ToArray())];
+        List<InseparableParts> found = [];
+        if (open.Count == 0)
+        {
+            return [];
+        }
+
+        Circuit fitted = FittedCircuit.With(circuit, unknowns.Select((u, i) => (u.Part, u.Quantity, u.From(around.X[i]))));
+        foreach (string node in ImpedanceLevel.Nodes(fitted))
+        {
+            if (ImpedanceLevel.Direction(fitted, unknowns, node) is not { } level || Information(around.OfSweep, level) * OpenSigma * OpenSigma >= 1)
+            {
+                continue;
+            }
+
+            string[] parts = Parts(unknowns, level);
+            string[] anchors = [.. unknowns.Where((u, i) => u.Mean is not null && Math.Abs(level[i]) > Share).Select(static u => u.Part)];
+            string held = anchors.Length == 0 ? "nothing stated holds it, so measure one of them" : $"what was stated of {Listed(anchors)} holds it";
+            found.Add(new InseparableParts([.. parts], $"the impedance level of node {node} cannot be seen from the ports: {Listed(parts)} change together without any change of the sweep; {held}"));
+            Deflate(open, level);
+        }
+
+        foreach (double[] one in Sparse(open))
+        {
+            string[] parts = Parts(unknowns, one);
+            if (parts.Length >= 2)
+            {
+                found.Add(new InseparableParts([.. parts], Words(unknowns, one, parts)));
+            }
+        }
+
+        return [.. found];
+    }
+
+    /// <summary>Names in a row: a, b and c.</summary>
+    public static string Listed(IReadOnlyList<string> names) => names.Count == 1 ? names[0] : string.Join(", ", names.Take(names.Count - 1)) + " and " + names[^1];
+
+    private static string Words(FitUnknown[] unknowns, double[] direction, string[] parts)
+    {
+        double[] strong = [.. direction.Where(d => Math.Abs(d) > Share)];
+        if (strong.Length == 2 && parts.Length == 2 && Math.Abs(Math.Abs(strong[0]) - Math.Abs(strong[1])) < 0.2)
+        {
+            return strong[0] * strong[1] > 0
+                ? $"{parts[0]} and {parts[1]} are seen by their ratio only: both may be larger or smaller together"
+                : $"{parts[0]} and {parts[1]} are seen together only: one may be larger where the other is smaller";
+        }
+
+        _ = unknowns;
+        return $"{Listed(parts)} can change together with no change that the sweep shows";
+    }
+
+    private static double Information(double[] a, double[] direction)
+    {
+        int n = direction.Length;
+        double sum = 0, length = 0;
+        for (int i = 0; i < n; i++)
+        {
+            length += direction[i] * direction[i];
+            for (int j = 0; j < n; j++)
+            {
+                sum += direction[i] * a[(i * n) + j] * direction[j];
+            }
+        }
+
+        return sum / length;
+    }
+
+    // Parts that move, the most moved first.
+    private static string[] Parts(FitUnknown[] unknowns, double[] direction)
+    {
+        double most = direction.Max(Math.Abs);
+        return
+        [
+            .. unknowns.Select((u, i) => (u.Part, Move: Math.Abs(direction[i]))).Where(p => p.Move > Share * most)
+                .GroupBy(static p => p.Part).OrderByDescending(static g => Math.Round(g.Max(static p => p.Move), 2)).Select(static g => g.Key),
+        ];
+    }
+
+    // Takes a direction out of a space, which loses a dimension if it lay within.
+    private static void Deflate(List<double[]> space, double[] direction)
+    {
+        double[] inside = new double[direction.Length];
+        foreach (double[] v in space)
+        {
+            double dot = v.Zip(direction, static (p, q) => p * q).Sum();
+            for (int i = 0; i < inside.Length; i++)
+            {
+                inside[i] += dot * v[i];
+            }
+        }
+
+        double length = Math.Sqrt(inside.Sum(static v => v * v)), whole = Math.Sqrt(direction.Sum(static v => v * v));
+        if (length < 0.5 * whole)
+        {
+            return;
+        }
+
+        List<double[]> rest = [];
+        foreach (double[] v in space)
+        {
+            double dot = v.Zip(inside, static (p, q) => p * q).Sum() / (length * length);
+            double[] r = [.. v.Zip(inside, (p, q) => p - (dot * q))];
+            foreach (double[] kept in rest)
+            {
+                double d = r.Zip(kept, static (p, q) => p * q).Sum();
+                r = [.. r.Zip(kept, (p, q) => p - (d * q))];
+            }
+
+            double size = Math.Sqrt(r.Sum(static t => t * t));
+            if (size > 1e-6)
+            {
+                rest.Add([.. r.Select(t => t / size)]);
+            }
+        }
+
+        space.Clear();
+        space.AddRange(rest);
+    }
+
+    // Gauss-Jordan with full pivoting: each combination has one part that no other has.
+    private static List<double[]> Sparse(List<double[]> space)
+    {
+        List<double[]> rows = [.. space.Select(static v => (double[])v.Clone())];
+        HashSet<int> pivots = [];
+        for (int r = 0; r < rows.Count; r++)
+        {
+            (int row, int column) = (r, -1);
+            double most = 0;
+            for (int i = r; i < rows.Count; i++)
+            {
+                for (int j = 0; j < rows[i].Length; j++)
+                {
+                    if (!pivots.Contains(j) && Math.Abs(rows[i][j]) > most)
+                    {
+                        (most, row, column) = (Math.Abs(rows[i][j]), i, j);
+                    }
+                }
+            }
+
+            if (column < 0 || most < 1e-9)
+            {
+                break;
+            }
+
+            (rows[r], rows[row]) = (rows[row], rows[r]);
+            pivots.Add(column);
+            double pivot = rows[r][column];
+            rows[r] = [.. rows[r].Select(v => v / pivot)];
+            for (int i = 0; i < rows.Count; i++)
+            {
+                if (i != r)
+                {
+                    double factor = rows[i][column];
+                    rows[i] = [.. rows[i].Zip(rows[r], (p, q) => p - (factor * q))];
+                }
+            }
+        }
+
+        return [.. rows.Select(static v => { double m = v.Max(Math.Abs); return v.Select(t => t / Math.Max(m, 1e-12)).ToArray(); })];
+    }
+}
