@@ -16,9 +16,10 @@ namespace Spurless.Circuits.Fit;
 /// </remarks>
 public static class CircuitFit
 {
-    private const double Normal95 = 1.959964;
     private const int NoiseRounds = 3;
     private const double AlsoExplains = 4;
+    private const int SearchRounds = 3;
+    private const double Explained = 1.6;
 
     /// <summary>Fits a circuit to a sweep.</summary>
     /// <param name="traced">The circuit with its unknown values and estimates.</param>
@@ -50,8 +51,20 @@ public static class CircuitFit
             return null;
         }
 
-        FitSearch search = new(solver!, unknowns, data, noise, options.Seed, options.Starts, options.Threads);
-        IReadOnlyList<FitCandidate> found = search.Run(progress is null ? null : new Part(progress, 0, 0.7), cancellation);
+        // Where the best still leaves much more than noise, it is either no minimum of the right kind or the wrong circuit: look again, longer.
+        IReadOnlyList<FitCandidate> found = [];
+        for (int again = 0; again < SearchRounds; again++)
+        {
+            FitSearch search = new(solver!, unknowns, data, noise, options.Seed + ((ulong)again << 32), options.Starts << again, options.Threads);
+            (double from, double to) = (0.7 * again / SearchRounds, 0.7 * (again + 1) / SearchRounds);
+            found = [.. found.Concat(search.Run(progress is null ? null : new Part(progress, from, to), cancellation)).OrderBy(static f => f.Cost)];
+            int degrees = data.Magnitude.Select((m, t) => (m ? 1 : 2) * data.Weight[t].Count(static v => v > 0)).Sum();
+            if (found[0].Cost < Explained * degrees || cancellation.IsCancellationRequested)
+            {
+                break;
+            }
+        }
+
         if (!double.IsFinite(found[0].Cost))
         {
             problem = "the circuit has no solution at the sweep's frequencies; look for lossless resonances and loops of ideal parts";
@@ -107,10 +120,11 @@ public static class CircuitFit
         return others;
     }
 
-    internal static FittedValue Interval(FitUnknown u, double x, double sigma, IEnumerable<double> others)
+    /// <summary>A value with its interval, which spans the other places too.</summary>
+    internal static FittedValue Value(FitUnknown u, double x, (double Low, double High) ends, IEnumerable<double> others)
     {
-        double[] centres = [x, .. others];
-        double low = u.From(Math.Max(u.Low, centres.Min() - (Normal95 * sigma))), high = u.From(Math.Min(u.High, centres.Max() + (Normal95 * sigma)));
+        double[] shifts = [0, .. others.Select(o => o - x)];
+        double low = u.From(Math.Max(u.Low, ends.Low + shifts.Min())), high = u.From(Math.Min(u.High, ends.High + shifts.Max()));
         double from = u.From(u.Low), to = u.From(u.High), value = u.From(x);
         return new FittedValue(u.Part, u.Quantity, value, Math.Min(low, high), Math.Max(low, high))
         {

@@ -12,6 +12,10 @@ internal sealed class FitFinish(
 {
     private const double StructuredFrom = 1.4;
     private const double NothingExplained = 0.35;
+    private const double Normal95 = 1.959964;
+
+    /// <summary>From this sigma on an interval may be bent, and the curvature's is put right by a profile.</summary>
+    private const double BentFrom = 0.02;
 
     /// <summary>Model less measured at every point, without weights: also where a point was left out.</summary>
     public static (double[] Re, double[] Im)[] Residuals(FitModel model, double[] x, FitWorkspace w)
@@ -36,7 +40,8 @@ internal sealed class FitFinish(
     /// <param name="others">Minima that explain the sweep as well.</param>
     /// <param name="progress">Share done of what is left to do.</param>
     /// <param name="cancellation">Leaves out what takes long.</param>
-    public FitResult Result(double[] x, IReadOnlyList<double[]> others, IProgress<double>? progress, CancellationToken cancellation)
+    /// <param name="again">How often a deeper minimum was met already.</param>
+    public FitResult Result(double[] x, IReadOnlyList<double[]> others, IProgress<double>? progress, CancellationToken cancellation, int again = 0)
     {
         FitUnknown[] unknowns = model.Unknowns;
         int n = unknowns.Length;
@@ -49,12 +54,20 @@ internal sealed class FitFinish(
         double[] certain = [.. ofSweep.Select(v => v / (widened * widened))];
         double[] information = FitInformation.WithBeforehand(certain, unknowns);
         double[] sigmas = FitInformation.Sigmas(information, n);
-        FittedValue[] values = [.. unknowns.Select((u, i) => CircuitFit.Interval(u, x[i], sigmas[i], others.Select(o => o[i])))];
-        if (options.Profile && !cancellation.IsCancellationRequested)
+        (double Low, double High)[] ends = [.. sigmas.Select((sigma, i) => (x[i] - (Normal95 * sigma), x[i] + (Normal95 * sigma)))];
+        if (!cancellation.IsCancellationRequested)
         {
-            values = FitProfile.Add(model, x, sigmas, widened, values, options.Threads, cancellation);
+            FitProfile profile = new(model, x, FitInformation.Inverse(information, n), widened, options.Threads);
+            ends = profile.Ends(options.Profile ? 0 : BentFrom, options.Profile ? 0.01 : 0.08, cancellation);
+            if (profile.Better is { } better && again < 3)
+            {
+                // The profile has met a deeper place: that is the minimum.
+                LevenbergMarquardt.Run(model, better, w, 100, 1e-10, CancellationToken.None);
+                return Result(better, others, progress, cancellation, again + 1);
+            }
         }
 
+        FittedValue[] values = [.. unknowns.Select((u, i) => CircuitFit.Value(u, x[i], ends[i], others.Select(o => o[i])))];
         progress?.Report(0.2);
         FitSurroundings around = new(model, x, ofSweep, information, sigmas);
         bool advise = options.Advise && !cancellation.IsCancellationRequested;

@@ -15,6 +15,6 @@ public sealed record FitOptions
     /// <summary>Whether other tracings are tried where the sweep is not explained, and which measurement would help most is computed.</summary>
     public bool Advise { get; init; } = true;
 
-    /// <summary>Whether the intervals are checked by profiles: each value held while all others are fitted anew.</summary>
+    /// <summary>Whether all intervals are found by profiles to 1 %, and not only the wide ones roughly: each value is held while all others are fitted anew.</summary>
     public bool Profile { get; init; }
 }

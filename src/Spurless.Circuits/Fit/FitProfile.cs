@@ -1,84 +1,99 @@
 namespace Spurless.Circuits.Fit;
 
 /// <summary>
-/// Intervals by profile: a value is held further and further from the minimum while all others are fitted anew, until the sum of squares has
-/// risen by 3.84 (95 % of chi-squared with one degree of freedom; a textbook figure, from memory).
+/// Intervals by profile: a value is moved away from the minimum while all others are fitted anew, until the sum of squares has risen by 3.84
+/// (95 % of chi-squared with one degree of freedom; a textbook figure, from memory). Where the problem is straight, it is the interval of the curvature.
 /// </summary>
-internal static class FitProfile
+internal sealed class FitProfile(FitModel model, double[] x, double[] covariance, double widened, int threads)
 {
-    private const double Rise = 3.841459;
+    private const double Deviate = 1.959964;
+    private const int Iterations = 30;
 
-    /// <summary>Adds the profiles.</summary>
-    public static FittedValue[] Add(FitModel model, double[] x, double[] sigmas, double widened, FittedValue[] values, int threads, CancellationToken cancellation)
+    /// <summary>A place with a lower sum of squares that was met on the way; null if none.</summary>
+    public double[]? Better { get; private set; }
+
+    /// <summary>Ends of the intervals on the unknowns' scales.</summary>
+    /// <param name="least">Only values with at least this sigma are looked at; the others get the curvature's interval.</param>
+    /// <param name="tolerance">How near the rise must come, in its root.</param>
+    /// <param name="cancellation">Leaves the rest at the curvature's interval.</param>
+    public (double Low, double High)[] Ends(double least, double tolerance, CancellationToken cancellation)
     {
-        FittedValue[] with = [.. values];
-        double least;
-        {
-            FitWorkspace w = model.CreateWorkspace();
-            least = model.Cost(x, w);
-        }
-
+        int n = model.Unknowns.Length;
+        (double Low, double High)[] ends = new (double, double)[n];
+        (double Cost, double[] X)?[] lower = new (double, double[])?[n];
+        double cost = model.Cost(x, model.CreateWorkspace());
         ParallelOptions parallel = new() { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount };
-        Parallel.For(0, values.Length, parallel, i =>
+        Parallel.For(0, n, parallel, () => model.Copy(), (i, _, own) =>
         {
-            if (!cancellation.IsCancellationRequested)
+            double sigma = Math.Sqrt(Math.Max(covariance[(i * n) + i], 1e-30));
+            ends[i] = (Math.Max(model.Low[i], x[i] - (Deviate * sigma)), Math.Min(model.High[i], x[i] + (Deviate * sigma)));
+            if (sigma < least || cancellation.IsCancellationRequested)
             {
-                FitUnknown u = model.Unknowns[i];
-                double low = u.From(End(model, x, i, -1, sigmas[i], least, widened)), high = u.From(End(model, x, i, 1, sigmas[i], least, widened));
-                with[i] = values[i] with { Profile = (Math.Min(low, high), Math.Max(low, high)) };
+                return own;
             }
-        });
-        return with;
+
+            FitWorkspace w = own.CreateWorkspace();
+            ends[i] = (End(own, w, i, -1, sigma, cost, tolerance, ref lower[i]), End(own, w, i, 1, sigma, cost, tolerance, ref lower[i]));
+            (own.Low[i], own.High[i]) = (model.Low[i], model.High[i]);
+            return own;
+        }, static _ => { });
+        Better = lower.Where(static l => l is not null).OrderBy(static l => l!.Value.Cost).Select(static l => l!.Value.X).FirstOrDefault();
+        return ends;
     }
 
-    private static double End(FitModel model, double[] x, int i, int side, double sigma, double least, double widened)
+    // The place on one side at which the root of the rise is 1.96, by steps in proportion.
+    private double End(FitModel own, FitWorkspace w, int i, int side, double sigma, double cost, double tolerance, ref (double Cost, double[] X)? lower)
     {
-        FitModel held = model.Copy();
-        FitWorkspace w = held.CreateWorkspace();
-        double wanted = Rise * widened * widened;
-        double inside = 0, step = 1.96 * Math.Min(sigma, 1), outside = double.NaN;
-        double[] at = [.. x];
-        for (int turn = 0; turn < 24; turn++)
+        int n = model.Unknowns.Length;
+        double bound = side < 0 ? model.Low[i] : model.High[i], room = Math.Abs(bound - x[i]);
+        if (room <= 1e-9)
         {
-            double reach = double.IsNaN(outside) ? inside + step : (inside + outside) / 2;
-            double place = x[i] + (side * reach);
-            if (place <= model.Low[i] || place >= model.High[i])
-            {
-                place = side < 0 ? model.Low[i] : model.High[i];
-                if (Held(held, w, at, i, place) - least < wanted)
-                {
-                    return place;
-                }
+            return bound;
+        }
 
-                outside = Math.Abs(place - x[i]);
-                at = [.. x];
-                continue;
+        double reach = Math.Min(Deviate * sigma, room), inside = 0, outside = double.PositiveInfinity;
+        double[] at = [.. x];
+        double held = 0;
+        for (int turn = 0; turn < 9; turn++)
+        {
+            for (int k = 0; k < n; k++)
+            {
+                // The others go along as the curvature foretells.
+                at[k] = Math.Clamp(at[k] + (side * (reach - held) * covariance[(k * n) + i] / (sigma * sigma)), model.Low[k], model.High[k]);
             }
 
-            if (Held(held, w, at, i, place) - least < wanted)
+            at[i] = own.Low[i] = own.High[i] = x[i] + (side * reach);
+            double now = LevenbergMarquardt.Run(own, at, w, Iterations, 1e-6).Cost;
+            held = reach;
+            if (now < cost - 0.2 && now < (lower?.Cost ?? double.PositiveInfinity))
             {
+                lower = (now, [.. at]);
+            }
+
+            double root = Math.Sqrt(Math.Max(0, now - cost)) / (Deviate * widened);
+            if (Math.Abs(root - 1) < tolerance)
+            {
+                break;
+            }
+
+            if (root < 1)
+            {
+                if (reach >= room)
+                {
+                    return bound;
+                }
+
                 inside = reach;
-                step *= 1.5;
             }
             else
             {
                 outside = reach;
-                at = [.. x];
             }
 
-            if (!double.IsNaN(outside) && outside - inside < 0.01 * outside)
-            {
-                break;
-            }
+            double next = reach * Math.Clamp(1 / Math.Max(root, 0.1), 0.4, 2.5);
+            reach = next <= inside || next >= outside ? (inside + Math.Min(outside, room)) / 2 : Math.Min(next, room);
         }
 
-        return x[i] + (side * inside);
-    }
-
-    private static double Held(FitModel held, FitWorkspace w, double[] at, int i, double place)
-    {
-        held.Low[i] = held.High[i] = place;
-        at[i] = place;
-        return LevenbergMarquardt.Run(held, at, w, 40, 1e-8).Cost;
+        return x[i] + (side * reach);
     }
 }

@@ -28,9 +28,6 @@ public sealed record FittedValue(string Part, CircuitQuantity Quantity, double V
     /// <summary>Whether it stands on an end of its range, so that it may truly lie beyond.</summary>
     public bool OnBound { get; init; }
 
-    /// <summary>The same interval found by a profile; null where none was asked for.</summary>
-    public (double Low, double High)? Profile { get; init; }
-
     /// <summary>The nearest value of E24, of a capacitor, inductor or resistor; null for others.</summary>
     public double? Marked { get; init; }
 }

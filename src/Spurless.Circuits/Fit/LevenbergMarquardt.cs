@@ -23,6 +23,7 @@ internal static class LevenbergMarquardt
     {
         int n = model.Count;
         double[] a = new double[n * n], g = new double[n], damped = new double[n * n], step = new double[n], trial = new double[n];
+        double[] onto = new double[n];
         bool[] held = new bool[n];
         Clamp(model, x);
         double cost = model.Normal(x, w, a, g);
@@ -35,7 +36,26 @@ internal static class LevenbergMarquardt
                 held[i] = (x[i] <= model.Low[i] && g[i] > 0) || (x[i] >= model.High[i] && g[i] < 0);
             }
 
-            if (!Solve(a, g, lambda, held, damped, step))
+            // An unknown whose step would leave its range goes to the end of it, and the others are found anew with that step given.
+            bool solved = true, changed = true;
+            Array.Clear(onto);
+            for (int round = 0; solved && changed && round < 4; round++)
+            {
+                solved = Solve(a, g, lambda, held, onto, damped, step);
+                changed = false;
+                for (int i = 0; solved && i < model.Unknowns.Length; i++)
+                {
+                    double to = x[i] + step[i];
+                    if (!held[i] && (to < model.Low[i] || to > model.High[i]))
+                    {
+                        held[i] = true;
+                        onto[i] = (to < model.Low[i] ? model.Low[i] : model.High[i]) - x[i];
+                        changed = true;
+                    }
+                }
+            }
+
+            if (!solved)
             {
                 lambda = Math.Max(lambda, 1e-12) * 10;
                 if (lambda > 1e12)
@@ -89,7 +109,7 @@ internal static class LevenbergMarquardt
             }
             else
             {
-                if (predicted <= tolerance * cost * 0.1 || lambda > 1e10)
+                if ((predicted > 0 && predicted <= tolerance * cost * 0.1) || lambda > 1e10)
                 {
                     return new Descent(cost, iteration + 1, true);
                 }
@@ -111,8 +131,8 @@ internal static class LevenbergMarquardt
         }
     }
 
-    // (A + lambda diag A) step = -g by Cholesky, held unknowns left out.
-    private static bool Solve(double[] a, double[] g, double lambda, bool[] held, double[] l, double[] step)
+    // (A + lambda diag A) step = -g by Cholesky; held unknowns take the step that is given.
+    private static bool Solve(double[] a, double[] g, double lambda, bool[] held, double[] onto, double[] l, double[] step)
     {
         int n = g.Length;
         for (int i = 0; i < n; i++)
@@ -143,7 +163,12 @@ internal static class LevenbergMarquardt
 
         for (int i = 0; i < n; i++)
         {
-            double sum = held[i] ? 0 : -g[i];
+            double sum = held[i] ? onto[i] : -g[i];
+            for (int j = 0; j < n && !held[i]; j++)
+            {
+                sum -= held[j] ? a[(i * n) + j] * onto[j] : 0;
+            }
+
             for (int k = 0; k < i; k++)
             {
                 sum -= l[(i * n) + k] * step[k];
