@@ -17,9 +17,9 @@ internal sealed record FitCandidate(double[] X, double Cost);
 /// <param name="data">The weighted sweep.</param>
 /// <param name="noise">Its noise.</param>
 /// <param name="seed">Seed.</param>
-/// <param name="starts">Number of starts.</param>
+/// <param name="asked">Number of starts; of magnitudes, which tell less, twice as many are made.</param>
 /// <param name="threads">Threads; 0 for all.</param>
-internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> unknowns, FitData data, TraceNoise[] noise, ulong seed, int starts, int threads)
+internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> unknowns, FitData data, TraceNoise[] noise, ulong seed, int asked, int threads)
 {
     private const int FewPoints = 96;
     private const int Drawn = 48;
@@ -43,6 +43,7 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
         FitModel coarse = new(solver, unknowns, few, instrument: false);
         FitModel fine = new(solver, unknowns, data);
         CounterRandom random = new(seed, unknowns.Count * Drawn);
+        int starts = Array.Exists(data.Magnitude, static m => m) ? 2 * asked : asked;
         FitCandidate?[] found = new FitCandidate?[starts];
         int done = 0;
         ParallelOptions options = new() { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount };
@@ -76,8 +77,11 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
         double least = polished.Min(static p => p.Cost);
         int[] worth = [.. Enumerable.Range(0, best.Count).Where(i => polished[i].Cost <= (Hopeless * least) + 1000)];
         Parallel.For(0, worth.Length, options, fine.CreateWorkspace, (k, _, w) => Do(() => Polish(worth[k], FineIterations, w), w), static _ => { });
+        progress?.Report(0.9);
+        FitCandidate[] ordered = [.. polished.OrderBy(static c => c.Cost)];
+        IEnumerable<FitCandidate> hopped = Array.Exists(data.Magnitude, static m => m) && double.IsFinite(ordered[0].Cost) ? new FitHops(fine, seed, threads).Run(ordered, cancellation) : [];
         progress?.Report(1);
-        return Distinct([.. polished.OrderBy(static c => c.Cost)], Polished);
+        return Distinct([.. ordered.Concat(hopped).OrderBy(static c => c.Cost)], Polished);
     }
 
     private static FitWorkspace Do(Action what, FitWorkspace w)

@@ -145,7 +145,7 @@ internal sealed class FitUnknown
         CircuitQuantity.ResistanceOhm => (0.01, 1e6),
         CircuitQuantity.InductanceH => (0.5e-9, 100e-6),
         CircuitQuantity.CapacitanceF => (0.1e-12, 100e-9),
-        CircuitQuantity.Q => (10, 1000),
+        CircuitQuantity.Q => (5, 5000),
         CircuitQuantity.Coupling => (0.001, 0.95),
         CircuitQuantity.LengthM => (1e-3, 20),
         _ => null,

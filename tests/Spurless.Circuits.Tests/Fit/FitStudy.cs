@@ -25,7 +25,7 @@ internal sealed class FitStudy
     /// <param name="Topology">Its family.</param>
     /// <param name="Number">The case.</param>
     /// <param name="Name">Part and quantity.</param>
-    /// <param name="Bound">Width of the Cramer-Rao interval as a ratio: its upper end over its lower one, less one.</param>
+    /// <param name="Bound">Width of the Cramer-Rao interval: upper end less lower end, over the value.</param>
     /// <param name="Width">The same of the fit's interval.</param>
     /// <param name="Held">Whether the interval holds the truth.</param>
     /// <param name="Identifiable">Whether the fit calls it identifiable.</param>
@@ -117,7 +117,7 @@ internal sealed class FitStudy
                 FittedValue v = result.Values[i];
                 double truth = one.Truth(v.Part, v.Quantity);
                 _lines.Add(new Line(
-                    one.Topology, one.Number, $"{v.Part} {v.Quantity}", Math.Exp(2 * Sigmas95 * Math.Min(sigmas[i], 50)) - 1, (v.High / v.Low) - 1, truth >= v.Low && truth <= v.High, v.Identifiable));
+                    one.Topology, one.Number, $"{v.Part} {v.Quantity}", 2 * Math.Sinh(Sigmas95 * Math.Min(sigmas[i], 50)), (v.High - v.Low) / v.Value, truth >= v.Low && truth <= v.High, v.Identifiable));
             }
         }
     }
