@@ -31,16 +31,9 @@ internal static class ImpedanceLevel
             }
 
             double through = here.Where(p => !Grounded(p)).Sum(p => Admittance(p, quantity));
-            double own = here.Where(Grounded).Sum(p => Admittance(p, quantity));
-            foreach (TwoTerminalPart part in here)
-            {
-                if (!Set(part, quantity, Grounded(part) ? ((2 * own) + through) / own : 1))
-                {
-                    return null;
-                }
-            }
-
-            if (own == 0 && through > 0)
+            TwoTerminalPart[] own = [.. here.Where(Grounded)];
+            double settable = own.Sum(p => Admittance(p, quantity)), all = settable + Stray(circuit, node, quantity);
+            if (own.Length == 0 || here.Any(p => !Set(p, quantity, Grounded(p) ? ((2 * all) + through) / settable : 1)))
             {
                 return null;
             }
@@ -74,6 +67,11 @@ internal static class ImpedanceLevel
     }
 
     private static bool Grounded(TwoTerminalPart part) => part.From == Circuit.Ground || part.To == Circuit.Ground;
+
+    // Self-capacitances to ground, which nobody can change: the capacitor beside them makes up for them.
+    private static double Stray(Circuit circuit, string node, CircuitQuantity quantity) => quantity != CircuitQuantity.CapacitanceF
+        ? 0
+        : circuit.Parts.OfType<Inductor>().Where(l => Grounded(l) && (l.From == node || l.To == node)).Sum(static l => l.SelfCapacitanceF);
 
     private static double Admittance(Part part, CircuitQuantity quantity) => (part, quantity) switch
     {

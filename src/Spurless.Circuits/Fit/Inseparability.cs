@@ -30,9 +30,10 @@ internal static class Inseparability
         }
 
         Circuit fitted = FittedCircuit.With(circuit, unknowns.Select((u, i) => (u.Part, u.Quantity, u.From(around.X[i]))));
+        (double[] noQ, int[] kept) = WithoutQ(around.OfSweep, unknowns);
         foreach (string node in ImpedanceLevel.Nodes(fitted))
         {
-            if (ImpedanceLevel.Direction(fitted, unknowns, node) is not { } level || Information(around.OfSweep, level) * OpenSigma * OpenSigma >= 1)
+            if (ImpedanceLevel.Direction(fitted, unknowns, node) is not { } level || Information(noQ, [.. kept.Select(i => level[i])]) * OpenSigma * OpenSigma >= 1)
             {
                 continue;
             }
@@ -71,6 +72,24 @@ internal static class Inseparability
 
         _ = unknowns;
         return $"{Listed(parts)} can change together with no change that the sweep shows";
+    }
+
+    // Information of the values when the losses are left to follow.
+    private static (double[] Information, int[] Kept) WithoutQ(double[] a, FitUnknown[] unknowns)
+    {
+        int n = unknowns.Length;
+        int[] kept = [.. Enumerable.Range(0, n).Where(i => unknowns[i].Quantity != Solving.CircuitQuantity.Q)];
+        int[] order = [.. kept, .. Enumerable.Range(0, n).Except(kept)];
+        double[] sorted = new double[n * n];
+        for (int i = 0; i < n; i++)
+        {
+            for (int j = 0; j < n; j++)
+            {
+                sorted[(i * n) + j] = a[(order[i] * n) + order[j]];
+            }
+        }
+
+        return (FitInformation.Marginal(sorted, n, kept.Length), kept);
     }
 
     private static double Information(double[] a, double[] direction)

@@ -162,13 +162,13 @@ internal static class MeasurementAdvice
     {
         IEnumerable<string> most = Enumerable.Range(0, unknowns.Length).Where(i => unknowns[i].Quantity != CircuitQuantity.Q && before[i] > 1.2 * after[i])
             .OrderByDescending(i => Math.Log(Math.Max(before[i], Enough) / Math.Max(after[i], Enough))).Take(3)
-            .Select(i => $"{unknowns[i].Part} from {PlusMinus(before[i])} to {PlusMinus(after[i])}");
-        return string.Join(", ", most);
+            .Select(i => $"{unknowns[i].Part} from {Within(before[i])} to {Within(after[i])}");
+        return string.Join(", ", most) + " either way";
     }
 
-    private static string PlusMinus(double sigma)
+    private static string Within(double sigma)
     {
         double percent = 100 * (Math.Exp(1.96 * Math.Min(sigma, 3)) - 1);
-        return percent > 100 ? "unknown" : string.Create(CultureInfo.InvariantCulture, $"+-{percent:0.##} %");
+        return percent > 100 ? "unknown" : string.Create(CultureInfo.InvariantCulture, $"{percent:0.#} %");
     }
 }

@@ -22,6 +22,7 @@ internal static class CommandTree
         root.Add(StressCommand.Create(terminal));
         root.Add(ToleranceCommand.Create(terminal));
         root.Add(CoilCommand.Create(terminal));
+        root.Add(FitCommand.Create(terminal));
         root.Add(CheckCommand.Create(terminal));
         root.Add(NewCommand.Create(terminal));
         root.Add(SchemaCommand.Create(terminal));

@@ -44,6 +44,9 @@ public sealed record ResponsePlotModel
     /// <summary>Frequencies to mark, by letters over the plot.</summary>
     public IReadOnlyList<PlotMark> Marks { get; init; } = [];
 
+    /// <summary>Measured points under the curve, as dots: at most some 200 are drawn; empty for none.</summary>
+    public IReadOnlyList<(double Hertz, double Value)> Measured { get; init; } = [];
+
     /// <summary>The frequency that matters, with a line of its own; null for none.</summary>
     public double? ChannelHz { get; init; }
 
@@ -73,6 +76,7 @@ public static class ResponsePlotScene
         placer.Block(((SceneText)items[^1]).Box);
         OverlayPart overlay = new(model, box, x, y, items, placer);
         overlay.Under();
+        DrawMeasured(items, box, x, y, model);
         DrawMarks(items, placer, box, x, y, model);
         foreach (IReadOnlyList<PlotPoint> part in Clipping.Polyline(Decimation.PerColumn(curve, 0.5), box))
         {
@@ -130,6 +134,20 @@ public static class ResponsePlotScene
         }
 
         items.Add(new SceneText("", box.Right, box.Bottom + 31, model.Logarithmic ? "frequency, MHz (log)" : "frequency, MHz", TextAnchor.End));
+    }
+
+    private static void DrawMeasured(List<SceneItem> items, PlotBox box, Axis x, Axis y, ResponsePlotModel model)
+    {
+        const int Most = 200;
+        int every = Math.Max(1, (model.Measured.Count + Most - 1) / Most);
+        for (int i = 0; i < model.Measured.Count; i += every)
+        {
+            PlotPoint at = new(x.Map(model.Measured[i].Hertz / 1e6), y.Map(model.Measured[i].Value));
+            if (box.Contains(at.X, at.Y))
+            {
+                items.Add(new SceneCircle("ball", at.X, at.Y, 1.2));
+            }
+        }
     }
 
     private static void DrawMarks(List<SceneItem> items, LabelPlacer placer, PlotBox box, Axis x, Axis y, ResponsePlotModel model)
