@@ -12,7 +12,7 @@ namespace Spurless.Circuits.Fit;
 /// <param name="threads">Threads; 0 for all.</param>
 internal sealed class FitHops(FitModel model, ulong seed, int threads)
 {
-    private const int Hops = 24;
+    private const int Hops = 36;
     private const int Rounds = 4;
     private const int Centres = 3;
     private const int Iterations = 40;
