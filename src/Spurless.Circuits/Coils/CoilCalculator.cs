@@ -148,20 +148,34 @@ public static class CoilCalculator
     /// <param name="turns">Turns, at least 1.</param>
     /// <param name="diameterM">Diameter in metres, wire centre to wire centre.</param>
     /// <param name="wireM">Wire diameter in metres.</param>
-    /// <returns>Length in metres, from turns that touch to thirty diameters; null where none of these gives it. Found by halving to 1e-12.</returns>
+    /// <returns>Length in metres, from turns that touch on, as long as a longer coil has less inductance (with turns very far apart the round-wire correction turns that round); null where none gives it. Found by halving to 1e-12.</returns>
     public static double? LengthFor(double inductanceH, double turns, double diameterM, double wireM)
     {
-        double low = turns * wireM, high = 30 * diameterM;
-        double Excess(double length) => CoilInductance.Henries(turns, diameterM, length, wireM) - inductanceH;
-        if (low >= high || !(Excess(low) >= 0) || !(Excess(high) <= 0))
+        const double Stride = 1.05, Longest = 100;
+        double Inductance(double length) => CoilInductance.Henries(turns, diameterM, length, wireM);
+        double low = turns * wireM, high = low, most = Longest * diameterM;
+        double here = Inductance(low);
+        if (!(here >= inductanceH))
         {
             return null;
+        }
+
+        while (here > inductanceH)
+        {
+            (low, high) = (high, high * Stride);
+            double next = Inductance(high);
+            if (!(next < here) || high > most)
+            {
+                return null;
+            }
+
+            here = next;
         }
 
         for (int i = 0; i < 200 && high - low > 1e-13 * high; i++)
         {
             double middle = (low + high) / 2;
-            (low, high) = Excess(middle) > 0 ? (middle, high) : (low, middle);
+            (low, high) = Inductance(middle) > inductanceH ? (middle, high) : (low, middle);
         }
 
         return (low + high) / 2;
