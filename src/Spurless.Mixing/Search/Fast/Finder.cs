@@ -8,7 +8,7 @@ internal sealed class Finder
     private const int BufferLength = 256;
 
     /// <summary>Steps of work between two looks at the token; a step is a few nanoseconds.</summary>
-    private const int StepsPerLook = 100_000;
+    private const int StepsPerLook = 20_000;
 
     private readonly int[] _near = new int[TailFilter.Block];
     private readonly ProductRecord[] _buffer = new ProductRecord[BufferLength];

@@ -68,7 +68,7 @@ internal sealed class TailIndex
         // Bins much finer than what an entry covers make the map larger and no emptier.
         double average = covered / count;
         int bits = 12;
-        while (bits < 21 && (covered / (1L << (32 - bits))) + count > (1 << bits) / 32.0 && 3L << (32 - bits) > average)
+        while (bits < 21 && (covered / (1L << (32 - bits))) + count > (1 << bits) / 64.0 && 3L << (32 - bits) > average)
         {
             bits++;
         }
