@@ -8,6 +8,18 @@ namespace Spurless.Reports.Desk;
 /// <summary>Puts together what the study page shows: what lands now beside what landed before, and what the two are called.</summary>
 public static class StudyShown
 {
+    /// <summary>Mixtures that are clear and listed at most: nobody reads more, and each costs time at every step of a slider.</summary>
+    public const int MostClear = 200;
+
+    /// <summary>Gives a receiver's mixtures their numbers, worst first as it was before.</summary>
+    /// <param name="before">What landed before.</param>
+    /// <param name="numbers">Takes them.</param>
+    public static void Number(ReceiverFindings before, Dictionary<string, int> numbers)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        _ = NumberedFinding.Of(before with { WithoutFilter = null }, numbers, MostClear);
+    }
+
     /// <summary>The picture's model.</summary>
     /// <param name="now">What lands with the settings.</param>
     /// <param name="before">What landed before; null where nothing has changed since and there is no filter.</param>
@@ -27,7 +39,7 @@ public static class StudyShown
         return new StudyPictureModel
         {
             Receiver = both,
-            Findings = NumberedFinding.Of(both, numbers),
+            Findings = NumberedFinding.Of(both, numbers, MostClear),
             Carriers = LetteredCarrier.Of(both),
             ResponseDb = both.Chain.GainDb,
             Options = options,

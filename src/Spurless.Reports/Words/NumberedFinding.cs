@@ -67,17 +67,19 @@ public sealed record NumberedFinding
     /// <summary>Pairs the products of a receiver with and without its filter and numbers them.</summary>
     /// <param name="receiver">The findings.</param>
     /// <returns>Worst first without the filter; unknown levels last; then mechanism and terms.</returns>
-    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver) => Of(receiver, null);
+    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver) => Of(receiver, null, int.MaxValue);
 
     /// <summary>The same with numbers that stay: those given once are kept, and what is new takes the next ones.</summary>
     /// <param name="receiver">The findings.</param>
     /// <param name="numbers">The numbers given so far, by mixture; new ones are put in. Null to number anew.</param>
+    /// <param name="mostClear">Of those that are clear, so many at most are taken of a long list, the worst first; one that is not taken has sunk out of sight.</param>
     /// <returns>In the order of their numbers.</returns>
-    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver, Dictionary<string, int>? numbers)
+    public static IReadOnlyList<NumberedFinding> Of(ReceiverFindings receiver, Dictionary<string, int>? numbers, int mostClear)
     {
         ReceiverFindings? without = receiver.WithoutFilter;
         Dictionary<string, ProductFinding> after = [];
-        foreach (ProductFinding p in receiver.Products)
+        IReadOnlyList<ProductFinding> now = Worst(receiver, mostClear);
+        foreach (ProductFinding p in now)
         {
             after.TryAdd(Key(p), p);
         }
@@ -86,7 +88,7 @@ public sealed record NumberedFinding
         if (without is not null)
         {
             HashSet<string> seen = [];
-            foreach (ProductFinding p in without.Products)
+            foreach (ProductFinding p in Worst(without, mostClear))
             {
                 string key = Key(p);
                 if (seen.Add(key))
@@ -95,11 +97,11 @@ public sealed record NumberedFinding
                 }
             }
 
-            pairs.AddRange(receiver.Products.Where(p => !seen.Contains(Key(p))).Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
+            pairs.AddRange(now.Where(p => !seen.Contains(Key(p))).Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
         }
         else
         {
-            pairs.AddRange(receiver.Products.Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
+            pairs.AddRange(now.Select(static p => ((ProductFinding?)null, (ProductFinding?)p, Key(p))));
         }
 
         NumberedFinding[] all =
@@ -134,6 +136,13 @@ public sealed record NumberedFinding
 
             return number;
         }
+    }
+
+    private static IReadOnlyList<ProductFinding> Worst(ReceiverFindings of, int mostClear)
+    {
+        const int Short = 1000; // a list that is read whole, with all whose level is not known
+        int most = of.Products.Count <= Short ? of.Products.Count : (int)Math.Min(of.Products.Count, (long)of.Harmful + of.Marginal + mostClear);
+        return most == of.Products.Count ? of.Products : [.. Enumerable.Range(0, most).Select(i => of.Products[i])];
     }
 
     private static double? Sunk(ReceiverFindings receiver, ProductFinding before) =>

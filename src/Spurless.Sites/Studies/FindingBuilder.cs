@@ -126,6 +126,9 @@ internal sealed class FindingBuilder
         };
     }
 
+    /// <summary>The verdict of a product, without making a finding of it.</summary>
+    internal Verdict VerdictOf(in ScoredProduct scored) => scored.HasLevel ? VerdictOf(MicroDb.ToDecibels(scored.InChannel - _scorer.NoiseFloor)) : Verdict.Unknown;
+
     /// <summary>The verdict of a level over noise, compared in whole micro-dB.</summary>
     internal Verdict VerdictOf(double overNoiseDb)
     {

@@ -15,6 +15,25 @@ internal sealed class ProductListing(IReadOnlyList<ScoredProduct> products, Find
     public ProductFinding this[int index] =>
         index < _kept.Length ? _kept[index] ??= builder.Build(products[index]) : builder.Build(products[index]);
 
+    /// <summary>How many products are of a verdict over 'clear': the first ones, since the list is worst first. None of them becomes a finding for it.</summary>
+    /// <param name="verdict">Harmful or marginal.</param>
+    public int CountOf(Verdict verdict)
+    {
+        int count = 0;
+        foreach (ScoredProduct product in products)
+        {
+            Verdict its = builder.VerdictOf(product);
+            if (its > verdict)
+            {
+                break;
+            }
+
+            count += its == verdict ? 1 : 0;
+        }
+
+        return count;
+    }
+
     public IEnumerator<ProductFinding> GetEnumerator()
     {
         for (int i = 0; i < products.Count; i++)

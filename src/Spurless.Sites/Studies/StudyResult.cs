@@ -85,10 +85,12 @@ public sealed record ReceiverFindings
     public required double? WantedDbm { get; init; }
 
     /// <summary>Number of products at or over the 'harmful' threshold.</summary>
-    public int Harmful => Products.Count(static p => p.Verdict == Verdict.Harmful);
+    public int Harmful => CountOf(Verdict.Harmful);
 
     /// <summary>Number of products at or over the 'marginal' threshold and under the 'harmful' one.</summary>
-    public int Marginal => Products.Count(static p => p.Verdict == Verdict.Marginal);
+    public int Marginal => CountOf(Verdict.Marginal);
+
+    private int CountOf(Verdict verdict) => Products is ProductListing listing ? listing.CountOf(verdict) : Products.Count(p => p.Verdict == verdict);
 }
 
 /// <summary>How an emitter's level came to be known.</summary>

@@ -65,8 +65,8 @@ public sealed class StudyPageTests : BunitContext
         Dictionary<string, int> numbers = new(StringComparer.Ordinal);
         DeskItem iip3 = _desk.Items.Single(static i => i.Id == "0.iip3");
         DeskItem filter = _desk.Items.Single(static i => i.Id == "0.chain.1");
-        IReadOnlyList<NumberedFinding> first = NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, 25), Options), numbers);
-        IReadOnlyList<NumberedFinding> second = NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, -20).With(filter, 0), Options), numbers);
+        IReadOnlyList<NumberedFinding> first = NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, 25), Options), numbers, int.MaxValue);
+        IReadOnlyList<NumberedFinding> second = NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, -20).With(filter, 0), Options), numbers, int.MaxValue);
         Dictionary<string, int> was = first.ToDictionary(Name, static f => f.Number);
         Assert.NotEmpty(was);
         foreach (NumberedFinding f in second.Where(f => was.ContainsKey(Name(f))))
@@ -207,7 +207,7 @@ public sealed class StudyPageTests : BunitContext
     {
         ReceiverFindings before = _desk.StudyOne(0, _desk.WithoutFilters(0), Options);
         numbers ??= new Dictionary<string, int>(StringComparer.Ordinal);
-        _ = NumberedFinding.Of(before, numbers);
+        StudyShown.Number(before, numbers);
         ComparisonWords? words = StudyShown.Words(_desk.Receivers[0], settings);
         return StudyShown.Of(_desk.StudyOne(0, settings, Options), words is null ? null : before, words ?? ComparisonWords.Filter, Options, numbers, null);
     }

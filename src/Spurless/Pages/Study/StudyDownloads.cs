@@ -2,6 +2,7 @@ using System.Text;
 using Spurless.Reports.Desk;
 using Spurless.Reports.Drawing;
 using Spurless.Reports.Words;
+
 using Spurless.Sites.Desk;
 using Spurless.Sites.Studies;
 
@@ -52,7 +53,7 @@ internal static class StudyDownloads
         }
 
         Dictionary<string, int> numbers = new(StringComparer.Ordinal);
-        _ = NumberedFinding.Of(before.Findings with { WithoutFilter = null }, numbers);
+        StudyShown.Number(before.Findings, numbers);
         ComparisonWords? words = StudyShown.Words(desk.Receivers[receiver], settings);
         StudyPictureModel model = StudyShown.Of(now.Findings, words is null ? null : before.Findings, words ?? ComparisonWords.Filter, shelved.Options, numbers, null);
         return (model, int.TryParse(context.Request.Query["finding"], out int finding) ? finding : null);

@@ -229,7 +229,7 @@ public sealed partial class StudyView : IAsyncDisposable
                     }
 
                     // Numbers are given worst first as it was before, whatever is changed.
-                    _ = NumberedFinding.Of(_before with { WithoutFilter = null }, _numbers);
+                    StudyShown.Number(_before, _numbers);
                 }
 
                 DeskOutcome now = await FollowAsync(desk.Study(wanted.Receiver, wanted.Settings));
