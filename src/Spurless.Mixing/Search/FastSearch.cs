@@ -23,8 +23,8 @@ public sealed record FastSearchOptions
 /// </summary>
 /// <remarks>
 /// Emitters are sorted by strength. A vector is its weakest emitter (the tail) and the rest (the prefix). Prefixes are walked as long as they can reach a
-/// threshold, tails are looked up in an index of all receivers by frequency. Memory: 16 bytes for each of at most 2^21 entries of the index (or 4 (orders - 1)
-/// per emitter, if that is more), 4 bytes each for as many buckets, and bitmaps of 256 KiB per multiplicity; per thread, kept for the next run. An instance may be used by one thread at a time.
+/// threshold, tails are looked up in an index of all receivers by frequency. Memory per thread, kept for the next run: 16 bytes for each of at most 2^21 entries of the index (or 4 (orders - 1)
+/// per emitter, if that is more), 4 bytes for each of at most 2^20 buckets and two bitmaps of at most 256 KiB per multiplicity, some 150 bytes per emitter: 72 MB at most. An instance may be used by one thread at a time.
 /// docs/method tells the idea; docs/performance.md the figures.
 /// </remarks>
 /// <param name="options">How to work; null for the defaults.</param>
