@@ -29,6 +29,19 @@ public static partial class PictureFile
             [nameof(StudyPicture.Width)] = width,
             [nameof(StudyPicture.Selected)] = selected,
         }).ConfigureAwait(false);
+        return Alone(svg);
+    }
+
+    /// <summary>Any drawing as SVG that stands by itself.</summary>
+    /// <param name="scene">The drawing.</param>
+    public static async Task<string> SvgAsync(Plotting.Scene scene) => Alone(await PageRenderer.RenderAsync<SceneView>(new Dictionary<string, object?>
+    {
+        [nameof(SceneView.Scene)] = scene,
+        [nameof(SceneView.Id)] = "p",
+    }).ConfigureAwait(false));
+
+    private static string Alone(string svg)
+    {
         int at = svg.IndexOf('>', StringComparison.Ordinal);
         string ground = Value("paper");
         return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"

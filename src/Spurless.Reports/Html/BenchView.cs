@@ -123,25 +123,10 @@ internal sealed partial class BenchView
         !double.IsFinite(value) ? "none" : (value < -0.5 * Math.Pow(10, -decimals) ? "\u2212" : "") + Math.Abs(value).ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
 
     /// <summary>Tolerance of a part in words.</summary>
-    public static string Tolerance(Part part) => part.Tolerance switch
-    {
-        null => "",
-        { Kind: ToleranceKind.Series, SeriesSize: int size } => string.Create(CultureInfo.InvariantCulture, $"E{size}"),
-        { Kind: ToleranceKind.Normal, Fraction: double f } => string.Create(CultureInfo.InvariantCulture, $"{f * 100:0.##} % normal"),
-        { Fraction: double f } => string.Create(CultureInfo.InvariantCulture, $"{f * 100:0.##} %"),
-    };
+    public static string Tolerance(Part part) => PartWords.Tolerance(part);
 
     /// <summary>Loss of a part in words.</summary>
-    public static string Loss(Part part)
-    {
-        PartLoss? loss = part switch { Inductor l => l.Loss, Capacitor c => c.Loss, Coil c => c.Loss, _ => null };
-        return loss switch
-        {
-            { Q.Value: { } q } => string.Create(CultureInfo.InvariantCulture, $"Q {q:0.#} at {loss.QFrequencyHz / 1e6:0.###} MHz"),
-            { SeriesResistanceOhm: { } ohm } => PartWords.Engineering(ohm, "\u03A9"),
-            _ => part is Coil ? "by its wire" : part is Inductor or Capacitor ? "none stated" : "",
-        };
-    }
+    public static string Loss(Part part) => PartWords.Loss(part);
 
     private IReadOnlyList<ToleranceBand> Bands => _input.Tolerance?.Result.Bands ?? [];
 

@@ -11,8 +11,9 @@ namespace Spurless.Sites.Bench;
 /// <summary>A circuit with values in force, and the network that it is.</summary>
 /// <param name="Circuit">The circuit.</param>
 /// <param name="Network">The network; null where a value is unknown or it cannot be solved.</param>
+/// <param name="Solver">Its solver, for what needs the parts; null as the network is.</param>
 /// <param name="Problem">Why there is no network; null where there is one.</param>
-public sealed record TunedCircuit(Circuit Circuit, CircuitTwoPort? Network, string? Problem);
+public sealed record TunedCircuit(Circuit Circuit, CircuitTwoPort? Network, CircuitSolver? Solver, string? Problem);
 
 /// <summary>
 /// A circuit file on the bench: which of its values can be moved, what the circuit is with some moved, and the file as that would be written. Nothing is written
@@ -81,15 +82,15 @@ public sealed class CircuitBench
 
         if (circuit.Parts.Any(static p => p.HasUnknown))
         {
-            return new TunedCircuit(circuit, null, $"unknown: {string.Join(", ", Unknown)}; write a value, or let a fit find it from a sweep");
+            return new TunedCircuit(circuit, null, null, $"unknown: {string.Join(", ", Unknown)}; write a value, or let a fit find it from a sweep");
         }
 
         if (CircuitSolver.TryCreate(circuit, out IReadOnlyList<CircuitFault> faults) is not { } solver)
         {
-            return new TunedCircuit(circuit, null, $"{faults[0].What}; {faults[0].Remedy}");
+            return new TunedCircuit(circuit, null, null, $"{faults[0].What}; {faults[0].Remedy}");
         }
 
-        return new TunedCircuit(circuit, new CircuitTwoPort(solver), null);
+        return new TunedCircuit(circuit, new CircuitTwoPort(solver), solver, null);
     }
 
     /// <summary>A text of the file with the settings written into it; comments and everything else stay.</summary>

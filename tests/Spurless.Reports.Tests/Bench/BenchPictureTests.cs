@@ -35,25 +35,17 @@ public sealed class BenchPictureTests
     [Fact]
     public void Answer_with_a_part_far_off_says_which_need_is_missed_and_by_how_much()
     {
-        // Both coupling capacitors doubled: a wide filter.
-        DeskSettings moved = new[] { "C3", "C5" }.Aggregate(DeskSettings.None, static (s, name) => s.With(Filter.Items.Single(i => i.Name == name), 3.2));
+        // All three tanks 6 pF less: the pass-band lies over 150 MHz, where the culprits are.
+        DeskSettings moved = new[] { ("C2", 30.0), ("C4", 33.0), ("C6", 30.0) }.Aggregate(DeskSettings.None, static (s, v) => s.With(Filter.Items.Single(i => i.Name == v.Item1), v.Item2));
         BenchPicture picture = Picture(moved);
         NeedKept worst = picture.Needs.MaxBy(static n => n.ShortDb)!;
-        string answer = BenchWords.Answer(picture, null);
-        if (worst.Kept)
-        {
-            Assert.Contains("meets all eleven", answer, StringComparison.Ordinal);
-        }
-        else
-        {
-            Assert.Contains(string.Create(CultureInfo.InvariantCulture, $"{worst.Need.Name}, it is {worst.ShortDb:0.0}\u00A0dB short."), answer, StringComparison.Ordinal);
-        }
-
+        Assert.Contains(
+            string.Create(CultureInfo.InvariantCulture, $"{worst.Need.Name}, it is {worst.ShortDb:0.0}\u00A0dB short."), BenchWords.Answer(picture, null), StringComparison.Ordinal);
         Assert.Contains(picture.Needs, static n => !n.Kept);
     }
 
     [Fact]
-    public void Of_keeps_its_axes_and_follows_the_network_to_a_hundredth_of_a_decibel()
+    public void Of_keeps_its_axes_and_follows_the_network_within_a_twentieth_of_a_decibel()
     {
         BenchPicture before = Picture(DeskSettings.None);
         CircuitTwoPort network = Filter.With(DeskSettings.None).Network!;
@@ -62,10 +54,10 @@ public sealed class BenchPictureTests
             Assert.Equal(-network.At(f).InsertionLossDb, before.Wide.Quantity(f), 0.05);
         }
 
-        DeskSettings moved = DeskSettings.None.With(Filter.Items.Single(static i => i.Name == "C3"), 2.5);
+        DeskSettings moved = DeskSettings.None.With(Filter.Items.Single(static i => i.Name == "C3"), 3);
         BenchPicture after = Picture(moved);
         Assert.Equal((before.Wide.FromHz, before.Wide.ToHz, before.Wide.Low, before.Close.FromHz), (after.Wide.FromHz, after.Wide.ToHz, after.Wide.Low, after.Close.FromHz));
-        Assert.NotEqual(before.Wide.Quantity(145.05e6), after.Wide.Quantity(145.05e6), 0.1);
+        Assert.NotEqual(before.Wide.Quantity(145.05e6), after.Wide.Quantity(145.05e6), 0.05);
     }
 
     [Theory]

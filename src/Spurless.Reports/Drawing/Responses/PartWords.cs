@@ -47,6 +47,27 @@ public static class PartWords
         _ => string.Join(", ", part.Nodes),
     };
 
+    /// <summary>Tolerance of a part in words.</summary>
+    public static string Tolerance(Part part) => part.Tolerance switch
+    {
+        null => "",
+        { Kind: ToleranceKind.Series, SeriesSize: int size } => string.Create(CultureInfo.InvariantCulture, $"E{size}"),
+        { Kind: ToleranceKind.Normal, Fraction: double f } => string.Create(CultureInfo.InvariantCulture, $"{f * 100:0.##} % normal"),
+        { Fraction: double f } => string.Create(CultureInfo.InvariantCulture, $"{f * 100:0.##} %"),
+    };
+
+    /// <summary>Loss of a part in words.</summary>
+    public static string Loss(Part part)
+    {
+        PartLoss? loss = part switch { Inductor l => l.Loss, Capacitor c => c.Loss, Coil c => c.Loss, _ => null };
+        return loss switch
+        {
+            { Q.Value: { } q } => string.Create(CultureInfo.InvariantCulture, $"Q {q:0.#} at {loss.QFrequencyHz / 1e6:0.###} MHz"),
+            { SeriesResistanceOhm: { } ohm } => Engineering(ohm, "\u03A9"),
+            _ => part is Coil ? "by its wire" : part is Inductor or Capacitor ? "none stated" : "",
+        };
+    }
+
     /// <summary>A value in engineering notation, four figures at most; capacitances not under the picofarad, as the trade writes them.</summary>
     /// <param name="value">In the base unit.</param>
     /// <param name="unit">The base unit.</param>

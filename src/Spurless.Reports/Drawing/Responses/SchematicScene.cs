@@ -14,13 +14,11 @@ public static class SchematicScene
     /// <summary>Draws it; null for a circuit that cannot be laid out so, whose parts are then listed in words.</summary>
     /// <param name="circuit">The circuit.</param>
     /// <param name="selected">Name of a part to draw as selected; null for none.</param>
-    public static Scene? Draw(Circuit circuit, string? selected = null)
-    {
-        if (CircuitPlan.Of(circuit) is not { } plan)
-        {
-            return null;
-        }
+    public static Scene? Draw(Circuit circuit, string? selected = null) => CircuitPlan.Of(circuit) is { } plan ? Draw(plan, circuit, selected) : null;
 
+    /// <summary>The same with the layout at hand: where only values moved, it need not be sought again.</summary>
+    internal static Scene Draw(CircuitPlan plan, Circuit circuit, string? selected)
+    {
         Sketch sketch = new(selected);
         PlanLayout layout = new(plan, circuit, sketch);
         layout.Draw();

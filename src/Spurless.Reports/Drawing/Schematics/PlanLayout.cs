@@ -28,10 +28,12 @@ internal sealed class PlanLayout
     private readonly double[] _linkWidth;
     private readonly double _rail;
     private readonly HashSet<Coupling> _arcs = [];
+    private readonly Dictionary<string, Part> _parts;
 
     public PlanLayout(CircuitPlan plan, Circuit circuit, Sketch sketch)
     {
         (_plan, _circuit, _sketch) = (plan, circuit, sketch);
+        _parts = circuit.Parts.ToDictionary(static p => p.Name, StringComparer.Ordinal);
 
         // As wide as the words beside the parts need, so that a three-resonator filter fits a page.
         double words = circuit.Parts.Select(static p => Math.Max(TextWidth.Of(p.Name, 13, true), TextWidth.Of(PartWords.Value(p), 11))).DefaultIfEmpty(0).Max();
@@ -222,7 +224,7 @@ internal sealed class PlanLayout
             _sketch.Node(at, _rail);
             if (arm is PartBlock { Part: Spurless.Circuits.Parts.Stub { End: StubEnd.Open } stub })
             {
-                _sketch.Down(at, _rail, _rail + Arm, stub, _shuntRoom, open: true);
+                _sketch.Down(at, _rail, _rail + Arm, _parts[stub.Name], _shuntRoom, open: true);
             }
             else
             {
@@ -264,7 +266,7 @@ internal sealed class PlanLayout
         switch (block)
         {
             case PartBlock one:
-                _sketch.Along(left, (left + right) / 2, right, y, one.Part);
+                _sketch.Along(left, (left + right) / 2, right, y, _parts[one.Part.Name]);
                 break;
             case SeriesBlock series:
                 double scale = (right - left) / AcrossWidth(series);
@@ -304,7 +306,7 @@ internal sealed class PlanLayout
         switch (block)
         {
             case PartBlock one:
-                _sketch.Down(x, top, top + Arm, one.Part, _shuntRoom);
+                _sketch.Down(x, top, top + Arm, _parts[one.Part.Name], _shuntRoom);
                 _sketch.Wire(x, top + Arm, x, bottom);
                 break;
             case SeriesBlock series:

@@ -23,6 +23,11 @@ internal static class PageLinks
             yield return Link("Study", "study", site);
         }
 
+        if (Chosen(folder, tab.Circuit, FileKind.Circuit) is { } circuit)
+        {
+            yield return Link("Bench", "bench", circuit);
+        }
+
         PageLink Link(string word, string page, string file) => new(word, AddressOf(page, file), now.StartsWith(page + "/", StringComparison.Ordinal));
     }
 

@@ -56,6 +56,7 @@ internal sealed class PageServer : IAsyncDisposable
         builder.Services.AddSingleton(open);
         builder.Services.AddSingleton(time);
         builder.Services.AddSingleton<Spurless.Sites.Desk.DeskShelf>();
+        builder.Services.AddSingleton<Spurless.Sites.Bench.BenchShelf>();
         builder.Services.AddSingleton(new ProgramRun(Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(8))));
         builder.Services.AddScoped<TabState>();
 
@@ -66,6 +67,7 @@ internal sealed class PageServer : IAsyncDisposable
         app.UseAntiforgery();
         PageAssets.Map(app);
         Study.StudyDownloads.Map(app);
+        Bench.BenchDownloads.Map(app);
         app.MapGet("/alive", static (ProgramRun run) => run.Id);
         app.MapRazorComponents<Document>().AddInteractiveServerRenderMode(static o =>
         {

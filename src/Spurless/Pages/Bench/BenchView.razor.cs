@@ -1,0 +1,435 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Components;
+using Microsoft.JSInterop;
+using Spurless.Circuits.Tolerance;
+using Spurless.Pages.Shell;
+using Spurless.Radio.Quantities;
+using Spurless.Reports.Bench;
+using Spurless.Reports.Words;
+using Spurless.Sites.Bench;
+using Spurless.Sites.Desk;
+using Spurless.Sites.Folders;
+
+namespace Spurless.Pages.Bench;
+
+/// <summary>The bench page: a circuit as schematic, table and response, its values moved without writing, held against what a site needs and a sweep.</summary>
+public sealed partial class BenchView : IAsyncDisposable
+{
+    internal const double WideHeight = 214;
+    internal const double CloseHeight = 170;
+    internal const double LossHeight = 110;
+    internal const double SmithWidth = 380;
+    private const int TableRows = 14;
+
+    private const double OwnSpread = 5;
+
+    private ShelvedBench? _shelved;
+    private BenchState? _state;
+    private BenchAddress _view = BenchAddress.Of(static _ => null);
+    private SiteNeeds? _needs;
+    private string? _part;
+    private string? _kept;
+    private string? _external;
+    private string? _wrong;
+    private string? _typed;
+    private string? _wrongSays;
+    private ElementReference _figure;
+    private DotNetObjectReference<BenchView>? _self;
+    private CancellationTokenSource? _scatter;
+    private double _scattered;
+    private double? _width;
+    private bool _waiting;
+    private bool _table;
+    private bool _gone;
+
+    /// <summary>The circuit file's name within the folder.</summary>
+    [Parameter]
+    public string File { get; set; } = "";
+
+    [Inject]
+    private BenchShelf Shelf { get; set; } = null!;
+
+    [Inject]
+    private IJSRuntime Script { get; set; } = null!;
+
+    /// <summary>Whether every part states its tolerance, so that none has to be chosen.</summary>
+    private bool AllStated => _state!.Bench.Circuit.Parts.All(static p => p.Tolerance is not null || p is Circuits.Parts.Transformer or Circuits.Parts.TwoPortBlock or Circuits.Parts.Coupling);
+
+    private double[] Spreads => AllStated ? [0, OwnSpread] : [0, 2, 5, 10];
+
+    private int _receiver => _view.Receiver;
+
+    private double TransmitHz => _view.TransmitHz ?? _state!.TransmitHz;
+
+    private DeskItem? Moved => _state!.Bench.Items.FirstOrDefault(i => i.Name == _part);
+
+    private string Said => _state!.Picture is { } picture
+        ? BenchWords.Answer(picture, _state.Stress)
+        : _state.Bench.Unknown is { Count: > 0 } unknown
+            ? $"{unknown.Count} of the {_state.Bench.Circuit.Parts.Count} parts have a value that is not known yet: {string.Join(", ", unknown)}. Type them, or let a sweep tell."
+            : "It lets nothing through that could be drawn.";
+
+    private IEnumerable<string> Changes => _state!.Bench.Items.Where(i => _view.Settings.Has(i.Id)).Select(i => $"{i.Name} {i.Text(_view.Settings.Of(i))} (file {i.Text(i.FileValue)})");
+
+    private IEnumerable<(string Site, int Receiver, string Words)> Receivers => Shelf.Sites.SelectMany(s => Folder.Site(s)?.Site?.Document is { } d
+        ? d.Receivers.Select((r, i) => (s, i, $"{s}: {r.Name}, {Figures.MegahertzExact(r.Frequency.Hertz)} MHz"))
+        : []);
+
+    /// <inheritdoc/>
+    protected override async Task OnParametersSetAsync()
+    {
+        Tab.Circuit = File;
+        Dictionary<string, Microsoft.Extensions.Primitives.StringValues> query = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(new Uri(Navigation.Uri).Query);
+        BenchAddress asked = BenchAddress.Of(key => query.TryGetValue(key, out var value) ? value.ToString() : null);
+        if (_state is not null && _shelved?.File.Name == File && asked.Equals(_view))
+        {
+            return; // our own step of the address
+        }
+
+        Open(asked);
+        await FollowNeedsAsync();
+        if (Live && _view.SpreadPercent > 0)
+        {
+            await Scatter(_view.SpreadPercent);
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override async Task OnAfterRenderAsync(bool firstRender)
+    {
+        if (Live && _self is null && _state?.Picture is not null)
+        {
+            _self = DotNetObjectReference.Create(this);
+            await Script.InvokeVoidAsync("spurless.watchWidth", _figure, _self);
+        }
+    }
+
+    /// <summary>The pictures' place has another width: they are drawn for it, not scaled.</summary>
+    [JSInvokable]
+    public void Widened(double width)
+    {
+        double now = Math.Max(300, Math.Floor(width));
+        if (_width != now)
+        {
+            _width = now;
+            StateHasChanged();
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void OnFolderChanged(FolderChange change)
+    {
+        ShelvedBench? before = _shelved;
+        Open(_view);
+        if (!change.Here && before is not null && _shelved is not null && before.File.Text != _shelved.File.Text)
+        {
+            _external = $"{File} was changed by an editor; this is the file as it stands now.";
+        }
+
+        _ = FollowNeedsAsync();
+    }
+
+    /// <inheritdoc/>
+    protected override void Dispose(bool disposing)
+    {
+        base.Dispose(disposing);
+        _gone = true;
+        _scatter?.Cancel();
+        _self?.Dispose();
+    }
+
+    /// <inheritdoc/>
+    public ValueTask DisposeAsync()
+    {
+        Dispose();
+        return ValueTask.CompletedTask;
+    }
+
+    private void Open(BenchAddress asked)
+    {
+        if (_shelved?.File.Name != File)
+        {
+            (_external, _needs, _kept) = (null, null, null);
+        }
+
+        _shelved = Shelf.Of(File);
+        _state = _shelved?.Bench is { } bench ? BenchState.Of(Shelf, bench, Folder, asked, _needs, Tab.Site) : null;
+        _view = _state?.Address ?? asked;
+        _part = _view.Part is { } part && _state?.Bench.Circuit.Parts.Any(p => p.Name == part) == true ? part : _state?.Bench.Items.FirstOrDefault()?.Name;
+    }
+
+    /// <summary>Asks what the site needs, beside the page, and lays it in when it is known.</summary>
+    private async Task FollowNeedsAsync()
+    {
+        if (_state?.Site is not { } site)
+        {
+            if (_needs is not null)
+            {
+                _needs = null;
+                Open(_view);
+            }
+
+            return;
+        }
+
+        Task<SiteNeeds?> asked = Shelf.NeedsAsync(site, _view.Receiver);
+        if (!asked.IsCompleted)
+        {
+            _waiting = true;
+            if (Live && !_gone)
+            {
+                StateHasChanged();
+            }
+        }
+
+        SiteNeeds? needs = await asked;
+        _waiting = false;
+        if (_gone || _state?.Site != site || ReferenceEquals(needs, _needs))
+        {
+            return;
+        }
+
+        _needs = needs;
+        ToleranceResult? spread = _state.Spread;
+        Open(_view);
+        _state?.Lay(spread);
+        if (Live)
+        {
+            StateHasChanged();
+        }
+    }
+
+    /// <summary>A slider of a part moves: pictures follow at once, nothing is written, the address stands still.</summary>
+    private void Slide(DeskItem item, string? value)
+    {
+        if (double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number))
+        {
+            Move(_view with { Settings = _view.Settings.With(item, item.Snapped(number)) });
+        }
+    }
+
+    private void Move(BenchAddress view)
+    {
+        _kept = null;
+        _view = view;
+        _state!.Move(view);
+    }
+
+    /// <summary>A control was let go: what takes longer follows, and the address.</summary>
+    private async Task Settle()
+    {
+        _state!.Load();
+        Address();
+        if (_view.SpreadPercent > 0 && _state.Spread is null)
+        {
+            await Scatter(_view.SpreadPercent);
+        }
+    }
+
+    private void Address() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(_view.Query()), replace: true);
+
+    private Task Type((DeskItem Item, double Value) typed)
+    {
+        _part = typed.Item.Name;
+        Move(_view with { Settings = _view.Settings.With(typed.Item, typed.Value), Part = _part });
+        return Settle();
+    }
+
+    private void PickTarget(string target) => PickPart(target["part ".Length..]);
+
+    private void PickPart(string part)
+    {
+        _part = part;
+        _view = _view with { Part = part };
+        _state!.Move(_view);
+        Address();
+    }
+
+    private Task Forget()
+    {
+        Move(_view with { Settings = DeskSettings.None });
+        return Settle();
+    }
+
+    /// <summary>Writes what was moved; what an editor changed elsewhere in the file stays, a value that he changed too is shown and not overwritten.</summary>
+    private async Task Keep()
+    {
+        CircuitBench bench = _state!.Bench;
+        string? problem = null;
+        FieldOutcome outcome = Folder.Edit(File, string.Join(", ", Changes), text =>
+            text == bench.Text ? (bench.Keep(text, _view.Settings, out problem), problem)
+                : (null, $"'{File}' was changed meanwhile; look at it as it stands now, then keep again"));
+        _kept = outcome.Result == FieldResult.Saved ? null : problem ?? outcome.Problem;
+        if (_kept is null)
+        {
+            _view = _view with { Settings = DeskSettings.None };
+        }
+
+        Open(_view);
+        await Settle();
+    }
+
+    /// <summary>A value that was unknown is written at once: without it there is nothing to show.</summary>
+    private void Find((string Part, string Key, string Text) found)
+    {
+        FieldOutcome outcome = Folder.Set(File, $"parts.{found.Part}.{found.Key}", found.Text, "unknown", $"{found.Part} {found.Text}");
+        _kept = outcome.Result == FieldResult.Saved ? null : outcome.Problem ?? $"{found.Part} was changed meanwhile";
+        Open(_view);
+    }
+
+    private void TypePower(ChangeEventArgs e)
+    {
+        string text = e.Value as string ?? "";
+        if (BenchAddress.TryPower(text, out double watts, out string problem))
+        {
+            Loaded(_view with { PowerW = watts });
+        }
+        else
+        {
+            (_wrong, _typed, _wrongSays) = ("power", text, problem);
+        }
+    }
+
+    private void TypeFrequency(ChangeEventArgs e)
+    {
+        string text = e.Value as string ?? "";
+        if (Frequency.TryParsePositive(text, out Frequency frequency, out string problem))
+        {
+            Loaded(_view with { TransmitHz = frequency.Hertz });
+        }
+        else
+        {
+            (_wrong, _typed, _wrongSays) = ("at", text, problem);
+        }
+    }
+
+    private void Loaded(BenchAddress view)
+    {
+        (_wrong, _typed, _wrongSays) = (null, null, null);
+        Move(view);
+        _state!.Load();
+        Address();
+    }
+
+    // Twenty steps a decade from 0.1 W.
+    private void SlidePower(string? step)
+    {
+        if (int.TryParse(step, NumberStyles.None, CultureInfo.InvariantCulture, out int at))
+        {
+            double watts = 0.1 * Math.Pow(10, at / 20.0);
+            double digits = Math.Pow(10, Math.Floor(Math.Log10(watts)) - 1);
+            (_wrong, _typed, _wrongSays) = (null, null, null);
+            Move(_view with { PowerW = Math.Round(watts / digits) * digits });
+            _state!.Load();
+        }
+    }
+
+    private void SlideSwr(string? ratio)
+    {
+        if (double.TryParse(ratio, NumberStyles.Float, CultureInfo.InvariantCulture, out double swr) && swr is >= 1 and <= 10)
+        {
+            Move(_view with { Swr = swr });
+            _state!.Load();
+        }
+    }
+
+    /// <summary>Draws circuits with the tolerance, beside the page.</summary>
+    private async Task Scatter(double percent)
+    {
+        _scatter?.Cancel();
+        Move(_view with { SpreadPercent = percent });
+        Address();
+        BenchState state = _state!;
+        if (percent == 0)
+        {
+            state.Lay(null);
+            return;
+        }
+
+        using CancellationTokenSource cancel = _scatter = new CancellationTokenSource();
+        _scattered = 0;
+        Progress<double> progress = new(share => _scattered = share);
+        try
+        {
+            Task<ToleranceResult?> run = Task.Run(() => state.Scatter(progress, cancel.Token), cancel.Token);
+            while (await Task.WhenAny(run, Task.Delay(200, cancel.Token)) != run && !_gone)
+            {
+                StateHasChanged();
+            }
+
+            ToleranceResult? spread = await run;
+            if (!_gone && ReferenceEquals(_state, state) && _scatter == cancel)
+            {
+                state.Lay(spread);
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            // The user, or the next wish, ended it: what was shown stays.
+        }
+        finally
+        {
+            if (_scatter == cancel)
+            {
+                _scatter = null;
+            }
+        }
+    }
+
+    private void StopScatter() => _scatter?.Cancel();
+
+    private void ChooseCircuit(ChangeEventArgs e) => Navigation.NavigateTo(PageLinks.AddressOf("bench", (string)e.Value!));
+
+    private async Task ChooseSite(ChangeEventArgs e)
+    {
+        string[] parts = ((string)e.Value!).Split('|', 2);
+        _view = _view with { Site = parts[1], Receiver = int.Parse(parts[0], CultureInfo.InvariantCulture) };
+        _needs = null;
+        Open(_view);
+        Address();
+        await FollowNeedsAsync();
+    }
+
+    private void ChooseSweep(ChangeEventArgs e)
+    {
+        Open(_view with { Sweep = (string)e.Value! is { Length: > 0 } name ? name : null });
+        Address();
+    }
+
+    private string Download(string kind) => Navigation.GetUriWithQueryParameters(
+        $"{Navigation.BaseUri}{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}", (_view with { Site = _state!.Site ?? "" }).Query());
+
+    private static string Step(DeskItem item) => item.Step.ToString("0.############", CultureInfo.InvariantCulture);
+
+    private static string Place(DeskItem item) =>
+        (item.High > item.Low ? 100 * (item.FileValue - item.Low) / (item.High - item.Low) : 0).ToString("0.##", CultureInfo.InvariantCulture);
+
+    private static string Two(double value) =>
+        double.IsFinite(value) ? (value < -0.005 ? "\u2212" : "") + Math.Abs(value).ToString("0.00", CultureInfo.InvariantCulture) : "";
+
+    private static string Percent(double percent) => percent.ToString("0.#", CultureInfo.InvariantCulture) + " %";
+
+    private static string Watts(double watts) => watts.ToString("0.###", CultureInfo.InvariantCulture) + " W";
+
+    private static string Mhz(double hertz) => (hertz / 1e6).ToString("0.0000##", CultureInfo.InvariantCulture) + " MHz";
+
+    private static string Ratio(double swr) => swr.ToString("0.0##", CultureInfo.InvariantCulture);
+
+    private static string Steps(double watts) => Math.Clamp(Math.Round(20 * Math.Log10(watts / 0.1)), 0, 60).ToString("0", CultureInfo.InvariantCulture);
+
+    Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)
+    {
+        Task task = item.InvokeAsync(arg);
+        StateHasChanged();
+        return task.IsCompletedSuccessfully ? task : AfterAsync(task);
+
+        async Task AfterAsync(Task running)
+        {
+            await running;
+            if (!_gone)
+            {
+                StateHasChanged();
+            }
+        }
+    }
+}
