@@ -11,6 +11,8 @@ namespace Spurless.Reports.Drawing;
 /// </summary>
 public sealed class SceneView : ComponentBase
 {
+    private readonly Dictionary<string, (EventCallback<MouseEventArgs> Click, EventCallback<KeyboardEventArgs> Key)> _calls = new(StringComparer.Ordinal);
+
     /// <summary>The drawing.</summary>
     [Parameter, EditorRequired]
     public required Scene Scene { get; set; }
@@ -87,10 +89,19 @@ public sealed class SceneView : ComponentBase
         builder.AddAttribute(33, "tabindex", ByKey ? "0" : null);
         builder.AddAttribute(34, "aria-pressed", target == Scene.Selected ? "true" : "false");
         builder.AddAttribute(35, "aria-label", Scene.TargetNames.TryGetValue(target, out string? name) ? name : target);
-        builder.AddAttribute(36, "onclick", EventCallback.Factory.Create<MouseEventArgs>(this, () => OnPick.InvokeAsync(target)));
+        // The same callbacks at every drawing: a moving picture does not hang new ones on every mark.
+        if (!_calls.TryGetValue(target, out (EventCallback<MouseEventArgs> Click, EventCallback<KeyboardEventArgs> Key) calls))
+        {
+            calls = (
+                EventCallback.Factory.Create<MouseEventArgs>(this, () => OnPick.InvokeAsync(target)),
+                EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+            _calls[target] = calls;
+        }
+
+        builder.AddAttribute(36, "onclick", calls.Click);
         if (ByKey)
         {
-            builder.AddAttribute(37, "onkeydown", EventCallback.Factory.Create<KeyboardEventArgs>(this, e => e.Key is "Enter" or " " ? OnPick.InvokeAsync(target) : Task.CompletedTask));
+            builder.AddAttribute(37, "onkeydown", calls.Key);
         }
 
         if (item.Middle is { } middle)

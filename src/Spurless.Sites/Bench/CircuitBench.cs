@@ -23,9 +23,11 @@ public sealed class CircuitBench
 {
     private readonly Dictionary<string, (DeskItem Item, PartField Field)> _fields;
 
-    private CircuitBench(string text, CircuitDocument document)
+    private readonly FileOpener _open;
+
+    private CircuitBench(string text, CircuitDocument document, FileOpener open)
     {
-        (Text, Document) = (text, document);
+        (Text, Document, _open) = (text, document, open);
         Items = DeskInventory.Parts(document.File, document.Circuit);
         _fields = Items.ToDictionary(static i => i.Id, static i => (i, (PartField)i.Target), StringComparer.Ordinal);
     }
@@ -55,9 +57,10 @@ public sealed class CircuitBench
     {
         ArgumentNullException.ThrowIfNull(files);
         DiagnosticBag bag = new();
-        CircuitDocument? document = CircuitReader.Read(text, file, Opener(files), bag);
+        FileOpener open = Opener(files);
+        CircuitDocument? document = CircuitReader.Read(text, file, open, bag);
         diagnostics = bag.InOrder();
-        return document is null || bag.HasErrors ? null : new CircuitBench(text, document);
+        return document is null || bag.HasErrors ? null : new CircuitBench(text, document, open);
     }
 
     /// <summary>The circuit with values moved.</summary>
@@ -113,6 +116,40 @@ public sealed class CircuitBench
                     return null;
                 }
             }
+        }
+
+        return now;
+    }
+
+    /// <summary>A text of the file with a value in place of one that was unknown; the range in which it was sought goes.</summary>
+    /// <param name="text">The text as it stands now.</param>
+    /// <param name="part">The part.</param>
+    /// <param name="key">The key of its value.</param>
+    /// <param name="value">The value as typed.</param>
+    /// <param name="problem">Why it cannot be written; null where it can.</param>
+    /// <returns>The new text; null where it cannot be written.</returns>
+    public string? Found(string text, string part, string key, string value, out string? problem)
+    {
+        YamlPath path = YamlPath.Root.Key("parts").Key(part);
+        string? now = DeskEdit.Set(path.Key(key), YamlValue.Of(value.Trim())).Apply(text, out problem);
+        if (now is not null && Folders.FieldText.NodeOf(Folders.FieldText.Parse(now)!, $"parts.{part}.range") is not null)
+        {
+            now = DeskEdit.Remove(path.Key("range")).Apply(now, out problem);
+        }
+
+        if (now is null)
+        {
+            return null;
+        }
+
+        // What was typed is held against the format before it is written.
+        DiagnosticBag bag = new();
+        CircuitReader.Read(now, Document.File, _open, bag);
+        if (bag.HasErrors)
+        {
+            Diagnostic first = bag.InOrder()[0];
+            problem = $"{part}: {first.What}; {first.Remedy}";
+            return null;
         }
 
         return now;

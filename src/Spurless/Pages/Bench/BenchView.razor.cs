@@ -90,7 +90,7 @@ public sealed partial class BenchView : IAsyncDisposable
         await FollowNeedsAsync();
         if (Live && _view.SpreadPercent > 0)
         {
-            await Scatter(_view.SpreadPercent);
+            await DrawSpreadAsync();
         }
     }
 
@@ -222,7 +222,7 @@ public sealed partial class BenchView : IAsyncDisposable
         Address();
         if (_view.SpreadPercent > 0 && _state.Spread is null)
         {
-            await Scatter(_view.SpreadPercent);
+            await DrawSpreadAsync();
         }
     }
 
@@ -272,8 +272,9 @@ public sealed partial class BenchView : IAsyncDisposable
     /// <summary>A value that was unknown is written at once: without it there is nothing to show.</summary>
     private void Find((string Part, string Key, string Text) found)
     {
-        FieldOutcome outcome = Folder.Set(File, $"parts.{found.Part}.{found.Key}", found.Text, "unknown", $"{found.Part} {found.Text}");
-        _kept = outcome.Result == FieldResult.Saved ? null : outcome.Problem ?? $"{found.Part} was changed meanwhile";
+        CircuitBench bench = _state!.Bench;
+        FieldOutcome outcome = Folder.Edit(File, $"{found.Part} {found.Text}", text => (bench.Found(text, found.Part, found.Key, found.Text, out string? problem), problem));
+        _kept = outcome.Result == FieldResult.Saved ? null : outcome.Problem;
         Open(_view);
     }
 
@@ -333,14 +334,19 @@ public sealed partial class BenchView : IAsyncDisposable
         }
     }
 
-    /// <summary>Draws circuits with the tolerance, beside the page.</summary>
-    private async Task Scatter(double percent)
+    private Task Scatter(double percent)
     {
-        _scatter?.Cancel();
         Move(_view with { SpreadPercent = percent });
         Address();
+        return DrawSpreadAsync();
+    }
+
+    /// <summary>Draws circuits with the tolerance, beside the page.</summary>
+    private async Task DrawSpreadAsync()
+    {
+        _scatter?.Cancel();
         BenchState state = _state!;
-        if (percent == 0)
+        if (_view.SpreadPercent == 0)
         {
             state.Lay(null);
             return;
