@@ -74,7 +74,7 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         ILocator typed = page.GetByLabel("Value of C3");
         await typed.FillAsync("much");
         await typed.PressAsync("Enter");
-        await Expect(page.Locator(".parts .fault")).ToContainTextAsync("'much' is no value in pF; write one such as 1.60 pF");
+        await Expect(page.Locator(".parts .fault")).ToContainTextAsync("'much' is no value here; write one such as 1.60 pF");
         await typed.FillAsync("1.8");
         await typed.PressAsync("Enter");
         await Expect(page.Locator(".tune output")).ToHaveTextAsync("1.80 pF");
