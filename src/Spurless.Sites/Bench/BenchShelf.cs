@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Spurless.Circuits.Fit;
 using Spurless.Circuits.Measured;
 using Spurless.Circuits.Touchstone;
 using Spurless.Files.Diagnostics;
@@ -31,6 +32,9 @@ public sealed class BenchShelf
     /// <summary>Names of the folder's two-port sweeps.</summary>
     public IReadOnlyList<string> Sweeps =>
         [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name).Where(static n => n.EndsWith(".s2p", StringComparison.OrdinalIgnoreCase))];
+
+    /// <summary>Names of all of the folder's sweeps, of one port and of two.</summary>
+    public IReadOnlyList<string> AllSweeps => [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name)];
 
     /// <summary>Names of the folder's sites.</summary>
     public IReadOnlyList<string> Sites => [.. _folder.FilesOf(FileKind.Site).Select(static f => f.Name)];
@@ -76,6 +80,37 @@ public sealed class BenchShelf
 
         _sweeps[name] = (revision, sweep);
         return sweep;
+    }
+
+    /// <summary>A circuit and a sweep of the folder, ready for a fit.</summary>
+    /// <param name="circuit">The circuit file's name.</param>
+    /// <param name="sweep">The sweep's name: Touchstone, one or two ports.</param>
+    /// <param name="findings">All that is wrong with either.</param>
+    /// <returns>The circuit's bench and the sweep in its impedance; null where there is an error.</returns>
+    public (CircuitBench Bench, FitSweep Sweep)? ForFit(string circuit, string sweep, out IReadOnlyList<Diagnostic> findings)
+    {
+        DiagnosticBag bag = new();
+        bag.AddRange(Of(circuit)?.Findings ?? []);
+        FitSweep? read = null;
+        if (Of(circuit)?.Bench is { } bench && _folder.Paths.TryResolve(sweep, out string path) && Documents.SiteFolder.ReadFile(path) is { } bytes)
+        {
+            using MemoryStream stream = new(bytes);
+            try
+            {
+                read = TouchstoneReader.Read(stream, sweep, bag) is { } data ? FitSweep.From(data, bench.Circuit.ImpedanceOhm) : null;
+            }
+            catch (ArithmeticException e)
+            {
+                bag.Error(sweep, 0, 0, e.Message, "give the sweep in the circuit's port impedance");
+            }
+
+            findings = bag.InOrder();
+            return read is null || bag.HasErrors ? null : (bench, read);
+        }
+
+        bag.Error(sweep, 0, 0, "there is no such sweep in the folder", "choose another");
+        findings = bag.InOrder();
+        return null;
     }
 
     /// <summary>What a receiver of a site of the folder needs of a filter; computed beside the caller. Null where the site has an error.</summary>
