@@ -8,7 +8,7 @@ state=$root/.spurless
 program=$root/src/Spurless/bin/Release/net10.0/spurless.dll
 
 sources() { # arguments: further conditions for find
-  find "$root/src" "$root/Directory.Build.props" "$root/Directory.Packages.props" "$root/global.json" "$root/.editorconfig" \
+  find "$root/src" "$root/demo" "$root/Directory.Build.props" "$root/Directory.Packages.props" "$root/global.json" "$root/.editorconfig" \
     \( -name bin -o -name obj \) -prune -o ! -name packages.lock.json "$@" -print
 }
 

@@ -23,11 +23,21 @@ public static class FileCheck
             return new CheckResult(path, FileKind.Unknown, findings.InOrder(), "");
         }
 
+        return Run(path, bytes, new SiteFolder(path));
+    }
+
+    /// <summary>Checks a file whose bytes are at hand.</summary>
+    /// <param name="path">Its name, for messages.</param>
+    /// <param name="bytes">Its bytes.</param>
+    /// <param name="files">The files beside it.</param>
+    public static CheckResult Run(string path, byte[] bytes, ISiteFiles files)
+    {
+        DiagnosticBag findings = new();
         FileKind kind = FileKinds.Of(path, bytes);
         string holds = kind switch
         {
-            FileKind.Site => Site(path, findings),
-            FileKind.Circuit => Circuit(path, bytes, findings),
+            FileKind.Site => Site(path, bytes, files, findings),
+            FileKind.Circuit => Circuit(path, bytes, files, findings),
             FileKind.Touchstone => Touchstone(path, bytes, findings),
             FileKind.Requirement => Requirement(path, bytes, findings),
             FileKind.ObservationLog => Log(path, bytes, findings),
@@ -37,17 +47,17 @@ public static class FileCheck
         return new CheckResult(path, kind, findings.InOrder(), holds);
     }
 
-    private static string Site(string path, DiagnosticBag findings)
+    private static string Site(string path, byte[] bytes, ISiteFiles files, DiagnosticBag findings)
     {
-        LoadedSite? site = SiteLoader.Load(path, out IReadOnlyList<Diagnostic> all);
+        LoadedSite? site = SiteLoader.Load(bytes, path, files, out IReadOnlyList<Diagnostic> all);
         findings.AddRange(all);
         return site is null ? "" : $"{Count(site.Document.Receivers.Count, "receiver")}, {Count(site.Document.Emitters.Count, "emitter")}";
     }
 
-    private static string Circuit(string path, byte[] bytes, DiagnosticBag findings)
+    private static string Circuit(string path, byte[] bytes, ISiteFiles files, DiagnosticBag findings)
     {
         using MemoryStream stream = new(bytes);
-        CircuitDocument? circuit = CircuitReader.Read(stream, path, FolderOpener.Beside(path), findings);
+        CircuitDocument? circuit = CircuitReader.Read(stream, path, FolderOpener.Beside(files), findings);
         return circuit is null ? "" : Count(circuit.Circuit.Parts.Count, "part");
     }
 

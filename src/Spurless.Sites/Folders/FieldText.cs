@@ -87,32 +87,109 @@ public static class FieldText
             return YamlEditor.TrySet(text, path, wanted, out edited, out problem);
         }
 
-        // The deepest thing that is there takes the rest of the way as new keys.
+        // The deepest thing that is there takes the rest of the way as new keys, or as one more item of a list.
         YamlPath at = path;
-        while (!at.Steps.IsEmpty && Find(root, at.Parent) is not YamlMapping)
+        while (!at.Steps.IsEmpty)
         {
-            if (at.Steps[^1] is not string key)
+            YamlNode? parent = Find(root, at.Parent);
+            switch (at.Steps[^1])
             {
-                problem = $"there is no '{field}' in the file; read the file again";
-                return false;
+                case string key when parent is YamlMapping:
+                    return Find(root, at) switch
+                    {
+                        null => YamlEditor.TryInsertKey(text, at.Parent, key, wanted, out edited, out problem),
+                        YamlScalar { IsMissing: true } => YamlEditor.TrySet(text, at, wanted, out edited, out problem), // 'antenna:' with nothing behind it
+                        _ => Refuse($"'{at}' holds something else; change it in the file's text", out problem),
+                    };
+                case int index when parent is YamlSequence { Items.Count: > 0 } list:
+                    return index == list.Items.Count
+                        ? YamlEditor.TryInsertItem(text, at.Parent, index, wanted, out edited, out problem)
+                        : Refuse($"there is no '{field}' in the file; read the file again", out problem);
+                case int index when index == 0 && parent is YamlSequence:
+                    // '[]' would hold its items in one line: the list is written anew.
+                    return YamlEditor.TryRemove(text, at.Parent, out string? without, out problem)
+                        && TrySetValue(without, at.Parent, YamlValue.List(wanted), out edited, out problem);
+                case int index when index == 0:
+                    wanted = YamlValue.List(wanted);
+                    break;
+                case string key when parent is null or YamlScalar { IsMissing: true }:
+                    wanted = YamlValue.Map((key, wanted));
+                    break;
+                default:
+                    return Refuse(parent is null ? $"there is no '{field}' in the file; read the file again" : $"'{at.Parent}' holds something else; change it in the file's text", out problem);
             }
 
-            wanted = YamlValue.Map((key, wanted));
+            if (parent is YamlScalar)
+            {
+                return YamlEditor.TrySet(text, at.Parent, wanted, out edited, out problem);
+            }
+
             at = at.Parent;
         }
 
-        if (Find(root, at) is YamlScalar { IsMissing: true })
+        return Refuse($"there is no '{field}' in the file; read the file again", out problem);
+    }
+
+    /// <summary>Takes an item of a list away; with the last one the list goes too.</summary>
+    /// <param name="text">The document.</param>
+    /// <param name="item">The item, such as <c>emitters[2]</c>.</param>
+    /// <param name="edited">The changed document.</param>
+    /// <param name="problem">Why not: 'what; what to do instead'.</param>
+    public static bool TryRemoveItem(string text, string item, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        YamlPath path = PathOf(item);
+        bool last = Parse(text) is { } root && Find(root, path.Parent) is YamlSequence { Items.Count: 1 };
+        return YamlEditor.TryRemove(text, last ? path.Parent : path, out edited, out problem);
+    }
+
+    /// <summary>Puts an item of a list at another place. A comment behind it goes with the place, not with the item.</summary>
+    /// <param name="text">The document.</param>
+    /// <param name="list">The list.</param>
+    /// <param name="from">Where the item stands, from 0.</param>
+    /// <param name="to">Where it is to stand.</param>
+    /// <param name="edited">The changed document.</param>
+    /// <param name="problem">Why not: 'what; what to do instead'.</param>
+    public static bool TryMoveItem(string text, string list, int from, int to, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        edited = null;
+        YamlPath path = PathOf(list);
+        if (Parse(text) is not { } root || Find(root, path) is not YamlSequence items || from < 0 || to < 0 || from >= items.Items.Count || to >= items.Items.Count)
         {
-            return YamlEditor.TrySet(text, at, wanted, out edited, out problem); // 'antenna:' with nothing behind it
+            return Refuse($"there is no such place in '{list}'; read the file again", out problem);
         }
 
-        if (at.Steps.IsEmpty || at.Steps[^1] is not string first || Find(root, at) is not null)
+        YamlValue item = YamlValue.Of(items.Items[from]);
+        return YamlEditor.TryRemove(text, path.Item(from), out string? without, out problem)
+            && YamlEditor.TryInsertItem(without, path, to, item, out edited, out problem);
+    }
+
+    /// <summary>Writes several fields; blank values are left as they are. All or none.</summary>
+    /// <param name="text">The document.</param>
+    /// <param name="values">Fields and values; those of an item behind the last one of its list make a new item.</param>
+    /// <param name="edited">The changed document.</param>
+    /// <param name="problem">Why not: 'what; what to do instead'.</param>
+    public static bool TrySetAll(string text, IReadOnlyList<(string Field, string Value)> values, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        (edited, problem) = (text, null);
+        foreach ((string field, string value) in values)
         {
-            problem = $"'{at}' holds something else; change it in the file's text";
-            return false;
+            if (!string.IsNullOrWhiteSpace(value) && !TrySet(edited, field, value, out edited, out problem))
+            {
+                return false;
+            }
         }
 
-        return YamlEditor.TryInsertKey(text, at.Parent, first, wanted, out edited, out problem);
+        return true;
+    }
+
+    private static bool TrySetValue(string text, YamlPath path, YamlValue value, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem) =>
+        YamlEditor.TryInsertKey(text, path.Parent, (string)path.Steps[^1], value, out edited, out problem);
+
+    private static bool Refuse(string why, out string problem)
+    {
+        problem = why;
+        return false;
     }
 
     /// <summary>A typed text as a value: brackets make a list or keys, everything else is one text.</summary>

@@ -9,11 +9,16 @@ internal sealed class FilesBeside(FolderPaths paths, string siteFile) : ISiteFil
 {
     private readonly string _beside = siteFile.Contains('/', StringComparison.Ordinal) ? siteFile[..(siteFile.LastIndexOf('/') + 1)] : "";
 
-    /// <inheritdoc/>
-    public bool Exists(string path) => paths.TryResolve(NameOf(path), out string full) && File.Exists(full);
+    private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
+
+    /// <summary>The names that were asked for, whether there or not.</summary>
+    public IReadOnlyCollection<string> Asked => _asked;
 
     /// <inheritdoc/>
-    public byte[]? Read(string path) => paths.TryResolve(NameOf(path), out string full) ? SiteFolder.ReadFile(full) : null;
+    public bool Exists(string path) => Resolve(path) is { } full && File.Exists(full);
+
+    /// <inheritdoc/>
+    public byte[]? Read(string path) => Resolve(path) is { } full ? SiteFolder.ReadFile(full) : null;
 
     /// <summary>The name within the folder: <c>.</c> and <c>..</c> are taken out as far as they stay within.</summary>
     public string NameOf(string path)
@@ -37,5 +42,12 @@ internal sealed class FilesBeside(FolderPaths paths, string siteFile) : ISiteFil
         }
 
         return string.Join('/', steps);
+    }
+
+    private string? Resolve(string path)
+    {
+        string name = NameOf(path);
+        _asked.Add(name);
+        return paths.TryResolve(name, out string full) ? full : null;
     }
 }

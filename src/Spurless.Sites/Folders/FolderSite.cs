@@ -9,6 +9,9 @@ namespace Spurless.Sites.Folders;
 /// <param name="Findings">All that is wrong with it and with the files it names.</param>
 public sealed record FolderSite(FolderText File, LoadedSite? Site, IReadOnlyList<Diagnostic> Findings)
 {
+    /// <summary>The files of the folder that it names, whether there or not.</summary>
+    public required IReadOnlyCollection<string> Asked { get; init; }
+
     /// <summary>The errors alone.</summary>
     public IEnumerable<Diagnostic> Errors => Findings.Where(static f => f.Severity == Severity.Error);
 }

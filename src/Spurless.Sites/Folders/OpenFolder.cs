@@ -102,9 +102,14 @@ public sealed class OpenFolder : IDisposable
     /// <param name="file">Name and text.</param>
     public FolderSite SiteOf(FolderText file)
     {
-        LoadedSite? site = SiteLoader.Load(file.Text, file.Name, new FilesBeside(Paths, file.Name), out IReadOnlyList<Diagnostic> findings);
-        return new FolderSite(file, site, findings);
+        FilesBeside beside = new(Paths, file.Name);
+        LoadedSite? site = SiteLoader.Load(file.Text, file.Name, beside, out IReadOnlyList<Diagnostic> findings);
+        return new FolderSite(file, site, findings) { Asked = beside.Asked };
     }
+
+    /// <summary>The files beside a document of the folder: none outside the folder is read, whatever the document names.</summary>
+    /// <param name="name">The document's name within the folder.</param>
+    public Documents.ISiteFiles Beside(string name) => new FilesBeside(Paths, name);
 
     /// <summary>Writes one field of a file at once. What others changed elsewhere in the file meanwhile stays; the same field changed by others is a conflict.</summary>
     /// <param name="file">The file's name within the folder.</param>

@@ -79,6 +79,17 @@ public sealed class NetworkFile
             return null;
         }
 
+        return Load(path, bytes, new SiteFolder(path), diagnostics);
+    }
+
+    /// <summary>Reads a file of either kind whose bytes are at hand.</summary>
+    /// <param name="path">Its name, for messages.</param>
+    /// <param name="bytes">Its bytes.</param>
+    /// <param name="files">The files beside it.</param>
+    /// <param name="diagnostics">Takes all findings.</param>
+    /// <returns>The network; null where there is an error.</returns>
+    public static NetworkFile? Load(string path, byte[] bytes, ISiteFiles files, DiagnosticBag diagnostics)
+    {
         using MemoryStream stream = new(bytes);
         switch (FileKinds.Of(path, bytes))
         {
@@ -87,7 +98,7 @@ public sealed class NetworkFile
                     ? new NetworkFile(path, Path.GetFileName(path), MeasuredTwoPort.From(data), null, bytes)
                     : null;
             case FileKind.Circuit:
-                return CircuitReader.Read(stream, path, FolderOpener.Beside(path), diagnostics) is { } circuit && circuit.RequireKnown(diagnostics)
+                return CircuitReader.Read(stream, path, FolderOpener.Beside(files), diagnostics) is { } circuit && circuit.RequireKnown(diagnostics)
                     ? Solvable(path, circuit, bytes, diagnostics)
                     : null;
             default:

@@ -68,6 +68,15 @@ public sealed class SiteLoader
     private static double[] Frequencies(SiteDocument site) =>
         [.. site.Receivers.Select(static r => (double)r.Frequency.Hertz), .. site.Emitters.Select(static e => (double)e.Frequency.Hertz)];
 
+    /// <summary>Loads a site whose bytes are at hand.</summary>
+    /// <param name="bytes">The site file's bytes.</param>
+    /// <param name="fileName">Its name as the user gave it.</param>
+    /// <param name="files">The files beside it.</param>
+    /// <param name="diagnostics">All findings, the site file's first.</param>
+    /// <returns>The site; null where there is an error.</returns>
+    public static LoadedSite? Load(byte[] bytes, string fileName, ISiteFiles files, out IReadOnlyList<Diagnostic> diagnostics) =>
+        new SiteLoader(files).Load(SiteReader.Read(bytes, fileName, files), out diagnostics);
+
     private LoadedSite? Load(SiteReading reading, out IReadOnlyList<Diagnostic> diagnostics)
     {
         _diagnostics.AddRange(reading.Diagnostics);

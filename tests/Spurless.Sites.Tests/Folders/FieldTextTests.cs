@@ -47,6 +47,27 @@ public class FieldTextTests
     }
 
     [Theory]
+    [InlineData("emitters:\n  - name: a\n", "emitters[1].name", "b", "emitters:\n  - name: a\n  - name: b\n")]
+    [InlineData("site: x\n", "emitters[0].name", "b", "site: x\nemitters:\n  - name: b\n")]
+    [InlineData("site: x\nemitters: []\n", "emitters[0].name", "b", "site: x\nemitters:\n  - name: b\n")]
+    [InlineData("site: x\nemitters:\n", "emitters[0].antenna.gain", "3 dBd", "site: x\nemitters: [{ antenna: { gain: 3 dBd } }]\n")]
+    [InlineData("r:\n  - name: a\n", "r[0].chain[0].attenuator", "3 dB", "r:\n  - name: a\n    chain:\n      - attenuator: 3 dB\n")]
+    public void TrySet_behind_the_last_item_adds_one(string text, string field, string value, string becomes)
+    {
+        Assert.True(FieldText.TrySet(text, field, value, out string? edited, out string? problem), problem);
+        Assert.Equal(becomes, edited);
+    }
+
+    [Theory]
+    [InlineData("e:\n  - name: a # one\n  - name: b\n", "e[0]", "e:\n  - name: b\n")]
+    [InlineData("site: x\ne:\n  - name: a\n", "e[0]", "site: x\n")]
+    public void TryRemoveItem_takes_the_list_with_the_last_item(string text, string item, string becomes)
+    {
+        Assert.True(FieldText.TryRemoveItem(text, item, out string? edited, out string? problem), problem);
+        Assert.Equal(becomes, edited);
+    }
+
+    [Theory]
     [InlineData("emitters[3].name", "x", "there is no")]
     [InlineData("receivers[0].name.first", "x", "holds something else")]
     public void TrySet_where_there_is_no_such_place_says_so(string field, string value, string says)

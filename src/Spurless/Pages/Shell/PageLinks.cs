@@ -20,7 +20,9 @@ internal static class PageLinks
         yield return new PageLink("Folder", "/", now.Length == 0);
         if (Chosen(folder, tab.Site, FileKind.Site) is { } site)
         {
+            yield return Link("Site", "site", site);
             yield return Link("Study", "study", site);
+            yield return Link("Report", "report", Has(folder, tab.Report) ? tab.Report! : site);
         }
 
         if (Chosen(folder, tab.Circuit, FileKind.Circuit) is { } circuit)
@@ -33,6 +35,8 @@ internal static class PageLinks
 
     /// <summary>The address of a page about a file: <c>/study/filters/a.site.yaml</c>.</summary>
     public static string AddressOf(string page, string file) => $"/{page}/{string.Join('/', file.Split('/').Select(Uri.EscapeDataString))}";
+
+    private static bool Has(OpenFolder folder, string? name) => folder.Files.Any(f => f.Name == name);
 
     private static string? Chosen(OpenFolder folder, string? last, FileKind kind)
     {

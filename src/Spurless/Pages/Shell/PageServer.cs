@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.AspNetCore.SignalR;
+using Spurless.Pages.Report;
 using Spurless.Sites.Folders;
 using Spurless.Terminals;
 
@@ -57,17 +58,20 @@ internal sealed class PageServer : IAsyncDisposable
         builder.Services.AddSingleton(time);
         builder.Services.AddSingleton<Spurless.Sites.Desk.DeskShelf>();
         builder.Services.AddSingleton<Spurless.Sites.Bench.BenchShelf>();
+        builder.Services.AddSingleton<FolderReadings>();
         builder.Services.AddSingleton(new ProgramRun(Convert.ToHexStringLower(System.Security.Cryptography.RandomNumberGenerator.GetBytes(8))));
         builder.Services.AddScoped<TabState>();
 
         WebApplication app = builder.Build();
         app.Use(PageGuard.CheckAsync);
+        app.UseStatusCodePagesWithReExecute("/no-such-page", createScopeForStatusCodePages: true);
         app.UseWebSockets();
         app.UseRouting();
         app.UseAntiforgery();
         PageAssets.Map(app);
         Study.StudyDownloads.Map(app);
         Bench.BenchDownloads.Map(app);
+        ReportFiles.Map(app);
         app.MapGet("/alive", static (ProgramRun run) => run.Id);
         app.MapRazorComponents<Document>().AddInteractiveServerRenderMode(static o =>
         {

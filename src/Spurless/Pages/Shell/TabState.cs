@@ -8,4 +8,7 @@ internal sealed class TabState
 
     /// <summary>The circuit or sweep shown last; null where none was.</summary>
     public string? Circuit { get; set; }
+
+    /// <summary>The file whose report was shown last; null where none was.</summary>
+    public string? Report { get; set; }
 }

@@ -103,10 +103,87 @@
     if (button && !button.disabled) button.click();
   });
 
+  // Tables that one types into: arrows and Enter go from cell to cell as in a spreadsheet, Esc takes the typing back.
+  const cell = (table, row, column) => table.querySelector(`input[data-row="${row}"][data-col="${column}"]`);
+  addEventListener('keydown', event => {
+    const e = event.target;
+    if (!(e instanceof HTMLInputElement) || e.type !== 'text' || !e.dataset.keep || event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
+    if (event.key === 'Escape') {
+      if (e.value === (e.dataset.value ?? '')) return;
+      e.value = e.dataset.value ?? '';
+      kept.delete(keyOf(e));
+      e.dispatchEvent(new Event('input', { bubbles: true }));
+      kept.delete(keyOf(e));
+      event.preventDefault();
+      return;
+    }
+    const table = e.closest('[data-grid]');
+    if (!table || e.dataset.row === undefined) return;
+    const row = +e.dataset.row, column = +e.dataset.col;
+    const atStart = e.selectionStart === 0 && e.selectionEnd === 0, atEnd = e.selectionStart === e.value.length;
+    const to = event.key === 'ArrowUp' ? cell(table, row - 1, column)
+      : event.key === 'ArrowDown' || event.key === 'Enter' && !event.shiftKey ? cell(table, row + 1, column)
+      : event.key === 'Enter' ? cell(table, row - 1, column)
+      : event.key === 'ArrowLeft' && atStart ? cell(table, row, column - 1)
+      : event.key === 'ArrowRight' && atEnd ? cell(table, row, column + 1)
+      : undefined;
+    if (to === undefined) return;
+    event.preventDefault();
+    if (to) { to.focus(); to.select(); }
+    else if (event.key === 'Enter') { e.blur(); e.focus(); }
+  });
+
+  // Rows from a spreadsheet, handed over by way of a hidden field.
+  addEventListener('paste', event => {
+    const e = event.target;
+    const table = e instanceof HTMLInputElement && e.closest('[data-grid]');
+    const text = event.clipboardData?.getData('text/plain') ?? '';
+    if (!table || e.dataset.row === undefined || !/[\t\n]/.test(text.trim())) return;
+    const way = document.querySelector(`[data-paste="${table.dataset.grid}"]`);
+    if (!way) return;
+    event.preventDefault();
+    way.value = `${e.dataset.row}\t${e.dataset.col}\n${text}`;
+    way.dispatchEvent(new Event('change', { bubbles: true }));
+    way.value = '';
+  });
+
+  // Files dropped anywhere on a page that takes files.
+  const intake = () => document.querySelector('input[type=file][data-drop]:not(:disabled)');
+  const files = event => event.dataTransfer && [...event.dataTransfer.types].includes('Files');
+  addEventListener('dragover', event => { if (files(event)) { event.preventDefault(); if (intake()) document.documentElement.dataset.dropping = ''; } });
+  addEventListener('dragleave', event => { if (!event.relatedTarget) delete document.documentElement.dataset.dropping; });
+  addEventListener('drop', event => {
+    delete document.documentElement.dataset.dropping;
+    if (!files(event)) return;
+    event.preventDefault(); // else the browser would leave the page for the file
+    const e = intake();
+    if (!e) return;
+    e.files = event.dataTransfer.files;
+    e.dispatchEvent(new Event('change', { bubbles: true }));
+  });
+
+  // A report in its frame stands there whole: the page scrolls, not the frame.
+  document.addEventListener('load', event => {
+    const e = event.target;
+    if (!(e instanceof HTMLIFrameElement) || !('fit' in e.dataset)) return;
+    const fit = () => { const d = e.contentDocument?.documentElement; if (d) e.style.height = d.scrollHeight + 2 + 'px'; };
+    fit();
+    if (e.contentDocument) new ResizeObserver(fit).observe(e.contentDocument.body);
+  }, true);
+
   // For the pages: what has no other way.
   window.spurless = {
     printFrame: id => document.getElementById(id)?.contentWindow?.print(),
     focus: selector => document.querySelector(selector)?.focus(),
+    goTo: (id, line, column) => {
+      const e = document.getElementById(id);
+      if (!e) return;
+      const lines = e.value.split('\n');
+      const at = lines.slice(0, line - 1).reduce((n, l) => n + l.length + 1, 0) + column - 1;
+      e.focus();
+      e.setSelectionRange(at, at + (lines[line - 1] ?? '').slice(column - 1).length);
+      e.scrollTop = Math.max(0, line - 5) * e.scrollHeight / lines.length;
+    },
   };
 
   Blazor.start({
