@@ -74,6 +74,7 @@
         if (answer.ok) {
           if (await answer.text() === run && await Blazor.reconnect()) { if (down) goUp(); return; }
           save();
+          try { sessionStorage.setItem(store + '-at', field(document.activeElement)?.dataset.keep ?? ''); } catch { /* the focus is lost, no more */ }
           location.reload();
           return;
         }
@@ -192,5 +193,10 @@
   }).then(live).then(() => {
     try { kept = new Map(JSON.parse(sessionStorage.getItem(store) ?? '[]')); } catch { kept = new Map(); }
     if (kept.size) putBack();
+    try {
+      const at = sessionStorage.getItem(store + '-at');
+      sessionStorage.removeItem(store + '-at');
+      if (at) document.querySelector(`[data-keep="${CSS.escape(at)}"]`)?.focus();
+    } catch { /* none was kept */ }
   });
 })();
