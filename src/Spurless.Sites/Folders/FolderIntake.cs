@@ -41,8 +41,9 @@ public static class FolderIntake
     /// <param name="folder">The folder.</param>
     /// <param name="name">Its name within the folder.</param>
     /// <param name="bytes">What it holds.</param>
+    /// <param name="undoable">Whether it becomes a step that can be undone.</param>
     /// <returns>Why it was not taken; null where it was.</returns>
-    public static string? Take(OpenFolder folder, string name, byte[] bytes)
+    public static string? Take(OpenFolder folder, string name, byte[] bytes, bool undoable = true)
     {
         ArgumentNullException.ThrowIfNull(bytes);
         if (Refusal(folder, name, bytes.Length) is { } why)
@@ -50,7 +51,7 @@ public static class FolderIntake
             return why;
         }
 
-        if (Text(bytes) is { } text)
+        if (undoable && Text(bytes) is { } text)
         {
             return folder.Session.Save(name, text, null, $"added {name}") == SaveOutcome.Saved ? null : Unwritable(name);
         }
@@ -59,6 +60,7 @@ public static class FolderIntake
         folder.Paths.TryResolve(name, out string path);
         try
         {
+            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
             using FileStream to = new(path, FileMode.CreateNew, FileAccess.Write);
             to.Write(bytes);
         }

@@ -12,7 +12,7 @@ public enum SaveOutcome
     /// <summary>The file on disk is not the version the edit began from; nothing was written.</summary>
     ChangedMeanwhile,
 
-    /// <summary>The name leads out of the folder, or the file could not be written; nothing was written.</summary>
+    /// <summary>The name leads out of the folder, the file is not in UTF-8, or it could not be written; nothing was written.</summary>
     Refused,
 }
 
@@ -20,7 +20,11 @@ public enum SaveOutcome
 /// <param name="Name">Name within the folder.</param>
 /// <param name="Text">Its text, as read in UTF-8.</param>
 /// <param name="Version">SHA-256 of its bytes, in lower-case hexadecimal.</param>
-public sealed record FolderText(string Name, string Text, string Version);
+public sealed record FolderText(string Name, string Text, string Version)
+{
+    /// <summary>Whether the bytes are UTF-8. If not, the text is not the whole truth, and saving it would lose what it does not show.</summary>
+    public bool IsUtf8 { get; init; } = true;
+}
 
 /// <summary>One step that can be undone.</summary>
 /// <param name="What">What it did, in words: 'filter out'.</param>
@@ -94,7 +98,7 @@ public sealed class FolderSession
             }
 
             byte[] bytes = File.ReadAllBytes(path);
-            return new FolderText(name, Utf8.GetString(bytes), VersionOf(bytes));
+            return new FolderText(name, Utf8.GetString(bytes), VersionOf(bytes)) { IsUtf8 = System.Text.Unicode.Utf8.IsValid(bytes) };
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -117,7 +121,7 @@ public sealed class FolderSession
                 return SaveOutcome.ChangedMeanwhile;
             }
 
-            if (!Write(name, text))
+            if (now is { IsUtf8: false } || !Write(name, text))
             {
                 return SaveOutcome.Refused;
             }

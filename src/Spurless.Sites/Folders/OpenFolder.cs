@@ -86,7 +86,7 @@ public sealed class OpenFolder : IDisposable
             return null;
         }
 
-        FolderSite site = SiteOf(file);
+        FolderSite site = file.IsUtf8 ? SiteOf(file) : InAnotherEncoding(file);
         lock (_gate)
         {
             if (revision == _revision)
@@ -96,6 +96,15 @@ public sealed class OpenFolder : IDisposable
         }
 
         return site;
+    }
+
+    // Read from its bytes, so that the reader's own finding about the encoding comes out.
+    private FolderSite InAnotherEncoding(FolderText file)
+    {
+        FilesBeside beside = new(Paths, file.Name);
+        byte[] bytes = Paths.TryResolve(file.Name, out string path) ? Documents.SiteFolder.ReadFile(path) ?? [] : [];
+        LoadedSite? site = SiteLoader.Load(bytes, file.Name, beside, out IReadOnlyList<Diagnostic> findings);
+        return new FolderSite(file, site, findings) { Asked = beside.Asked };
     }
 
     /// <summary>A site of a text that is not, or not yet, on disk: with a slider moved, say. Its circuits and sweeps are those of the folder.</summary>
@@ -144,6 +153,11 @@ public sealed class OpenFolder : IDisposable
             if (Session.Read(file) is not { } now)
             {
                 return new FieldOutcome(FieldResult.Refused, Problem: $"'{file}' is not in the folder any more; put it back or choose another");
+            }
+
+            if (!now.IsUtf8)
+            {
+                return new FieldOutcome(FieldResult.Refused, Problem: $"'{file}' is not in UTF-8, and part of it would be lost; save it as UTF-8 in a text editor first");
             }
 
             (string? text, string? problem) = splice(now.Text);

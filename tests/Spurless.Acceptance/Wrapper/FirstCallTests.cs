@@ -19,7 +19,7 @@ public sealed class FirstCallTests : IDisposable
             File.Copy(Repository.PathOf(file), Path.Combine(_tree, file));
         }
 
-        foreach (string folder in new[] { ".ci", "src" })
+        foreach (string folder in new[] { ".ci", "src", "demo" })
         {
             WorkFolder.Copy(Repository.PathOf(folder), Path.Combine(_tree, folder), static f => f is not ("bin" or "obj"));
         }

@@ -16,7 +16,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("Four questions lead to a first study");
         await Assertions.Expect(watched.Page.GetByRole(AriaRole.Link, new() { Name = "Study" })).ToHaveCountAsync(0);
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Open the demonstration" }).ClickAsync();
-        await watched.Page.WaitForURLAsync("**/study/quernmoss.site.yaml");
+        await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/quernmoss[.]site[.]yaml"));
         foreach (string file in Directory.EnumerateFiles(Path.Combine(Artifacts.Root, "demo"), "*", SearchOption.AllDirectories).Where(static f => f.EndsWith(".yaml", StringComparison.Ordinal) || f.EndsWith(".s2p", StringComparison.Ordinal)))
         {
             string name = Path.GetRelativePath(Path.Combine(Artifacts.Root, "demo"), file);
@@ -27,7 +27,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         empty.Write("quernmoss.site.yaml", empty.Read("quernmoss.site.yaml") + "# mine\n");
         await watched.Page.GetByRole(AriaRole.Link, new() { Name = "Folder" }).ClickAsync();
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Open the demonstration" }).ClickAsync();
-        await watched.Page.WaitForURLAsync("**/study/quernmoss.site.yaml");
+        await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/quernmoss[.]site[.]yaml"));
         Assert.EndsWith("# mine\n", empty.Read("quernmoss.site.yaml"), StringComparison.Ordinal);
         Assert.Empty(watched.Complaints);
         Assert.Empty(empty.Errors);
@@ -46,7 +46,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
 
         await page.GetByLabel("Frequency of your channel").FillAsync("145.050");
         await page.GetByLabel("Frequency of your channel").PressAsync("Tab");
-        await Assertions.Expect(page.Locator("#q-e1")).ToContainTextAsync("'145.050' has no unit; write instead: write 145.05 MHz");
+        await Assertions.Expect(page.Locator("#q-e1")).ToContainTextAsync("'145.050' has no unit; write 145.050 MHz");
         await page.GetByLabel("Frequency of your channel").FillAsync("145.050 MHz");
         await page.GetByLabel("Name of the site").FillAsync("Our hill");
         await page.GetByLabel("two-tone warble, data bursts").CheckAsync();
@@ -61,7 +61,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await page.GetByLabel("distance of taxi").FillAsync("2.4 km");
         await page.GetByLabel("distance of taxi").PressAsync("Tab");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the first study" }).ClickAsync();
-        await page.WaitForURLAsync("**/study/our-hill.site.yaml");
+        await Assertions.Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/our-hill[.]site[.]yaml"));
         string text = empty.Read("our-hill.site.yaml");
         Assert.Contains("# Heard on the channel: two-tone warble, data bursts.", text, StringComparison.Ordinal);
         Assert.Contains("level: -20 dBm", text, StringComparison.Ordinal);
@@ -84,7 +84,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
             new FilePayload { Name = ".hidden.csv", MimeType = "text/csv", Buffer = [1] },
             new FilePayload { Name = "big.csv", MimeType = "text/csv", Buffer = new byte[(10 * 1024 * 1024) + 1] },
         ]);
-        await Assertions.Expect(page.GetByText("added mine.s2p")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".note[role=status]")).ToHaveTextAsync("added mine.s2p");
         Assert.Equal(sweep, File.ReadAllBytes(Path.Combine(empty.Folder, "mine.s2p")));
         ILocator refused = page.GetByRole(AriaRole.Alert);
         await Assertions.Expect(refused).ToContainTextAsync("'picture.png' is of no kind the program reads");

@@ -58,6 +58,17 @@ public sealed class OpenFolderTests : IDisposable
     }
 
     [Fact]
+    public void Set_in_a_file_of_another_encoding_is_refused_and_loses_nothing()
+    {
+        byte[] latin = System.Text.Encoding.Latin1.GetBytes(Site.Replace("ours", "h\u00fcgel", StringComparison.Ordinal));
+        File.WriteAllBytes(Path.Combine(_path, "a.site.yaml"), latin);
+        _folder.Look();
+        Assert.Contains("UTF-8", _folder.Set("a.site.yaml", "site", "x", "hill", "x").Problem, StringComparison.Ordinal);
+        Assert.Equal(latin, File.ReadAllBytes(Path.Combine(_path, "a.site.yaml")));
+        Assert.NotEmpty(_folder.Site("a.site.yaml")!.Errors);
+    }
+
+    [Fact]
     public void Edit_a_file_that_is_gone_is_refused()
     {
         File.Delete(Path.Combine(_path, "a.site.yaml"));

@@ -26,7 +26,7 @@ internal static class Demonstration
             using Stream stream = program.GetManifestResourceStream(resource)!;
             using MemoryStream memory = new();
             stream.CopyTo(memory);
-            if (folder.Session.Read(name) is null && FolderIntake.Take(folder, name, memory.ToArray()) is { } why)
+            if (folder.Session.Read(name) is null && FolderIntake.Take(folder, name, memory.ToArray(), undoable: false) is { } why)
             {
                 problem = why;
                 break;
