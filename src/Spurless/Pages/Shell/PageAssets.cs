@@ -15,6 +15,7 @@ internal static class PageAssets
         ["shell.js"] = "text/javascript",
         ["study.js"] = "text/javascript",
         ["shell.css"] = "text/css",
+        ["files.css"] = "text/css",
         ["pages.css"] = "text/css",
         ["drawing.css"] = "text/css",
     }.ToFrozenDictionary();
