@@ -45,7 +45,7 @@ public sealed record StressResult
     /// <summary>The parts in the order of the circuit, couplings left out.</summary>
     public required IReadOnlyList<PartStress> Parts { get; init; }
 
-    /// <summary>Whether every part keeps within its limit.</summary>
+    /// <summary>Whether every part that has a limit keeps within it; says nothing where none has one, see <see cref="GivesFirst"/>.</summary>
     public required bool MayTransmit { get; init; }
 
     /// <summary>Power in watts at which the first part reaches its limit; null where no part has one.</summary>
@@ -54,7 +54,7 @@ public sealed record StressResult
     /// <summary>The part that reaches its limit at the least power; null where no part has a limit.</summary>
     public required PartStress? GivesFirst { get; init; }
 
-    /// <summary>One sentence that begins with Yes or No: transmit through it or not, and which part gives first.</summary>
+    /// <summary>One sentence that begins with Yes or No, or says that no part has a limit to tell it by: transmit through it or not, and which part gives first.</summary>
     public required string Sentence { get; init; }
 
     /// <summary>What was taken for want of a figure, each a sentence without a full stop; may be empty.</summary>

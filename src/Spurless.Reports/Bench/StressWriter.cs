@@ -71,7 +71,16 @@ public static class StressWriter
             json.WriteString("format", "spurless-stress/1");
             json.WriteString("name", name);
             BenchText.Number(json, "frequency_hz", stress.Request.FrequencyHz);
-            json.WriteBoolean("may_transmit", stress.MayTransmit);
+            if (stress.GivesFirst is null && stress.Parts.Count > 0)
+            {
+                // No part has a limit to compare with.
+                json.WriteNull("may_transmit");
+            }
+            else
+            {
+                json.WriteBoolean("may_transmit", stress.MayTransmit);
+            }
+
             json.WriteString("says", stress.Sentence);
             BenchText.Number(json, "available_w", stress.AvailableW);
             BenchText.Number(json, "delivered_w", stress.DeliveredW);

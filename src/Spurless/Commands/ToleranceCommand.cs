@@ -24,7 +24,7 @@ internal static class ToleranceCommand
     private const int MostPoints = 10_001;
 
     // Four bytes each for S21 and S11 of every sample and point.
-    private const long MostValues = 200_000_000;
+    private const long MostValues = 60_000_000;
 
     public static Command Create(ITerminal terminal)
     {

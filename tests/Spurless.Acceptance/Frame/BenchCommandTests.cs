@@ -209,6 +209,49 @@ public class BenchCommandTests
     }
 
     [Fact]
+    public async Task Bench_sheet_in_HTML_is_one_page_with_its_cautions()
+    {
+        foreach (string[] call in (string[][])[["stress", Filter, "--power", "50 W", "--at", "145.65 MHz"], ["tolerance", Filter, "--mask", Requirement, "--samples", "100", "--at", "145.05 MHz"]])
+        {
+            (int status, string page, string error) = await CapturedTerminal.RunAsync([.. call, "--format", "html"]);
+            Assert.Equal((0, ""), (status, error));
+            Assert.StartsWith("<!DOCTYPE html>", page, StringComparison.Ordinal);
+            Assert.Contains(">Cautions</h2>", page, StringComparison.Ordinal);
+            Assert.Contains("<svg", page, StringComparison.Ordinal);
+            Assert.Matches("[0-9a-f]{64}", page);
+            Assert.Equal(call[0] == "tolerance", page.Contains("class=\"band\"", StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
+    public async Task Tolerance_stopped_ends_with_130_and_writes_nothing()
+    {
+        using CancellationTokenSource stop = new();
+        stop.Cancel();
+        CapturedTerminal terminal = new();
+        int status = await Spurless.CommandLine.CommandFront.RunAsync(["tolerance", Filter, "--at", "145.05 MHz"], terminal, stop.Token);
+        Assert.Equal(130, status);
+        Assert.Empty(terminal.OutputText);
+    }
+
+    [Fact]
+    public async Task Requirement_files_are_checked_and_have_a_template_and_a_schema()
+    {
+        Assert.Equal(0, (await CapturedTerminal.RunAsync("check", Requirement)).Status);
+        using WorkFolder folder = new();
+        string made = folder["new.requirement.yaml"];
+        Assert.Equal(0, (await CapturedTerminal.RunAsync("new", "requirement", "--out", made)).Status);
+        Assert.Equal(0, (await CapturedTerminal.RunAsync("tolerance", Filter, "--mask", made, "--samples", "50")).Status);
+        (int status, string schema, _) = await CapturedTerminal.RunAsync("schema", "requirement");
+        Assert.Equal(0, status);
+        Assert.Contains("spurless_requirement", schema, StringComparison.Ordinal);
+        await File.WriteAllTextAsync(made, (await File.ReadAllTextAsync(made)).Replace("by: 25 dB", "bye: 25 dB", StringComparison.Ordinal));
+        (int faulty, _, string error) = await CapturedTerminal.RunAsync("tolerance", Filter, "--mask", made);
+        Assert.Equal(1, faulty);
+        Assert.Matches(@"new\.requirement\.yaml:\d+:\d+: .*bye", error);
+    }
+
+    [Fact]
     public async Task Bench_formats_hold_the_same_figures()
     {
         (_, string stress, _) = await CapturedTerminal.RunAsync("stress", Filter, "--power", "50 W", "--at", "145.65 MHz", "--format", "csv");

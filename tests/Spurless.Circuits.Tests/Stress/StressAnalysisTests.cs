@@ -55,6 +55,51 @@ public sealed class StressAnalysisTests
         Assert.True(r.Parts.All(static p => p.DissipationW > -1e-9));
     }, iter: 200);
 
+    /// <summary>With two-port blocks anywhere, one-way ones and such that amplify: a block's heat is what it takes in less what it gives, and the powers still add up.</summary>
+    [Fact]
+    public void TryRun_random_network_with_blocks_keeps_the_balance_of_power() => Gen.Select(
+        RandomCircuits.Of(new(Lossy: true, Lines: true, Couplings: true, Blocks: true)), RandomCircuits.Frequency, Gen.Double[0, 300], Gen.Double[-200, 200]).Sample((c, f, re, im) =>
+    {
+        StressResult r = Run(c, new(25, f, StressLoad.Impedance(new(re, im))));
+        double size = Math.Max(1, (Math.Abs(r.DeliveredW) + Math.Abs(r.ReflectedW) + Math.Abs(r.DissipatedW)) / r.AvailableW);
+        Assert.True(Math.Abs(r.BalanceError) < 1e-9 * size, $"error {r.BalanceError} of {size}");
+    }, iter: 200);
+
+    [Fact]
+    public void TryRun_without_any_limit_says_that_it_cannot_be_told()
+    {
+        Circuit c = new() { Name = "w", PortIn = "a", PortOut = "b", Parts = [new Line { Name = "W1", From = "a", To = "b", ImpedanceOhm = 50, Length = PartValue.Known(1), Loss = LineLoss.At(0.1, 100e6) }] };
+        StressResult r = Run(c, new(50, 100e6, StressLoad.Matched));
+        Assert.Null(r.GivesFirst);
+        Assert.Null(r.SafePowerW);
+        Assert.StartsWith("That cannot be told", r.Sentence, StringComparison.Ordinal);
+        Assert.Contains(r.Assumptions, static a => a.StartsWith("W1: no rating stated", StringComparison.Ordinal));
+
+        // 0.1 dB of a matched line: 50 W (1 - 10^-0.01) stay in it.
+        Assert.Equal(50 * (1 - Math.Pow(10, -0.01)), r.DissipatedW, 1e-9);
+    }
+
+    [Fact]
+    public void TryRun_assumptions_name_what_was_taken_for_want_of_a_figure()
+    {
+        Circuit c = new()
+        {
+            Name = "t",
+            PortIn = "a",
+            PortOut = "b",
+            Parts =
+            [
+                new Capacitor { Name = "C1", From = "a", To = "b", Capacitance = PartValue.Known(10e-12) },
+                new Inductor { Name = "L1", From = "b", To = Circuit.Ground, Inductance = PartValue.Known(1e-7), Loss = PartLoss.QualityFactor(100, 1e8), Rated = new(CurrentA: 3) },
+            ],
+        };
+        StressResult r = Run(c, new(1, 100e6, StressLoad.Matched));
+        Assert.Equal(2, r.Assumptions.Count);
+        Assert.Contains(r.Assumptions, static a => a.StartsWith("C1: no rating stated, 50 V", StringComparison.Ordinal));
+        Assert.Contains(r.Assumptions, static a => a.StartsWith("C1: neither q nor esr", StringComparison.Ordinal));
+        Assert.Equal("3 A rated", r.Parts.Single(static p => p.Part == "L1").Limit);
+    }
+
     /// <summary>The worst phase is at least as bad as any, and as bad as some: against a plain scan over loads.</summary>
     [Fact]
     public void TryRun_standing_wave_takes_the_worst_phase_of_each_part()
