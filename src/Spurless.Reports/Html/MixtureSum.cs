@@ -69,7 +69,7 @@ internal sealed record MixtureSum
         for (int i = 0; i < names.Count; i++)
         {
             bool total = names[i].Kind == SumLineKind.Subtotal;
-            string what = total ? names[i].What + ", dBm" : i == 0 ? names[i].What + ", dBm" : names[i].What;
+            string what = names[i].What.Replace('\'', '\u2019') + (total || i == 0 ? ", dBm" : "");
             yield return new SumRow(what, Cell(before, i), Cell(after, i), total);
         }
 
