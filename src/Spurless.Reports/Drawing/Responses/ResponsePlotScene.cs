@@ -174,11 +174,74 @@ public static class ResponsePlotScene
                 placer.Block(PlotBox.Around(at, value, 3.4, 3.4));
             }
 
-            if (placer.Place(new SceneText("ink", 0, 0, mark.Letter), [new LabelSpot(at, box.Top - 5, TextAnchor.Middle)]) is { } letter)
+        }
+
+        DrawLetters(items, placer, box, x, model);
+    }
+
+    /// <summary>
+    /// The letters in a row over the frame, each over its frequency or as near as the row has room, a hairline leading down. The channel's figure stands in the
+    /// same row: letters keep to their side of it.
+    /// </summary>
+    private static void DrawLetters(List<SceneItem> items, LabelPlacer placer, PlotBox box, Axis x, ResponsePlotModel model)
+    {
+        const double gap = 3;
+        double row = box.Top - 5;
+        (double At, SceneText Text)[] letters =
+        [
+            .. model.Marks.Where(m => x.Shows(m.Hertz / 1e6)).Select(m => (At: x.Map(m.Hertz / 1e6), Text: new SceneText("ink", 0, row, m.Letter, TextAnchor.Middle))).OrderBy(static l => l.At),
+        ];
+        PlotBox line = new(box.Left, row - 6, box.Right, row);
+        PlotBox? word = placer.Taken.Where(t => t.Overlaps(line) && t.Left > box.Left).Select(static t => (PlotBox?)t).FirstOrDefault();
+        double channel = word is { } w ? (w.Left + w.Right) / 2 : double.PositiveInfinity;
+        Place([.. letters.Where(l => l.At <= channel)], box.Left - 6, word?.Left - gap ?? box.Right + 10);
+        Place([.. letters.Where(l => l.At > channel)], word?.Right + gap ?? box.Left, box.Right + 10);
+
+        void Place((double At, SceneText Text)[] side, double from, double to)
+        {
+            double[] widths = [.. side.Select(static l => l.Text.Box.Width + gap)];
+            if (widths.Sum() > to - from)
             {
-                items.Add(letter);
-                items.Add(new ScenePath("stem", SvgPath.Segment(at, box.Top, at, box.Top + 4)));
+                // More than the row holds: those that stand free, as before.
+                foreach ((double at, SceneText text) in side)
+                {
+                    if (placer.Place(text, [new LabelSpot(at, row, TextAnchor.Middle)]) is { } free)
+                    {
+                        Put(free, at);
+                    }
+                }
+
+                return;
             }
+
+            // From the left each as far right as its own place, never over its neighbour; then from the right back into the row.
+            double[] centre = new double[side.Length];
+            double edge = from;
+            for (int i = 0; i < side.Length; i++)
+            {
+                centre[i] = Math.Max(side[i].At, edge + (widths[i] / 2));
+                edge = centre[i] + (widths[i] / 2);
+            }
+
+            edge = to;
+            for (int i = side.Length - 1; i >= 0; i--)
+            {
+                centre[i] = Math.Min(centre[i], edge - (widths[i] / 2));
+                edge = centre[i] - (widths[i] / 2);
+            }
+
+            for (int i = 0; i < side.Length; i++)
+            {
+                SceneText text = side[i].Text.At(centre[i], row, TextAnchor.Middle);
+                placer.Block(text.Box);
+                Put(text, side[i].At);
+            }
+        }
+
+        void Put(SceneText text, double at)
+        {
+            items.Add(text);
+            items.Add(new ScenePath("tick", SvgPath.Segment(text.X, box.Top - 3, at, box.Top + 3)));
         }
     }
 

@@ -73,4 +73,31 @@ public class ResponseDrawingTests
             Assert.All(numbers.Where(static (_, i) => i % 2 == 1), static y => Assert.InRange(y, 33.9, 184.1));
         }
     }
+
+    [Theory]
+    [InlineData(358)]
+    [InlineData(728)]
+    public void Plot_letters_of_a_crowd_all_stand_in_a_row_in_order_and_off_the_channels_figure(double width)
+    {
+        string[] letters = ["A", "B", "C", "D", "E", "F", "G", "H", "I", "J", "K"];
+        Scene scene = ResponsePlotScene.Draw(
+            new ResponsePlotModel
+            {
+                Title = "gain",
+                Quantity = static _ => -10,
+                AxisTitle = "gain, dB",
+                CurveName = "gain",
+                FromHz = 47e6,
+                ToHz = 510e6,
+                Logarithmic = true,
+                Low = -40,
+                High = 0,
+                ChannelHz = 145.05e6,
+                Marks = [.. letters.Select(static (l, i) => new PlotMark(144e6 + (i * 0.9e6), l))],
+            },
+            width);
+        SceneChecks.NoTextMeetsAnother(scene);
+        SceneChecks.AllInside(scene);
+        Assert.Equal(letters, scene.Items.OfType<SceneText>().Where(t => letters.Contains(t.Text)).OrderBy(static t => t.X).Select(static t => t.Text));
+    }
 }
