@@ -8,5 +8,5 @@ namespace Spurless.Bench;
 public static class Rows
 {
     /// <summary>Every row, in the order of the table.</summary>
-    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All, .. CircuitRows.All, .. StudyRows.All];
+    public static IReadOnlyList<BenchRow> All { get; } = [.. ProductSearchRows.All, .. CircuitRows.All, .. FitRows.All, .. StudyRows.All];
 }

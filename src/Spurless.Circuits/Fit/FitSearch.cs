@@ -17,7 +17,7 @@ internal sealed record FitCandidate(double[] X, double Cost);
 /// <param name="data">The weighted sweep.</param>
 /// <param name="noise">Its noise.</param>
 /// <param name="seed">Seed.</param>
-/// <param name="asked">Number of starts; of magnitudes, which tell less, twice as many are made.</param>
+/// <param name="asked">Number of starts; of magnitudes, which tell less, four times as many are made.</param>
 /// <param name="threads">Threads; 0 for all.</param>
 internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> unknowns, FitData data, TraceNoise[] noise, ulong seed, int asked, int threads)
 {
@@ -43,7 +43,7 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
         FitModel coarse = new(solver, unknowns, few, instrument: false);
         FitModel fine = new(solver, unknowns, data);
         CounterRandom random = new(seed, unknowns.Count * Drawn);
-        int starts = Array.Exists(data.Magnitude, static m => m) ? 2 * asked : asked;
+        int starts = Array.Exists(data.Magnitude, static m => m) ? 4 * asked : asked;
         FitCandidate?[] found = new FitCandidate?[starts];
         int done = 0;
         ParallelOptions options = new() { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount };
