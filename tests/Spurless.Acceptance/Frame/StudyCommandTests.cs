@@ -50,6 +50,39 @@ public class StudyCommandTests
         Assert.True(receiver.GetProperty("products_left_out").GetInt64() > 4);
     }
 
+    // 700 carriers, five at a time: some thousand millions of mixtures. Refused before the search, and with --top only the strongest are looked for.
+    [Fact]
+    public async Task Study_of_a_hopeless_list_says_so_at_once_and_top_gives_the_strongest()
+    {
+        string folder = Directory.CreateTempSubdirectory("spurless-").FullName;
+        try
+        {
+            string path = Path.Combine(folder, "many.site.yaml");
+            Random random = new(3);
+            await File.WriteAllTextAsync(
+                path,
+                "spurless: 1\nsite: invented\nreceivers:\n  - { name: input, frequency: 145.05 MHz, channel: 12.5 kHz, noise_figure: 6 dB, iip3: -5 dBm }\nemitters:\n"
+                + string.Concat(Enumerable.Range(0, 700).Select(i => FormattableString.Invariant(
+                    $"  - {{ name: e{i}, frequency: {146 + (random.Next(2_240) * 0.0125):0.0000} MHz, emission: 11K2F3E, level: {-85 + (60 * random.NextDouble()):0.00} dBm }}\n"))));
+            (int status, string output, string error) = await CapturedTerminal.RunAsync("study", path, "--floor", "none", "--orders", "2-5", "--signals", "5");
+            Assert.Equal((1, ""), (status, output));
+            Assert.Contains("by a forecast, and no list is made of more than 2,000,000; write --top N", error, StringComparison.Ordinal);
+
+            (status, output, error) = await CapturedTerminal.RunAsync(
+                "study", path, "--floor", "none", "--orders", "2-5", "--signals", "5", "--top", "2", "--format", "json");
+            Assert.Equal((0, ""), (status, error));
+            using JsonDocument json = JsonDocument.Parse(output);
+            JsonElement receiver = json.RootElement.GetProperty("receivers")[0];
+            Assert.Equal(2, receiver.GetProperty("products").GetArrayLength());
+            Assert.True(receiver.GetProperty("products_left_out").GetInt64() > 2_000_000);
+            Assert.True(receiver.GetProperty("products_left_out_forecast").GetBoolean());
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
     [Fact]
     public async Task Study_thresholds_move_the_verdicts()
     {
