@@ -65,16 +65,20 @@ internal sealed record MixtureSum
     {
         IReadOnlyList<SumLine> before = finding.Before is { } b && receiver.WithoutFilter is { } without ? Lines(without, b) : [];
         IReadOnlyList<SumLine> after = finding.After is { } a ? Lines(receiver, a) : [];
-        IReadOnlyList<SumLine> names = before.Count > 0 ? before : after;
+        // An isolator stands in one of the columns only: a row is what both call the same, and the longer column has them all.
+        IReadOnlyList<SumLine> names = before.Count > after.Count ? before : after;
         for (int i = 0; i < names.Count; i++)
         {
             bool total = names[i].Kind == SumLineKind.Subtotal;
             string what = names[i].What.Replace('\'', '\u2019') + (total || i == 0 ? ", dBm" : "");
-            yield return new SumRow(what, Cell(before, i), Cell(after, i), total);
+            yield return new SumRow(what, Cell(before, names[i].What), Cell(after, names[i].What), total);
         }
 
-        static string Cell(IReadOnlyList<SumLine> lines, int i) => i >= lines.Count ? ""
-            : lines[i].Kind == SumLineKind.Part && i > 0 ? Figures.SignedDb(lines[i].Value, Signs) : Figures.Db(lines[i].Value, Signs);
+        static string Cell(IReadOnlyList<SumLine> lines, string what)
+        {
+            int i = Enumerable.Range(0, lines.Count).FirstOrDefault(n => lines[n].What == what, -1);
+            return i < 0 ? "" : lines[i].Kind == SumLineKind.Part && i > 0 ? Figures.SignedDb(lines[i].Value, Signs) : Figures.Db(lines[i].Value, Signs);
+        }
 
         static IReadOnlyList<SumLine> Lines(ReceiverFindings of, ProductFinding p) =>
             [.. PrintedSum.Of(ProductArithmetic.Of(of, p)).TakeWhile(static l => l.What != ProductArithmetic.ShareInside)];

@@ -17,7 +17,7 @@ public class TourTests(BrowserFixture browser)
     [Fact]
     public async Task Tour_from_an_empty_folder_to_the_cure_takes_few_clicks_and_no_typing()
     {
-        await using ServedFolder served = await ServedFolder.EmptyAsync();
+        await using ServedFolder served = await ServedFolder.EmptyAsync("hill");
         await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: served.Address);
         IPage page = watched.Page;
         await watched.GoAsync("/");
@@ -29,7 +29,7 @@ public class TourTests(BrowserFixture browser)
         await PictureAsync(page, "tour-2-what-lands");
 
         // The warble that one hears is the pager's: its arithmetic is drawn, and its sum opens.
-        ILocator warble = page.GetByRole(AriaRole.Button, new() { Name = "466.1000 − 2 × 160.5250" });
+        ILocator warble = page.Locator("#findings").GetByRole(AriaRole.Button, new() { Name = "466.1000 − 2 × 160.5250" });
         await ClickAsync(warble);
         await ClickAsync(warble);
         await Assertions.Expect(page.Locator("#study-picture")).ToContainTextAsync("466.1000 − 2 × 160.5250");
@@ -41,7 +41,7 @@ public class TourTests(BrowserFixture browser)
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("from the transmitter of the telemetry scanner: no filter here will cure it");
         await PictureAsync(page, "tour-4-filter");
 
-        await ClickAsync(page.GetByRole(AriaRole.Button, new() { Name = "made in the transmitter of the telemetry scanner" }));
+        await ClickAsync(page.Locator("#findings").GetByRole(AriaRole.Button, new() { Name = "made in the transmitter of the telemetry scanner" }));
         await Assertions.Expect(page.Locator(".why")).ToContainTextAsync("no filter at your receiver removes it");
         await ClickAsync(page.GetByLabel("Isolator, double, 55 dB: Transmitter of the telemetry scanner"));
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("all six harmful mixtures on 145.0500");

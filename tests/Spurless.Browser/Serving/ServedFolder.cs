@@ -33,6 +33,9 @@ public sealed class ServedFolder : IAsyncDisposable
     /// <summary>Serves an empty folder.</summary>
     public static Task<ServedFolder> EmptyAsync() => StartAsync(Directory.CreateTempSubdirectory("spurless-pages-").FullName);
 
+    /// <summary>Serves an empty folder of a given name, for pictures that are to be the same tomorrow.</summary>
+    public static Task<ServedFolder> EmptyAsync(string name) => StartAsync(Directory.CreateDirectory(Path.Combine(Directory.CreateTempSubdirectory("spurless-pages-").FullName, name)).FullName);
+
     /// <summary>Serves a copy of the demo.</summary>
     public static Task<ServedFolder> DemoAsync()
     {

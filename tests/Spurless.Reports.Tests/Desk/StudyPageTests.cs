@@ -60,6 +60,20 @@ public sealed class StudyPageTests : BunitContext
     }
 
     [Fact]
+    public void Sum_of_a_transmitters_mixture_keeps_each_rows_meaning_when_an_isolator_is_put_in()
+    {
+        DeskItem isolator = _desk.Items.Single(static i => i.Id == "isolator.scanner");
+        StudyPictureModel model = Model(DeskSettings.None.With(isolator, 25));
+        NumberedFinding made = model.Findings.First(static f => f.Either.Mechanism == Mechanism.Transmitter && f.Either.MadeIn == "scanner" && f.After is not null);
+        string[][] rows = [.. List(model, FindingGrouping.Outcome, made.Number).FindAll(".why tbody tr").Select(static r => r.Children.Select(static c => c.TextContent).ToArray())];
+        string[] turn = rows.Single(static r => r[0].StartsWith("turn-round loss", StringComparison.Ordinal));
+        Assert.Equal(["\u221212.0", "\u221212.0"], turn[1..]);
+        string[] added = rows.Single(static r => r[0].Contains("isolator", StringComparison.Ordinal));
+        Assert.Equal("", added[1]);
+        Assert.Equal("\u221225.0", added[2]);
+    }
+
+    [Fact]
     public void Numbers_stay_while_the_chain_changes_and_new_mixtures_take_the_next_ones()
     {
         Dictionary<string, int> numbers = new(StringComparer.Ordinal);
