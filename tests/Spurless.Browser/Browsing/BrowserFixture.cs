@@ -13,6 +13,8 @@ public sealed class BrowserFixture : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
+        // A machine that builds beside the tests answers late; a page that never answers still fails.
+        Assertions.SetDefaultExpectTimeout(20_000);
         string executable = ChromiumFinder.Find(Environment.GetEnvironmentVariable);
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
