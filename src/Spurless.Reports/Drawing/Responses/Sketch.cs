@@ -77,7 +77,8 @@ internal sealed class Sketch(string? selected)
         string target = "part " + coupling.Name;
         bool picked = coupling.Name == selected;
         Items.Add(new ScenePath(picked ? "couple picked" : "couple", new SvgPath()
-            .Move(left.X + 7, left.Y - 13).Curve(left.X + 12, rail + 4, right.X - 12, rail + 4, right.X - 7, right.Y - 13).ToString()) { Target = target });
+            .Move(left.X + 7, left.Y - 13).Curve(left.X + 12, rail + 4, right.X - 12, rail + 4, right.X - 7, right.Y - 13).ToString())
+        { Target = target });
         Items.Add(new SceneText(picked ? "picked-text" : "ink", middle, rail - 16, coupling.Name, TextAnchor.Middle, 13, true));
         Items.Add(new SceneText("", middle, rail - 3, says, TextAnchor.Middle));
     }
