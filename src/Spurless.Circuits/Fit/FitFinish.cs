@@ -58,7 +58,7 @@ internal sealed class FitFinish(
         if (!cancellation.IsCancellationRequested)
         {
             FitProfile profile = new(model, x, FitInformation.Inverse(information, n), widened, options.Threads);
-            ends = profile.Ends(options.Profile ? 0 : BentFrom, options.Profile ? 0.01 : 0.08, cancellation);
+            ends = profile.Ends(options.Profile ? 0 : BentFrom, options.Profile ? 0.01 : 0.08, !options.Profile, cancellation);
             if (profile.Better is { } better && again < 3)
             {
                 // The profile has met a deeper place: that is the minimum.

@@ -15,8 +15,9 @@ internal sealed class FitProfile(FitModel model, double[] x, double[] covariance
     /// <summary>Ends of the intervals on the unknowns' scales.</summary>
     /// <param name="least">Only values with at least this sigma are looked at; the others get the curvature's interval.</param>
     /// <param name="tolerance">How near the rise must come, in its root.</param>
+    /// <param name="wider">Whether an interval is never narrower than that of the curvature.</param>
     /// <param name="cancellation">Leaves the rest at the curvature's interval.</param>
-    public (double Low, double High)[] Ends(double least, double tolerance, CancellationToken cancellation)
+    public (double Low, double High)[] Ends(double least, double tolerance, bool wider, CancellationToken cancellation)
     {
         int n = model.Unknowns.Length;
         (double Low, double High)[] ends = new (double, double)[n];
@@ -33,7 +34,10 @@ internal sealed class FitProfile(FitModel model, double[] x, double[] covariance
             }
 
             FitWorkspace w = own.CreateWorkspace();
-            ends[i] = (End(own, w, i, -1, sigma, cost, tolerance, ref lower[i]), End(own, w, i, 1, sigma, cost, tolerance, ref lower[i]));
+            double low = End(own, w, i, -1, sigma, cost, tolerance, ref lower[i]), high = End(own, w, i, 1, sigma, cost, tolerance, ref lower[i]);
+
+            // The wider of both: where the curvature nearly vanishes, a narrow profile rests on terms that noise can mimic.
+            ends[i] = wider ? (Math.Min(low, ends[i].Low), Math.Max(high, ends[i].High)) : (low, high);
             (own.Low[i], own.High[i]) = (model.Low[i], model.High[i]);
             return own;
         }, static _ => { });
