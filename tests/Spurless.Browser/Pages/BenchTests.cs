@@ -151,11 +151,13 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page.GetByRole(AriaRole.Region, new() { Name = "Table of the response" })).ToContainTextAsync("145.0500");
     }
 
-    [Fact]
-    public async Task Fit_finds_the_unmarked_capacitors_with_progress_and_takes_them_into_the_file()
+    [Theory]
+    [InlineData(1280)]
+    [InlineData(390)]
+    public async Task Fit_finds_the_unmarked_capacitors_with_progress_and_takes_them_into_the_file(int width)
     {
         await using ServedFolder demo = await ServedFolder.DemoAsync();
-        await using WatchedPage watched = await browser.OpenAsync(1280, 900, false, demo.Address);
+        await using WatchedPage watched = await browser.OpenAsync(width, 900, false, demo.Address);
         await watched.GoAsync("/fit/filters/unmarked.circuit.yaml");
         IPage page = watched.Page;
         await Expect(page.Locator("h1")).ToContainTextAsync("A sweep can tell");
@@ -163,6 +165,10 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Cancel: keep the best so far" })).ToBeVisibleAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("values found from", new() { Timeout = 120_000 });
         await Expect(page.GetByRole(AriaRole.Region, new() { Name = "Values found" }).GetByRole(AriaRole.Row)).Not.ToHaveCountAsync(1);
+        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"fit-{width}.png")), FullPage = true });
+        Assert.Empty((await TextBoxes.LookAsync(page)).Problems);
+        Deque.AxeCore.Commons.AxeResult axe = await page.RunAxe();
+        Assert.Empty(axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
         Assert.Contains("C1: { capacitor: unknown", demo.Read("filters/unmarked.circuit.yaml"), StringComparison.Ordinal);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take these values: write them to filters/unmarked.circuit.yaml" }).ClickAsync();
         await Expect(page.GetByText("Undo takes it back.")).ToBeVisibleAsync();
