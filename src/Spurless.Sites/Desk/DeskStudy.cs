@@ -11,6 +11,7 @@ public sealed class DeskStudy : IProgress<SearchProgress>
     private readonly TimeProvider _time;
     private readonly long _began;
     private double _fraction;
+    private int _followers;
 
     internal DeskStudy(StudyDesk desk, int receiver, DeskSettings settings, StudyOptions options, TimeProvider time)
     {
@@ -37,6 +38,18 @@ public sealed class DeskStudy : IProgress<SearchProgress>
 
     /// <summary>Time it still takes if the rest goes as the beginning did; null as long as that cannot be said.</summary>
     public TimeSpan? Left => new SearchProgress(Fraction, 0).Remaining(Elapsed);
+
+    /// <summary>A page begins to wait for it.</summary>
+    public void Follow() => Interlocked.Increment(ref _followers);
+
+    /// <summary>A page waits for it no longer: with the last one it stops, where it has not ended.</summary>
+    public void Leave()
+    {
+        if (Interlocked.Decrement(ref _followers) == 0 && !Outcome.IsCompleted)
+        {
+            Stop();
+        }
+    }
 
     /// <summary>Stops it.</summary>
     public void Stop() => _stop.Cancel();

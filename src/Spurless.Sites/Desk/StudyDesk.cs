@@ -109,6 +109,10 @@ public sealed class StudyDesk
         .Where(static i => i.FileValue > 0)
         .Aggregate(DeskSettings.None, static (s, i) => s.With(i, 0));
 
+    /// <summary>Paths of the files that <see cref="Keep"/> would write, the site file's empty; nothing is read or made for it.</summary>
+    /// <param name="settings">What was changed.</param>
+    public IReadOnlyList<string> Written(DeskSettings settings) => [.. new DeskChange(Site, _networks, settings, _items).Edits().Select(static e => e.Path)];
+
     /// <summary>The files as the settings would write them; comments and everything else in them stay.</summary>
     /// <param name="settings">What was changed.</param>
     /// <param name="problem">Why a file cannot be written so; null where all can.</param>

@@ -67,6 +67,20 @@ public sealed class DeskShelfTests : IDisposable
     }
 
     [Fact]
+    public async Task Study_goes_on_as_long_as_one_page_waits_for_it_and_stops_with_the_last()
+    {
+        Write("long.site.yaml", Long());
+        DeskStudy study = _shelf.Of("long.site.yaml")!.Study(0, DeskSettings.None);
+        study.Follow();
+        study.Follow();
+        study.Leave();
+        Assert.False(study.Stopped);
+        study.Leave();
+        Assert.True(study.Stopped);
+        Assert.Null((await study.Outcome).Findings);
+    }
+
+    [Fact]
     public async Task Study_that_ends_has_told_that_all_is_done()
     {
         Write("filters/parts.circuit.yaml", new DeskFiles()["filters/parts.circuit.yaml"]);

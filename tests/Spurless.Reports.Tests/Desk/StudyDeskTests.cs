@@ -30,6 +30,7 @@ public sealed class StudyDeskTests
 
                 IReadOnlyList<KeptFile> kept = desk.Keep(settings, out string? problem);
                 Assert.Null(problem);
+                Assert.Equal(desk.Written(settings), kept.Select(static k => k.Path));
                 DeskFiles written = new();
                 string site = DeskFiles.Site;
                 foreach (KeptFile file in kept)

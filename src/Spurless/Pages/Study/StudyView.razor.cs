@@ -87,7 +87,7 @@ public sealed partial class StudyView : IAsyncDisposable
     {
         get
         {
-            string[] names = [.. _desk!.Desk!.Keep(_view.Settings, out _).Select(static k => k.Path).Select(p => p.Length == 0 ? File : p)];
+            string[] names = [.. _desk!.Desk!.Written(_view.Settings).Select(p => p.Length == 0 ? File : p)];
             return names.Length == 0 ? "the file" : string.Join(" and ", names);
         }
     }
@@ -149,7 +149,7 @@ public sealed partial class StudyView : IAsyncDisposable
 
         if (_desk?.Desk is not null)
         {
-            _ = RunAsync();
+            _ = GuardedAsync();
         }
     }
 
@@ -260,20 +260,33 @@ public sealed partial class StudyView : IAsyncDisposable
     /// <summary>Waits for a study and tells how far it is, unless it is quick.</summary>
     private async Task<DeskOutcome> FollowAsync(DeskStudy study)
     {
+        // What is only painted does not follow: the page that becomes live in a moment goes on with the same study.
+        bool follows = Live;
+        if (follows)
+        {
+            study.Follow();
+        }
+
         _study = study;
         while (!study.Outcome.IsCompleted && await Task.WhenAny(study.Outcome, Task.Delay(TimeSpan.FromMilliseconds(250), Time)) != study.Outcome)
         {
             if (_gone)
             {
-                study.Stop();
+                break;
             }
-            else if (Live)
+
+            if (follows)
             {
                 StateHasChanged();
             }
         }
 
         _study = null;
+        if (follows)
+        {
+            study.Leave();
+        }
+
         return await study.Outcome;
     }
 
@@ -298,7 +311,20 @@ public sealed partial class StudyView : IAsyncDisposable
         _moving = true;
         _kept = null;
         _view = _view with { Settings = _view.Settings.With(item, value) };
-        _ = RunAsync();
+        _ = GuardedAsync();
+    }
+
+    /// <summary>A run that nobody waits for: a fault of it is the page's.</summary>
+    private async Task GuardedAsync()
+    {
+        try
+        {
+            await RunAsync();
+        }
+        catch (Exception e) when (!_gone)
+        {
+            await DispatchExceptionAsync(e);
+        }
     }
 
     /// <summary>A control was let go.</summary>
