@@ -17,6 +17,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await Assertions.Expect(watched.Page.GetByRole(AriaRole.Link, new() { Name = "Study" })).ToHaveCountAsync(0);
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Open the demonstration" }).ClickAsync();
         await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/quernmoss[.]site[.]yaml"));
+        await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("mixtures land on");
         foreach (string file in Directory.EnumerateFiles(Path.Combine(Artifacts.Root, "demo"), "*", SearchOption.AllDirectories).Where(static f => f.EndsWith(".yaml", StringComparison.Ordinal) || f.EndsWith(".s2p", StringComparison.Ordinal)))
         {
             string name = Path.GetRelativePath(Path.Combine(Artifacts.Root, "demo"), file);
@@ -26,6 +27,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         // A second time it is not copied again, and nothing is lost.
         empty.Write("quernmoss.site.yaml", empty.Read("quernmoss.site.yaml") + "# mine\n");
         await watched.Page.GetByRole(AriaRole.Link, new() { Name = "Folder" }).ClickAsync();
+        await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("sites here");
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Open the demonstration" }).ClickAsync();
         await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/quernmoss[.]site[.]yaml"));
         Assert.EndsWith("# mine\n", empty.Read("quernmoss.site.yaml"), StringComparison.Ordinal);

@@ -22,12 +22,17 @@ internal static class PageLinks
         {
             yield return Link("Site", "site", site);
             yield return Link("Study", "study", site);
-            yield return Link("Report", "report", Has(folder, tab.Report) ? tab.Report! : site);
         }
 
         if (Chosen(folder, tab.Circuit, FileKind.Circuit) is { } circuit)
         {
-            yield return Link("Bench", "bench", circuit);
+            bool step = now.StartsWith("fit/", StringComparison.Ordinal) || now == "coil"; // steps of the bench
+            yield return Link("Bench", "bench", circuit) is var bench && step ? bench with { Current = true } : bench;
+        }
+
+        if ((Has(folder, tab.Report) ? tab.Report : Chosen(folder, tab.Site, FileKind.Site) ?? Chosen(folder, tab.Circuit, FileKind.Circuit)) is { } reported)
+        {
+            yield return Link("Report", "report", reported);
         }
 
         PageLink Link(string word, string page, string file) => new(word, AddressOf(page, file), now.StartsWith(page + "/", StringComparison.Ordinal));
