@@ -17,6 +17,16 @@ public sealed class FitStudyTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void Fit_of_twenty_magnitude_sweeps_holds_what_its_intervals_promise()
+    {
+        FitStudy study = FitStudy.Run(Enumerable.Range(0, 20), magnitudes: true);
+        output.WriteLine(study.Table());
+        Assert.InRange(study.Coverage, 0.88, 1);
+        Assert.InRange(study.WidthRatio, 0.8, 1.5);
+        Assert.True(study.NarrowIdentifiable >= 0.95, study.Table());
+    }
+
+    [Fact]
     [Trait("Category", "Long")]
     public void Fit_of_all_complex_sweeps_holds_what_its_intervals_promise()
     {
