@@ -23,6 +23,7 @@ public sealed partial class BenchView : IAsyncDisposable
 
     private const double OwnSpread = 5;
 
+    private readonly OwnSteps _steps = new();
     private ShelvedBench? _shelved;
     private BenchState? _state;
     private BenchAddress _view = BenchAddress.Of(static _ => null);
@@ -81,7 +82,8 @@ public sealed partial class BenchView : IAsyncDisposable
         Tab.Circuit = File;
         Dictionary<string, Microsoft.Extensions.Primitives.StringValues> query = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(new Uri(Navigation.Uri).Query);
         BenchAddress asked = BenchAddress.Of(key => query.TryGetValue(key, out var value) ? value.ToString() : null);
-        if (_state is not null && _shelved?.File.Name == File && asked.Equals(_view))
+        bool own = _steps.Heard(Navigation);
+        if (_state is not null && _shelved?.File.Name == File && (own || asked.Equals(_view)))
         {
             return; // our own step of the address
         }
@@ -226,7 +228,7 @@ public sealed partial class BenchView : IAsyncDisposable
         }
     }
 
-    private void Address() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(_view.Query()), replace: true);
+    private void Address() => _steps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
     private Task Type((DeskItem Item, double Value) typed)
     {

@@ -17,6 +17,7 @@ namespace Spurless.Pages.Study;
 /// </summary>
 public sealed partial class StudyView : IAsyncDisposable
 {
+    private readonly OwnSteps _steps = new();
     private readonly Dictionary<string, int> _numbers = new(StringComparer.Ordinal);
     private StudyAddress _view = new(0, null, false, null, FindingGrouping.Outcome, DeskSettings.None);
     private ShelvedDesk? _desk;
@@ -99,7 +100,8 @@ public sealed partial class StudyView : IAsyncDisposable
         StudyAddress asked = new(
             ReceiverAsked ?? 0, FindingAsked, SumAsked == "open", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
             DeskSettings.Parse(SettingsAsked));
-        if (_desk is not null && _desk.File.Name == File && asked == _view)
+        bool own = _steps.Heard(Navigation);
+        if (_desk is not null && _desk.File.Name == File && (own || asked == _view))
         {
             return; // our own step of the address
         }
@@ -340,7 +342,7 @@ public sealed partial class StudyView : IAsyncDisposable
         Address();
     }
 
-    private void Address() => Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(_view.Query()), replace: true);
+    private void Address() => _steps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
     private void Change(StudyAddress view)
     {
