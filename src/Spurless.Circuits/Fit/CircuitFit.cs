@@ -26,10 +26,10 @@ public static class CircuitFit
     /// <param name="sweep">The sweep, in the circuit's port impedance.</param>
     /// <param name="options">How.</param>
     /// <param name="problem">Why there is no result, as 'what; what to do instead'; null where there is one.</param>
-    /// <param name="progress">Share done, 0 to 1.</param>
+    /// <param name="progress">Hears the share done and the nearest to the sweep so far; it changes nothing of the result.</param>
     /// <param name="cancellation">Ends the run early; the result is then the best so far, and says so.</param>
     public static FitResult? TryRun(
-        Circuit traced, FitSweep sweep, FitOptions options, out string? problem, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        Circuit traced, FitSweep sweep, FitOptions options, out string? problem, IProgress<FitProgress>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(traced);
         ArgumentNullException.ThrowIfNull(sweep);
@@ -51,13 +51,15 @@ public static class CircuitFit
             return null;
         }
 
+        FitWatch? watch = progress is null ? null : new FitWatch(progress, circuit, solver!, unknowns, data);
+
         // Where the best still leaves much more than noise, it is either no minimum of the right kind or the wrong circuit: look again, longer.
         IReadOnlyList<FitCandidate> found = [];
         for (int again = 0; again < SearchRounds; again++)
         {
             FitSearch search = new(solver!, unknowns, data, noise, options.Seed + ((ulong)again << 32), options.Starts << again, options.Threads);
             (double from, double to) = (0.7 * again / SearchRounds, 0.7 * (again + 1) / SearchRounds);
-            found = [.. found.Concat(search.Run(progress is null ? null : new Part(progress, from, to), cancellation)).OrderBy(static f => f.Cost)];
+            found = [.. found.Concat(search.Run(watch is null ? null : new Part(watch, from, to), cancellation, watch)).OrderBy(static f => f.Cost)];
             int degrees = data.Magnitude.Select((m, t) => (m ? 1 : 2) * data.Weight[t].Count(static v => v > 0)).Sum();
             if (found[0].Cost < Explained * degrees || cancellation.IsCancellationRequested)
             {
@@ -81,9 +83,10 @@ public static class CircuitFit
             LevenbergMarquardt.Run(model, x, w, 60, 1e-10, CancellationToken.None);
         }
 
-        progress?.Report(0.75);
+        watch?.Offer(x);
+        watch?.Report(0.75);
         FitFinish finish = new(model, w, traced, circuit, sweep, noise, left, options);
-        return finish.Result(x, Others(model, w, x, found), progress is null ? null : new Part(progress, 0.75, 1), cancellation);
+        return finish.Result(x, Others(model, w, x, found), watch is null ? null : new Part(watch, 0.75, 1), cancellation);
     }
 
     // Weights from what the fit leaves: its third differences are free of the curve's own bends.

@@ -22,8 +22,9 @@ internal sealed class FitHops(FitModel model, ulong seed, int threads)
     /// <summary>Hops until a round finds nothing deeper.</summary>
     /// <param name="from">Where to begin, the deepest first.</param>
     /// <param name="cancellation">Ends it.</param>
+    /// <param name="watch">Hears of every place that was come to.</param>
     /// <returns>All minima met, the deepest first.</returns>
-    public List<FitCandidate> Run(IReadOnlyList<FitCandidate> from, CancellationToken cancellation)
+    public List<FitCandidate> Run(IReadOnlyList<FitCandidate> from, CancellationToken cancellation, FitWatch? watch = null)
     {
         List<FitCandidate> met = [.. from];
         ParallelOptions options = new() { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount };
@@ -71,6 +72,7 @@ internal sealed class FitHops(FitModel model, ulong seed, int threads)
 
                 Descent descent = LevenbergMarquardt.Run(model, x, w, Iterations, 1e-7, cancellation);
                 found[hop] = new FitCandidate(x, descent.Cost);
+                watch?.Offer(x);
                 return w;
             }, static _ => { });
             met = [.. met.Concat(found.OfType<FitCandidate>()).OrderBy(static c => c.Cost)];

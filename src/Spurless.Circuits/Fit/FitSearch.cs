@@ -36,8 +36,9 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
     /// <summary>Searches.</summary>
     /// <param name="progress">Share done, 0 to 1.</param>
     /// <param name="cancellation">Ends the search early, with the best so far.</param>
+    /// <param name="watch">Hears of every place that was come to.</param>
     /// <returns>Minima, the deepest first; at least one.</returns>
-    public IReadOnlyList<FitCandidate> Run(IProgress<double>? progress, CancellationToken cancellation)
+    public IReadOnlyList<FitCandidate> Run(IProgress<double>? progress, CancellationToken cancellation, FitWatch? watch = null)
     {
         FitData few = data.FirstLook(SweepThinning.Choose(data, FewPoints), noise, BluntSigma, BluntSigmaDb);
         FitModel coarse = new(solver, unknowns, few, instrument: false);
@@ -57,6 +58,7 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
             double[] x = Draw(coarse, random, start, w);
             Descent descent = LevenbergMarquardt.Run(coarse, x, w, CoarseIterations, 1e-5, cancellation);
             found[start] = new FitCandidate(x, descent.Cost);
+            watch?.Offer(x);
             progress?.Report(0.7 * Interlocked.Increment(ref done) / starts);
             return w;
         }, static _ => { });
@@ -70,6 +72,7 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
             (polished[i]?.X ?? best[i].X).CopyTo(x, 0);
             Descent descent = LevenbergMarquardt.Run(fine, x, w, iterations, 1e-8, i == 0 ? CancellationToken.None : cancellation);
             polished[i] = new FitCandidate(x, descent.Cost);
+            watch?.Offer(x);
         }
 
         Parallel.For(0, best.Count, options, fine.CreateWorkspace, (i, _, w) => Do(() => Polish(i, FirstIterations, w), w), static _ => { });
@@ -79,7 +82,7 @@ internal sealed class FitSearch(CircuitSolver solver, IReadOnlyList<FitUnknown> 
         Parallel.For(0, worth.Length, options, fine.CreateWorkspace, (k, _, w) => Do(() => Polish(worth[k], FineIterations, w), w), static _ => { });
         progress?.Report(0.9);
         FitCandidate[] ordered = [.. polished.OrderBy(static c => c.Cost)];
-        IEnumerable<FitCandidate> hopped = Array.Exists(data.Magnitude, static m => m) && double.IsFinite(ordered[0].Cost) ? new FitHops(fine, seed, threads).Run(ordered, cancellation) : [];
+        IEnumerable<FitCandidate> hopped = Array.Exists(data.Magnitude, static m => m) && double.IsFinite(ordered[0].Cost) ? new FitHops(fine, seed, threads).Run(ordered, cancellation, watch) : [];
         progress?.Report(1);
         return Distinct([.. ordered.Concat(hopped).OrderBy(static c => c.Cost)], Polished);
     }

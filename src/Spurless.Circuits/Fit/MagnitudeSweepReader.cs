@@ -12,6 +12,14 @@ public static class MagnitudeSweepReader
     private const double LeastDb = -250;
     private const double MostDb = 120;
 
+    /// <summary>Whether a table begins as a sweep does: with the head <c>frequency_hz</c>.</summary>
+    /// <param name="bytes">The file, or its beginning.</param>
+    public static bool IsSweep(ReadOnlySpan<byte> bytes)
+    {
+        ReadOnlySpan<byte> text = bytes.StartsWith("\uFEFF"u8) ? bytes[3..] : bytes;
+        return text.StartsWith("frequency_hz"u8) || text.StartsWith("\"frequency_hz\""u8);
+    }
+
     /// <summary>Reads the bytes of a table.</summary>
     /// <param name="bytes">The file.</param>
     /// <param name="file">Its name for messages.</param>

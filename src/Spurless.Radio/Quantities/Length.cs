@@ -3,19 +3,7 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A length, distance, height or wire diameter in metres; the sign is kept (ground may lie below the sea).</summary>
 public readonly record struct Length : IComparable<Length>
 {
-    private static readonly UnitTable _units = new(
-        "a length",
-        "m",
-        "6 m",
-        new UnitSymbol("m", 0),
-        new UnitSymbol("mm", -3),
-        new UnitSymbol("cm", -2),
-        new UnitSymbol("um", -6),
-        new UnitSymbol("nm", -9),
-        new UnitSymbol("km", 3),
-        new UnitSymbol("ft", 0, 0.3048),
-        new UnitSymbol("in", 0, 0.0254),
-        new UnitSymbol("mi", 0, 1609.344));
+    private static readonly UnitTable _units = Units("a length", "m", "6 m");
 
     private Length(double metres) => Metres = metres;
 
@@ -33,7 +21,25 @@ public readonly record struct Length : IComparable<Length>
     /// <param name="text">The text as written.</param>
     /// <param name="value">The length, where the text is right.</param>
     /// <param name="problem">Where it is not: what was found; what to write instead.</param>
-    public static bool TryParse(string text, out Length value, out string problem)
+    public static bool TryParse(string text, out Length value, out string problem) => TryParse(text, _units, out value, out problem);
+
+    /// <summary>The units of a length, with the unit and the example that a message proposes.</summary>
+    internal static UnitTable Units(string kind, string usual, string example) => new(
+        kind,
+        usual,
+        example,
+        new UnitSymbol("m", 0),
+        new UnitSymbol("mm", -3),
+        new UnitSymbol("cm", -2),
+        new UnitSymbol("um", -6),
+        new UnitSymbol("nm", -9),
+        new UnitSymbol("km", 3),
+        new UnitSymbol("ft", 0, 0.3048),
+        new UnitSymbol("in", 0, 0.0254),
+        new UnitSymbol("mi", 0, 1609.344));
+
+    /// <summary>As the public one, with the messages of a table.</summary>
+    internal static bool TryParse(string text, UnitTable units, out Length value, out string problem)
     {
         if (WireDiameter.IsGauge(text))
         {
@@ -41,7 +47,7 @@ public readonly record struct Length : IComparable<Length>
         }
 
         value = default;
-        if (!_units.TryRead(text, out double metres, out problem))
+        if (!units.TryRead(text, out double metres, out problem))
         {
             return false;
         }

@@ -10,6 +10,8 @@ public static class WireDiameter
 {
     private const string Suffix = "AWG";
 
+    private static readonly UnitTable _units = Length.Units("a wire's diameter", "mm", "1 mm or 18 AWG");
+
     /// <summary>The bare diameter of a wire of the American wire gauge.</summary>
     /// <param name="gauge">The gauge number, -3 (written 0000 or 4/0) to 50.</param>
     /// <returns>The diameter.</returns>
@@ -25,7 +27,7 @@ public static class WireDiameter
     /// <param name="problem">Where it is not: what was found; what to write instead.</param>
     public static bool TryParse(string text, out Length value, out string problem)
     {
-        if (!Length.TryParse(text, out value, out problem))
+        if (!Length.TryParse(text, _units, out value, out problem))
         {
             return false;
         }

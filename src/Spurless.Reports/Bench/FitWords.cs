@@ -64,6 +64,10 @@ internal static class FitWords
         _ => "length",
     };
 
-    private static string Left(FitResult result) => string.Create(
-        CultureInfo.InvariantCulture, $"{result.RmsResidualDb:0.0#} dB {(result.Sweep.IsMagnitude ? "rms" : "of difference")} left over");
+    /// <summary>The best difference of a fit that runs.</summary>
+    public static string SoFar(FitSoFar best) => $"best so far {Rms(best.DifferenceDb, best.IsMagnitude)}";
+
+    private static string Left(FitResult result) => $"{Rms(result.RmsResidualDb, result.Sweep.IsMagnitude)} left over";
+
+    private static string Rms(double db, bool magnitude) => string.Create(CultureInfo.InvariantCulture, $"{db:0.0#} dB {(magnitude ? "rms" : "of difference")}");
 }

@@ -21,6 +21,7 @@ public sealed class BenchShelf
     private readonly OpenFolder _folder;
     private readonly ConcurrentDictionary<string, (int Revision, ShelvedBench Bench)> _benches = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, (int Revision, MeasuredTwoPort? Sweep)> _sweeps = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, (int Revision, bool IsTable)> _tables = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<(string Site, int Receiver), (int Revision, Task<SiteNeeds?> Needs)> _needs = new();
 
     /// <param name="folder">The folder.</param>
@@ -33,8 +34,9 @@ public sealed class BenchShelf
     public IReadOnlyList<string> Sweeps =>
         [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name).Where(static n => n.EndsWith(".s2p", StringComparison.OrdinalIgnoreCase))];
 
-    /// <summary>Names of all of the folder's sweeps, of one port and of two.</summary>
-    public IReadOnlyList<string> AllSweeps => [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name)];
+    /// <summary>Names of all of the folder's sweeps: of one port and of two, then tables of magnitudes.</summary>
+    public IReadOnlyList<string> AllSweeps =>
+        [.. _folder.FilesOf(FileKind.Touchstone).Select(static f => f.Name), .. _folder.FilesOf(FileKind.EmitterTable).Select(static f => f.Name).Where(IsTable)];
 
     /// <summary>Names of the folder's sites.</summary>
     public IReadOnlyList<string> Sites => [.. _folder.FilesOf(FileKind.Site).Select(static f => f.Name)];
@@ -71,7 +73,7 @@ public sealed class BenchShelf
         }
 
         MeasuredTwoPort? sweep = null;
-        if (_folder.Paths.TryResolve(name, out string path) && Documents.SiteFolder.ReadFile(path) is { } bytes)
+        if (FileKinds.Of(name, []) == FileKind.Touchstone && _folder.Paths.TryResolve(name, out string path) && Documents.SiteFolder.ReadFile(path) is { } bytes)
         {
             DiagnosticBag findings = new();
             using MemoryStream stream = new(bytes);
@@ -82,9 +84,21 @@ public sealed class BenchShelf
         return sweep;
     }
 
+    private bool IsTable(string name)
+    {
+        int revision = _folder.Revision;
+        if (!_tables.TryGetValue(name, out (int Revision, bool IsTable) kept) || kept.Revision != revision)
+        {
+            kept = (revision, _folder.Paths.TryResolve(name, out string path) && Documents.SiteFolder.ReadFile(path) is { } bytes && MagnitudeSweepReader.IsSweep(bytes));
+            _tables[name] = kept;
+        }
+
+        return kept.IsTable;
+    }
+
     /// <summary>A circuit and a sweep of the folder, ready for a fit.</summary>
     /// <param name="circuit">The circuit file's name.</param>
-    /// <param name="sweep">The sweep's name: Touchstone, one or two ports.</param>
+    /// <param name="sweep">The sweep's name: Touchstone, one or two ports, or a table of magnitudes.</param>
     /// <param name="findings">All that is wrong with either.</param>
     /// <returns>The circuit's bench and the sweep in its impedance; null where there is an error.</returns>
     public (CircuitBench Bench, FitSweep Sweep)? ForFit(string circuit, string sweep, out IReadOnlyList<Diagnostic> findings)
@@ -97,7 +111,8 @@ public sealed class BenchShelf
             using MemoryStream stream = new(bytes);
             try
             {
-                read = TouchstoneReader.Read(stream, sweep, bag) is { } data ? FitSweep.From(data, bench.Circuit.ImpedanceOhm) : null;
+                read = FileKinds.Of(sweep, bytes) != FileKind.Touchstone ? MagnitudeSweepReader.Read(bytes, sweep, bag)
+                    : TouchstoneReader.Read(stream, sweep, bag) is { } data ? FitSweep.From(data, bench.Circuit.ImpedanceOhm) : null;
             }
             catch (ArithmeticException e)
             {

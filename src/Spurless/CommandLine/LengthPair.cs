@@ -18,7 +18,7 @@ internal readonly record struct LengthPair(double InnerM, double OuterM)
             return false;
         }
 
-        if (!Length.TryParse(both[0], out Length inner, out problem) || !Length.TryParse(both[1], out Length outer, out problem))
+        if (!PartDimension.TryParse(both[0], out Length inner, out problem) || !PartDimension.TryParse(both[1], out Length outer, out problem))
         {
             return false;
         }

@@ -32,7 +32,12 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
 
     /// <summary>Says how far the work has come.</summary>
     /// <param name="value">Fraction done, 0 to 1.</param>
-    public void Report(double value)
+    public void Report(double value) => Report(value, null);
+
+    /// <summary>Says how far the work has come, and what of it so far.</summary>
+    /// <param name="value">Fraction done, 0 to 1.</param>
+    /// <param name="soFar">What stands behind it; null for nothing.</param>
+    public void Report(double value, string? soFar)
     {
         if (_to is null)
         {
@@ -50,7 +55,7 @@ internal sealed class ProgressLine : IProgress<double>, IDisposable
             _next = gone + Interval;
             double done = Math.Clamp(value, 0, 1);
             string left = done is > 0.01 and < 1 ? $", {Rounded(gone * ((1 - done) / done))} left" : "";
-            Draw(string.Create(CultureInfo.InvariantCulture, $"{_what} ... {done * 100:0} %{left}"));
+            Draw(string.Create(CultureInfo.InvariantCulture, $"{_what} ... {done * 100:0} %{left}{(soFar is null ? "" : ", " + soFar)}"));
         }
     }
 

@@ -80,7 +80,7 @@ internal static class CoilCommand
     }
 
     private static Option<Length?> Dimension(string name, string purpose, string example) =>
-        OptionKinds.Parsed<Length>(name, "D", $"{purpose}, like \"{example}\"", Above<Length>(Length.TryParse, static l => l.Metres, example));
+        OptionKinds.Parsed<Length>(name, "D", $"{purpose}, like \"{example}\"", Above<Length>(PartDimension.TryParse, static l => l.Metres, example));
 
     private static TextParser<T> Above<T>(TextParser<T> parser, Func<T, double> size, string example) => (string text, out T value, out string problem) =>
     {

@@ -53,7 +53,7 @@ internal static class FitCommand
                 string? problem;
                 using (ProgressLine line = context.Progress("fitting"))
                 {
-                    result = CircuitFit.TryRun(files.Document.Circuit, files.Sweep, options, out problem, line, cancel);
+                    result = CircuitFit.TryRun(files.Document.Circuit, files.Sweep, options, out problem, new FitProgressLine(line), cancel);
                 }
 
                 if (problem is not null)

@@ -36,6 +36,17 @@ public class ProgressLineTests
     }
 
     [Fact]
+    public void Report_with_what_it_has_so_far_says_it_behind_the_time()
+    {
+        StringWriter to = new();
+        Clock clock = new();
+        using ProgressLine line = new(to, "fitting", clock);
+        clock.Pass(2);
+        line.Report(0.25, "best so far -40.2 dB of difference");
+        Assert.Equal("\rfitting ... 25 %, 6 s left, best so far -40.2 dB of difference", to.ToString());
+    }
+
+    [Fact]
     public void Report_no_place_to_draw_does_nothing()
     {
         Clock clock = new();

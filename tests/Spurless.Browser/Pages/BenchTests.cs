@@ -213,7 +213,7 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         ILocator wire = page.GetByLabel("bare wire");
         await wire.FillAsync("thick");
         await wire.PressAsync("Enter");
-        await Expect(page.Locator(".coil .fault")).ToContainTextAsync("'thick'");
+        await Expect(page.Locator(".coil .fault")).ToContainTextAsync("'thick' is not a wire's diameter; write it like 1 mm or 18 AWG");
         Assert.Empty((await TextBoxes.LookAsync(page)).Problems);
         Deque.AxeCore.Commons.AxeResult axe = await page.RunAxe();
         Assert.Empty(axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));

@@ -190,9 +190,21 @@ public sealed class QuantityParsingTests
     [InlineData("18.5 AWG", "'18.5 AWG' is no gauge from 0000 to 50; write a whole number like 18 AWG, or the diameter like 1 mm")]
     [InlineData("51 AWG", "'51 AWG' is no gauge from 0000 to 50; write a whole number like 18 AWG, or the diameter like 1 mm")]
     [InlineData("0 mm", "'0 mm' is not above 0; write a wire's diameter like 1 mm or 18 AWG")]
+    [InlineData("thick", "'thick' is not a wire's diameter; write it like 1 mm or 18 AWG")]
+    [InlineData("1", "'1' has no unit; write 1 mm")]
     public void WireDiameter_that_cannot_be_says_what_instead(string text, string expected)
     {
         Assert.False(WireDiameter.TryParse(text, out _, out string problem));
+        Assert.Equal(expected, problem);
+    }
+
+    [Theory]
+    [InlineData("wide", "'wide' is not a length; write it like 6 mm")]
+    [InlineData("7", "'7' has no unit; write 7 mm")]
+    [InlineData("0 mm", "'0 mm' is not above 0; write a length like 6 mm")]
+    public void PartDimension_that_cannot_be_proposes_millimetres(string text, string expected)
+    {
+        Assert.False(PartDimension.TryParse(text, out _, out string problem));
         Assert.Equal(expected, problem);
     }
 

@@ -30,6 +30,8 @@ public sealed partial class BenchView : IAsyncDisposable
     private SiteNeeds? _needs;
     private string? _part;
     private string? _kept;
+    private string? _added;
+    private IReadOnlyList<string> _refused = [];
     private string? _external;
     private string? _wrong;
     private string? _typed;
@@ -151,7 +153,7 @@ public sealed partial class BenchView : IAsyncDisposable
     {
         if (_shelved?.File.Name != File)
         {
-            (_external, _needs, _kept) = (null, null, null);
+            (_external, _needs, _kept, _added, _refused) = (null, null, null, null, []);
         }
 
         _shelved = Shelf.Of(File);
@@ -400,8 +402,28 @@ public sealed partial class BenchView : IAsyncDisposable
 
     private void ChooseSweep(ChangeEventArgs e)
     {
+        (_added, _refused) = (null, []);
         Open(_view with { Sweep = (string)e.Value! is { Length: > 0 } name ? name : null });
         Address();
+    }
+
+    /// <summary>Sweeps were added: the last that can be is laid over.</summary>
+    private void Added(Uploads uploads)
+    {
+        (_added, _refused) = (uploads.Says, uploads.Problems);
+        if (uploads.Taken.LastOrDefault(name => Shelf.Sweep(name) is not null) is { } laid)
+        {
+            Open(_view with { Sweep = laid });
+            Address();
+            _added += $"; {laid} is laid over";
+        }
+        else if (uploads.Taken.Count > 0)
+        {
+            string last = uploads.Taken[^1];
+            bool fits = Shelf.ForFit(File, last, out var findings) is not null;
+            _added += fits ? $"; it has no two ports to lay over here, the fit takes it" : "; it cannot be laid over";
+            _refused = fits ? _refused : [.. _refused, .. findings.Select(static f => f.ToString())];
+        }
     }
 
     private string Download(string kind) => Navigation.GetUriWithQueryParameters(
