@@ -1,5 +1,6 @@
 using System.Globalization;
 using Spurless.Circuits.Documents;
+using Spurless.Circuits.Fit;
 using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Touchstone;
 using Spurless.Files.Csv;
@@ -42,6 +43,7 @@ public static class FileCheck
             FileKind.Requirement => Requirement(path, bytes, findings),
             FileKind.ObservationLog => Log(path, bytes, findings),
             FileKind.EmitterTable => Table(path, bytes, findings),
+            FileKind.SweepTable => Sweep(path, bytes, findings),
             _ => NoKind(path, findings),
         };
         return new CheckResult(path, kind, findings.InOrder(), holds);
@@ -69,9 +71,14 @@ public static class FileCheck
             return "";
         }
 
-        string Mhz(double hertz) => Frequency.FromHertz((long)Math.Round(hertz)).ToString();
         return $"{Count(data.Ports, "port")}, {Count(data.FrequenciesHz.Length, "point")}, {Mhz(data.FrequenciesHz[0])} to {Mhz(data.FrequenciesHz[^1])}";
     }
+
+    private static string Sweep(string path, byte[] bytes, DiagnosticBag findings) => MagnitudeSweepReader.Read(bytes, path, findings) is { } sweep
+        ? $"{Count(sweep.FrequenciesHz.Length, "point")}, {Mhz(sweep.FrequenciesHz[0])} to {Mhz(sweep.FrequenciesHz[^1])}"
+        : "";
+
+    private static string Mhz(double hertz) => Frequency.FromHertz((long)Math.Round(hertz)).ToString();
 
     private static string Requirement(string path, byte[] bytes, DiagnosticBag findings) =>
         RequirementReader.Read(bytes, path, findings) is { } requirement ? Count(requirement.Reject.Count, "rejection") : "";

@@ -23,4 +23,7 @@ public enum FileKind
 
     /// <summary>Any other <c>*.csv</c>: a table of emitters.</summary>
     EmitterTable,
+
+    /// <summary>A <c>*.csv</c> with the head <c>frequency_hz</c>: a sweep of magnitudes. Told by what it holds, not by its name.</summary>
+    SweepTable,
 }

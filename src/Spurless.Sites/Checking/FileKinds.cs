@@ -1,4 +1,5 @@
 using System.Text;
+using Spurless.Circuits.Fit;
 
 namespace Spurless.Sites.Checking;
 
@@ -14,6 +15,7 @@ public static class FileKinds
         FileKind.Touchstone => "Touchstone file",
         FileKind.ObservationLog => "observation log",
         FileKind.EmitterTable => "table of emitters",
+        FileKind.SweepTable => "table of a sweep",
         _ => "unknown kind of file",
     };
 
@@ -50,7 +52,7 @@ public static class FileKinds
 
         if (Ends(".csv"))
         {
-            return FileKind.EmitterTable;
+            return MagnitudeSweepReader.IsSweep(bytes) ? FileKind.SweepTable : FileKind.EmitterTable;
         }
 
         return ByHead(Encoding.UTF8.GetString(bytes[..Math.Min(bytes.Length, 64 * 1024)]));

@@ -232,7 +232,7 @@ public sealed class FolderReadings : IDisposable
         {
             FilesBeside beside = new(_folder.Paths, name);
             CheckResult check = FileCheck.Run(name, bytes, beside);
-            done = done with { Holds = check.Holds, Findings = check.Findings };
+            done = done with { File = file with { Kind = check.Kind }, Holds = check.Holds, Findings = check.Findings };
             if (file.Kind is FileKind.Circuit or FileKind.Touchstone && check.Errors == 0)
             {
                 DiagnosticBag findings = new();
