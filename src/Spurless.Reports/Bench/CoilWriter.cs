@@ -34,16 +34,16 @@ public static class CoilWriter
     public static void WriteJson(CoilSheet sheet, Stream to)
     {
         ArgumentNullException.ThrowIfNull(sheet);
-        BenchText.Json(to, json =>
+        JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-coil/1");
             json.WriteString("kind", sheet.Kind);
             foreach (CoilFigure figure in sheet.Figures)
             {
-                BenchText.Number(json, figure.Key, figure.Value);
+                JsonText.Number(json, figure.Key, figure.Value);
             }
 
-            BenchText.Strings(json, "warnings", sheet.Warnings);
+            JsonText.Strings(json, "warnings", sheet.Warnings);
         });
     }
 

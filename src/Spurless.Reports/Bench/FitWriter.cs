@@ -53,7 +53,7 @@ public static class FitWriter
     public static void WriteJson(FitResult result, Stream to)
     {
         ArgumentNullException.ThrowIfNull(result);
-        BenchText.Json(to, json =>
+        JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-fit/1");
             json.WriteString("name", result.Traced.Name);
@@ -64,12 +64,12 @@ public static class FitWriter
                 json.WriteStartObject();
                 json.WriteString("part", v.Part);
                 json.WriteString("quantity", FitNumbers.Name(v.Quantity));
-                BenchText.Number(json, "value", v.Value);
-                BenchText.Number(json, "low", v.Low);
-                BenchText.Number(json, "high", v.High);
+                JsonText.Number(json, "value", v.Value);
+                JsonText.Number(json, "low", v.Low);
+                JsonText.Number(json, "high", v.High);
                 json.WriteBoolean("identifiable", v.Identifiable);
-                BenchText.Number(json, "estimate", v.Estimate);
-                BenchText.Number(json, "marked", v.Marked);
+                JsonText.Number(json, "estimate", v.Estimate);
+                JsonText.Number(json, "marked", v.Marked);
                 json.WriteEndObject();
             }
 
@@ -87,17 +87,17 @@ public static class FitWriter
             }
 
             json.WriteEndArray();
-            BenchText.Strings(json, "inseparable_because", result.Inseparable.Select(static i => i.Words));
-            BenchText.Number(json, "rms_residual_db", result.RmsResidualDb);
+            JsonText.Strings(json, "inseparable_because", result.Inseparable.Select(static i => i.Words));
+            JsonText.Number(json, "rms_residual_db", result.RmsResidualDb);
             json.WriteBoolean("structured", result.IsStructured);
             json.WriteStartArray("traces");
             foreach (TraceFit trace in result.Traces)
             {
                 json.WriteStartObject();
                 json.WriteString("parameter", FitWords.Name(trace, result));
-                BenchText.Number(json, "noise_db", FitWords.Level(trace.Noise, result));
-                BenchText.Number(json, "residual_db", FitWords.Level(trace.Residual, result));
-                BenchText.Number(json, "gain_db", 20 * Math.Log10(trace.Gain.Magnitude));
+                JsonText.Number(json, "noise_db", FitWords.Level(trace.Noise, result));
+                JsonText.Number(json, "residual_db", FitWords.Level(trace.Residual, result));
+                JsonText.Number(json, "gain_db", 20 * Math.Log10(trace.Gain.Magnitude));
                 json.WriteNumber("points_left_out", trace.LeftOut);
                 json.WriteEndObject();
             }
@@ -109,7 +109,7 @@ public static class FitWriter
                 json.WriteStartObject();
                 json.WriteString("what", tracing.Words);
                 json.WriteString("part", tracing.Part);
-                BenchText.Number(json, "residual_ratio", tracing.ResidualRatio);
+                JsonText.Number(json, "residual_ratio", tracing.ResidualRatio);
                 json.WriteEndObject();
             }
 
@@ -123,7 +123,7 @@ public static class FitWriter
                 json.WriteNull("measure_next");
             }
 
-            BenchText.Strings(json, "remarks", result.Remarks);
+            JsonText.Strings(json, "remarks", result.Remarks);
             json.WriteBoolean("complete", result.IsComplete);
         });
     }

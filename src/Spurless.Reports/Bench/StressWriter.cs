@@ -66,11 +66,11 @@ public static class StressWriter
     public static void WriteJson(string name, StressResult stress, Stream to)
     {
         ArgumentNullException.ThrowIfNull(stress);
-        BenchText.Json(to, json =>
+        JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-stress/1");
             json.WriteString("name", name);
-            BenchText.Number(json, "frequency_hz", stress.Request.FrequencyHz);
+            JsonText.Number(json, "frequency_hz", stress.Request.FrequencyHz);
             if (stress.GivesFirst is null && stress.Parts.Count > 0)
             {
                 // No part has a limit to compare with.
@@ -82,22 +82,22 @@ public static class StressWriter
             }
 
             json.WriteString("says", stress.Sentence);
-            BenchText.Number(json, "available_w", stress.AvailableW);
-            BenchText.Number(json, "delivered_w", stress.DeliveredW);
-            BenchText.Number(json, "reflected_w", stress.ReflectedW);
-            BenchText.Number(json, "dissipated_w", stress.DissipatedW);
+            JsonText.Number(json, "available_w", stress.AvailableW);
+            JsonText.Number(json, "delivered_w", stress.DeliveredW);
+            JsonText.Number(json, "reflected_w", stress.ReflectedW);
+            JsonText.Number(json, "dissipated_w", stress.DissipatedW);
             json.WriteString("gives_first", stress.GivesFirst?.Part);
-            BenchText.Number(json, "safe_power_w", stress.SafePowerW);
+            JsonText.Number(json, "safe_power_w", stress.SafePowerW);
             json.WriteBoolean("worst_phase_part_by_part", stress.WorstPhasePartByPart);
             json.WriteStartArray("parts");
             foreach (PartStress p in stress.Parts)
             {
                 json.WriteStartObject();
                 json.WriteString("part", p.Part);
-                BenchText.Number(json, "peak_voltage_v", p.PeakVoltageV);
-                BenchText.Number(json, "rms_current_a", p.RmsCurrentA);
-                BenchText.Number(json, "dissipation_w", p.DissipationW);
-                BenchText.Number(json, "good_to_w", p.LimitPowerW);
+                JsonText.Number(json, "peak_voltage_v", p.PeakVoltageV);
+                JsonText.Number(json, "rms_current_a", p.RmsCurrentA);
+                JsonText.Number(json, "dissipation_w", p.DissipationW);
+                JsonText.Number(json, "good_to_w", p.LimitPowerW);
                 json.WriteString("limit", p.Limit);
                 json.WriteBoolean("limit_assumed", p.LimitAssumed);
                 json.WriteBoolean("limit_passed", p.Exceeded);
@@ -105,8 +105,8 @@ public static class StressWriter
             }
 
             json.WriteEndArray();
-            BenchText.Strings(json, "assumed", stress.Assumptions);
-            BenchText.Strings(json, "cautions", stress.Cautions);
+            JsonText.Strings(json, "assumed", stress.Assumptions);
+            JsonText.Strings(json, "cautions", stress.Cautions);
         });
     }
 

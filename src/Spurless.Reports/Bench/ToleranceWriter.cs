@@ -51,23 +51,23 @@ public static class ToleranceWriter
     {
         ArgumentNullException.ThrowIfNull(reading);
         ToleranceResult result = reading.Result;
-        BenchText.Json(to, json =>
+        JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-tolerance/1");
             json.WriteString("name", reading.Name);
             json.WriteString("says", reading.Sentence);
             json.WriteNumber("samples", result.Samples);
             json.WriteNumber("seed", result.Request.Seed);
-            BenchText.Number(json, "lowest_temperature_c", result.Request.LowestC);
-            BenchText.Number(json, "highest_temperature_c", result.Request.HighestC);
-            BenchText.Number(json, "yield", result.Yield);
-            BenchText.Number(json, "yield_low", result.YieldInterval?.Low);
-            BenchText.Number(json, "yield_high", result.YieldInterval?.High);
+            JsonText.Number(json, "lowest_temperature_c", result.Request.LowestC);
+            JsonText.Number(json, "highest_temperature_c", result.Request.HighestC);
+            JsonText.Number(json, "yield", result.Yield);
+            JsonText.Number(json, "yield_low", result.YieldInterval?.Low);
+            JsonText.Number(json, "yield_high", result.YieldInterval?.High);
             json.WriteStartArray("bands");
             foreach (ToleranceBand band in result.Bands)
             {
                 json.WriteStartObject();
-                BenchText.Number(json, "frequency_hz", band.FrequencyHz);
+                JsonText.Number(json, "frequency_hz", band.FrequencyHz);
                 Three(json, "s21_db", band.S21Db, band.NominalS21Db);
                 Three(json, "s11_db", band.S11Db, band.NominalS11Db);
                 json.WriteEndObject();
@@ -79,11 +79,11 @@ public static class ToleranceWriter
             {
                 json.WriteStartObject();
                 json.WriteString("part", share.Part);
-                BenchText.Number(json, "share", share.Share);
-                BenchText.Number(json, "linear_share", share.LinearShare);
+                JsonText.Number(json, "share", share.Share);
+                JsonText.Number(json, "linear_share", share.LinearShare);
                 Percentiles? tuned = reading.Tuning?.Gains.FirstOrDefault(g => g.Part == share.Part)?.LossDb;
-                BenchText.Number(json, "tuned_loss_p50_db", tuned?.P50);
-                BenchText.Number(json, "tuned_loss_p95_db", tuned?.P95);
+                JsonText.Number(json, "tuned_loss_p50_db", tuned?.P50);
+                JsonText.Number(json, "tuned_loss_p95_db", tuned?.P95);
                 json.WriteEndObject();
             }
 
@@ -94,16 +94,16 @@ public static class ToleranceWriter
             {
                 json.WriteStartObject();
                 json.WriteString("demand", Word(finding.Demand));
-                BenchText.Number(json, "frequency_hz", finding.WorstHz);
-                BenchText.Number(json, "needed_db", finding.NeededDb);
-                BenchText.Number(json, "achieved_db", finding.AchievedDb);
+                JsonText.Number(json, "frequency_hz", finding.WorstHz);
+                JsonText.Number(json, "needed_db", finding.NeededDb);
+                JsonText.Number(json, "achieved_db", finding.AchievedDb);
                 json.WriteBoolean("meets", finding.Met);
                 json.WriteEndObject();
             }
 
             json.WriteEndArray();
             Sensitivities(json, reading.Sensitivity);
-            BenchText.Strings(json, "assumed", reading.Assumptions);
+            JsonText.Strings(json, "assumed", reading.Assumptions);
         });
     }
 
@@ -183,16 +183,16 @@ public static class ToleranceWriter
 
     private static void Sensitivities(Utf8JsonWriter json, SensitivityResult? of)
     {
-        BenchText.Number(json, "sensitivity_frequency_hz", of?.FrequenciesHz[0]);
+        JsonText.Number(json, "sensitivity_frequency_hz", of?.FrequenciesHz[0]);
         json.WriteStartArray("sensitivities");
         foreach (PartSensitivity p in of?.Parts ?? [])
         {
             json.WriteStartObject();
             json.WriteString("part", p.Part);
             json.WriteString("quantity", ToleranceReading.Quantity(p.Quantity).Key);
-            BenchText.Number(json, "value", p.Nominal);
-            BenchText.Number(json, "s21_db_per_percent", of!.S21DbPerPercent(p, 0));
-            BenchText.Number(json, "s11_db_per_percent", of.S11DbPerPercent(p, 0));
+            JsonText.Number(json, "value", p.Nominal);
+            JsonText.Number(json, "s21_db_per_percent", of!.S21DbPerPercent(p, 0));
+            JsonText.Number(json, "s11_db_per_percent", of.S11DbPerPercent(p, 0));
             json.WriteEndObject();
         }
 
@@ -202,10 +202,10 @@ public static class ToleranceWriter
     private static void Three(Utf8JsonWriter json, string name, Percentiles p, double nominal)
     {
         json.WriteStartObject(name);
-        BenchText.Number(json, "p5", p.P5);
-        BenchText.Number(json, "p50", p.P50);
-        BenchText.Number(json, "p95", p.P95);
-        BenchText.Number(json, "nominal", nominal);
+        JsonText.Number(json, "p5", p.P5);
+        JsonText.Number(json, "p50", p.P50);
+        JsonText.Number(json, "p95", p.P95);
+        JsonText.Number(json, "nominal", nominal);
         json.WriteEndObject();
     }
 

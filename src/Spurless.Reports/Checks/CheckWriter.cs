@@ -31,9 +31,8 @@ public static class CheckWriter
     /// <param name="to">Where to.</param>
     public static void WriteJson(CheckResult result, Stream to)
     {
-        using (Utf8JsonWriter json = new(to, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        JsonText.Write(to, json =>
         {
-            json.WriteStartObject();
             json.WriteString("format", "spurless-check/1");
             json.WriteString("file", result.File);
             json.WriteString("kind", FileKinds.Name(result.Kind));
@@ -54,10 +53,7 @@ public static class CheckWriter
             }
 
             json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        to.WriteByte((byte)'\n');
+        });
     }
 
     private static string Count(int count, string of) => string.Create(CultureInfo.InvariantCulture, $"{count} {of}{(count == 1 ? "" : "s")}");

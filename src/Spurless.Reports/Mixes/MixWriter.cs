@@ -48,9 +48,8 @@ public static class MixWriter
     /// <param name="to">Where to.</param>
     public static void WriteJson(CarrierMixtures found, Stream to)
     {
-        using (Utf8JsonWriter json = new(to, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        JsonText.Write(to, json =>
         {
-            json.WriteStartObject();
             json.WriteString("format", "spurless-mix/1");
             json.WriteNumber("frequency_hz", found.FrequencyHz);
             json.WriteNumber("channel_hz", found.WithinHz);
@@ -64,10 +63,7 @@ public static class MixWriter
             }
 
             json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        to.WriteByte((byte)'\n');
+        });
     }
 
     /// <summary>Writes the mixtures as CSV.</summary>

@@ -72,9 +72,8 @@ public static class ResponseWriter
     /// <param name="to">Where to.</param>
     public static void WriteJson(ResponseResult response, IReadOnlyList<CarrierLoss> carriers, Stream to)
     {
-        using (Utf8JsonWriter json = new(to, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        JsonText.Write(to, json =>
         {
-            json.WriteStartObject();
             json.WriteString("format", "spurless-response/1");
             json.WriteString("name", response.Name);
             json.WritePropertyName("impedance_ohm");
@@ -90,7 +89,7 @@ public static class ResponseWriter
                     WriteComplex(json, "s21", point.S.S21);
                     WriteComplex(json, "s12", point.S.S12);
                     WriteComplex(json, "s22", point.S.S22);
-                    WriteNumber(json, "group_delay_s", point.GroupDelayS);
+                    JsonText.Number(json, "group_delay_s", point.GroupDelayS);
                 }
 
                 if (point.InputImpedanceOhm is { } input)
@@ -111,8 +110,8 @@ public static class ResponseWriter
             foreach (FurtherPassband further in response.FurtherPassbands)
             {
                 json.WriteStartObject();
-                WriteNumber(json, "peak_hz", further.PeakHz);
-                WriteNumber(json, "loss_db", further.LossDb);
+                JsonText.Number(json, "peak_hz", further.PeakHz);
+                JsonText.Number(json, "loss_db", further.LossDb);
                 json.WriteEndObject();
             }
 
@@ -125,9 +124,9 @@ public static class ResponseWriter
                     json.WriteStartObject();
                     json.WriteString("emitter", carrier.Emitter);
                     json.WriteNumber("frequency_hz", carrier.FrequencyHz);
-                    WriteNumber(json, "loss_db", carrier.LossDb);
-                    WriteNumber(json, "loss_low_db", carrier.Rejection?.LowDb);
-                    WriteNumber(json, "loss_high_db", carrier.Rejection?.HighDb);
+                    JsonText.Number(json, "loss_db", carrier.LossDb);
+                    JsonText.Number(json, "loss_low_db", carrier.Rejection?.LowDb);
+                    JsonText.Number(json, "loss_high_db", carrier.Rejection?.HighDb);
                     json.WriteEndObject();
                 }
 
@@ -141,10 +140,7 @@ public static class ResponseWriter
             }
 
             json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        to.WriteByte((byte)'\n');
+        });
     }
 
     /// <summary>Writes magnitudes as CSV, which reads back as a magnitude-only sweep.</summary>
@@ -235,17 +231,17 @@ public static class ResponseWriter
         }
 
         json.WriteStartObject("passband");
-        WriteNumber(json, "centre_hz", pass.CentreHz);
-        WriteNumber(json, "loss_db", pass.LossDb);
-        WriteNumber(json, "peak_hz", pass.PeakHz);
-        WriteNumber(json, "width_3db_hz", pass.Width3DbHz);
-        WriteNumber(json, "width_6db_hz", pass.Width6DbHz);
-        WriteNumber(json, "width_60db_hz", pass.Width60DbHz);
-        WriteNumber(json, "shape_factor_60_3", pass.ShapeFactor60To3);
-        WriteNumber(json, "ripple_db", pass.RippleDb);
-        WriteNumber(json, "return_loss_db", pass.ReturnLossDb);
-        WriteNumber(json, "group_delay_s", pass.GroupDelayS);
-        WriteNumber(json, "group_delay_variation_s", pass.GroupDelayVariationS);
+        JsonText.Number(json, "centre_hz", pass.CentreHz);
+        JsonText.Number(json, "loss_db", pass.LossDb);
+        JsonText.Number(json, "peak_hz", pass.PeakHz);
+        JsonText.Number(json, "width_3db_hz", pass.Width3DbHz);
+        JsonText.Number(json, "width_6db_hz", pass.Width6DbHz);
+        JsonText.Number(json, "width_60db_hz", pass.Width60DbHz);
+        JsonText.Number(json, "shape_factor_60_3", pass.ShapeFactor60To3);
+        JsonText.Number(json, "ripple_db", pass.RippleDb);
+        JsonText.Number(json, "return_loss_db", pass.ReturnLossDb);
+        JsonText.Number(json, "group_delay_s", pass.GroupDelayS);
+        JsonText.Number(json, "group_delay_variation_s", pass.GroupDelayVariationS);
         json.WriteEndObject();
     }
 
@@ -285,18 +281,6 @@ public static class ResponseWriter
         json.WriteNumberValue(value.Real);
         json.WriteNumberValue(value.Imaginary);
         json.WriteEndArray();
-    }
-
-    private static void WriteNumber(Utf8JsonWriter json, string name, double? value)
-    {
-        if (value is { } number && double.IsFinite(number))
-        {
-            json.WriteNumber(name, number);
-        }
-        else
-        {
-            json.WriteNull(name);
-        }
     }
 
     private static string Impedance(ResponseResult response)

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Spurless.Reports.Text;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
@@ -9,9 +10,8 @@ public static class ComparisonJson
     /// <summary>Writes the comparison to a stream, in UTF-8 with a final line feed.</summary>
     public static void Write(StudyComparison comparison, Stream stream)
     {
-        using (Utf8JsonWriter json = new(stream, new JsonWriterOptions { Indented = true, NewLine = "\n", SkipValidation = true }))
+        JsonText.Write(stream, json =>
         {
-            json.WriteStartObject();
             json.WriteString("format", "spurless-comparison/1");
             json.WriteString("site", comparison.Now.Site);
             json.WriteString("against", comparison.Before.Site);
@@ -39,10 +39,7 @@ public static class ComparisonJson
             }
 
             json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        stream.WriteByte((byte)'\n');
+        });
     }
 
     private static void Products(Utf8JsonWriter json, string name, IReadOnlyList<ProductFinding> products)

@@ -1,5 +1,5 @@
-using System.Globalization;
 using System.Text.Json;
+using Spurless.Reports.Text;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
@@ -12,9 +12,8 @@ public static class StudyJson
     /// <summary>Writes the whole study to a stream, in UTF-8 with a final line feed.</summary>
     public static void Write(StudyResult study, Stream stream)
     {
-        using (Utf8JsonWriter json = new(stream, new JsonWriterOptions { Indented = true, NewLine = "\n", SkipValidation = true }))
+        JsonText.Write(stream, json =>
         {
-            json.WriteStartObject();
             json.WriteString("format", "spurless-study/1");
             json.WriteString("site", study.Site);
             json.WriteStartArray("inputs");
@@ -27,7 +26,7 @@ public static class StudyJson
             }
 
             json.WriteEndArray();
-            Strings(json, "read_not_used_yet", study.KeysNotUsedYet);
+            JsonText.Strings(json, "read_not_used_yet", study.KeysNotUsedYet);
             json.WriteStartArray("receivers");
             foreach (ReceiverFindings receiver in study.Receivers)
             {
@@ -35,10 +34,7 @@ public static class StudyJson
             }
 
             json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        stream.WriteByte((byte)'\n');
+        });
     }
 
     private static void Write(Utf8JsonWriter json, ReceiverFindings receiver)
@@ -48,20 +44,20 @@ public static class StudyJson
         json.WriteNumber("frequency_hz", receiver.FrequencyHz);
         json.WriteNumber("channel_hz", receiver.ChannelHz);
         json.WriteNumber("if_bandwidth_hz", receiver.IfBandwidthHz);
-        Decibels(json, "noise_floor_dbm", receiver.NoiseFloorDbm);
+        JsonText.Decibels(json, "noise_floor_dbm", receiver.NoiseFloorDbm);
         json.WriteStartArray("carriers");
         foreach (CarrierFinding carrier in receiver.Carriers)
         {
             json.WriteStartObject();
             json.WriteString("emitter", carrier.Emitter);
             json.WriteNumber("frequency_hz", carrier.FrequencyHz);
-            Decibels(json, "level_at_antenna_dbm", carrier.LevelAtAntennaDbm);
-            Decibels(json, "level_at_receiver_dbm", carrier.LevelAtReceiverDbm);
-            Decibels(json, "filter_rejection_db", carrier.Rejection?.NominalDb);
-            Decibels(json, "filter_rejection_low_db", carrier.Rejection?.LowDb);
-            Decibels(json, "filter_rejection_high_db", carrier.Rejection?.HighDb);
+            JsonText.Decibels(json, "level_at_antenna_dbm", carrier.LevelAtAntennaDbm);
+            JsonText.Decibels(json, "level_at_receiver_dbm", carrier.LevelAtReceiverDbm);
+            JsonText.Decibels(json, "filter_rejection_db", carrier.Rejection?.NominalDb);
+            JsonText.Decibels(json, "filter_rejection_low_db", carrier.Rejection?.LowDb);
+            JsonText.Decibels(json, "filter_rejection_high_db", carrier.Rejection?.HighDb);
             json.WriteString("how_known", carrier.HowKnown);
-            Strings(json, "assumed", carrier.Assumed);
+            JsonText.Strings(json, "assumed", carrier.Assumed);
             json.WriteEndObject();
         }
 
@@ -81,33 +77,33 @@ public static class StudyJson
 
         json.WriteNumber("harmful", receiver.Harmful);
         json.WriteNumber("marginal", receiver.Marginal);
-        Decibels(json, "sum_over_noise_db", receiver.SumOverNoiseDb);
+        JsonText.Decibels(json, "sum_over_noise_db", receiver.SumOverNoiseDb);
         json.WriteStartArray("other_causes");
         foreach (OtherCause cause in receiver.OtherCauses)
         {
             json.WriteStartObject();
             json.WriteString("cause", cause.Cause);
             json.WriteString("emitter", cause.Emitter);
-            Decibels(json, "level_dbm", cause.LevelDbm);
-            Decibels(json, "over_noise_db", cause.OverNoiseDb);
-            Decibels(json, "desense_db", cause.DesenseDb);
+            JsonText.Decibels(json, "level_dbm", cause.LevelDbm);
+            JsonText.Decibels(json, "over_noise_db", cause.OverNoiseDb);
+            JsonText.Decibels(json, "desense_db", cause.DesenseDb);
             json.WriteString("verdict", StudyNames.Of(cause.Verdict));
             json.WriteString("says", cause.Says);
             json.WriteString("cured_at", StudyNames.Of(cause.Cure));
-            Strings(json, "assumed", cause.Assumed);
-            Strings(json, "missing", cause.Missing);
+            JsonText.Strings(json, "assumed", cause.Assumed);
+            JsonText.Strings(json, "missing", cause.Missing);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
-        Strings(json, "not_computed", receiver.NotComputed);
+        JsonText.Strings(json, "not_computed", receiver.NotComputed);
         if (receiver.WithoutFilter is { } without)
         {
             json.WriteStartObject("without_filter");
             json.WriteNumber("harmful", without.Harmful);
             json.WriteNumber("marginal", without.Marginal);
-            Decibels(json, "sum_over_noise_db", without.SumOverNoiseDb);
-            Decibels(json, "noise_floor_dbm", without.NoiseFloorDbm);
+            JsonText.Decibels(json, "sum_over_noise_db", without.SumOverNoiseDb);
+            JsonText.Decibels(json, "noise_floor_dbm", without.NoiseFloorDbm);
             json.WriteEndObject();
         }
         else
@@ -115,8 +111,8 @@ public static class StudyJson
             json.WriteNull("without_filter");
         }
 
-        Decibels(json, "wanted_loss_db", receiver.WantedLossDb);
-        Strings(json, "assumed", receiver.Assumed);
+        JsonText.Decibels(json, "wanted_loss_db", receiver.WantedLossDb);
+        JsonText.Strings(json, "assumed", receiver.Assumed);
         json.WriteEndObject();
     }
 
@@ -139,18 +135,18 @@ public static class StudyJson
         json.WriteNumber("bandwidth_hz", product.BandwidthHz);
         json.WriteString("made_in", product.MadeIn);
         json.WriteString("mechanism", StudyNames.Of(product.Mechanism));
-        Decibels(json, "level_dbm", product.LevelDbm);
-        Decibels(json, "level_worst_dbm", product.LevelWorstDbm);
-        Decibels(json, "in_channel_level_dbm", product.InChannelLevelDbm);
-        Decibels(json, "over_noise_db", product.OverNoiseDb);
-        Decibels(json, "sigma_db", product.SigmaDb);
-        Decibels(json, "next_degree_error_db", product.NextDegreeErrorDb);
+        JsonText.Decibels(json, "level_dbm", product.LevelDbm);
+        JsonText.Decibels(json, "level_worst_dbm", product.LevelWorstDbm);
+        JsonText.Decibels(json, "in_channel_level_dbm", product.InChannelLevelDbm);
+        JsonText.Decibels(json, "over_noise_db", product.OverNoiseDb);
+        JsonText.Decibels(json, "sigma_db", product.SigmaDb);
+        JsonText.Decibels(json, "next_degree_error_db", product.NextDegreeErrorDb);
         json.WriteString("verdict", StudyNames.Of(product.Verdict));
         if (product.Effects is { } effects)
         {
             json.WriteStartObject("effects");
             json.WriteBoolean("opens_squelch", effects.OpensSquelch);
-            Decibels(json, "noise_rise_db", effects.NoiseRiseDb);
+            JsonText.Decibels(json, "noise_rise_db", effects.NoiseRiseDb);
             if (effects.SpoilsWanted is { } spoils)
             {
                 json.WriteBoolean("spoils_wanted", spoils);
@@ -173,7 +169,7 @@ public static class StudyJson
         json.WriteNumber("on_together", product.OnTogether);
         json.WriteString("hear", product.Hear);
         Write(json, product.Sum);
-        Strings(json, "assumed", product.Assumed);
+        JsonText.Strings(json, "assumed", product.Assumed);
         json.WriteEndObject();
     }
 
@@ -186,52 +182,28 @@ public static class StudyJson
         }
 
         json.WriteStartObject("transmitter_sum");
-        Decibels(json, "power_dbm", sum.PowerDbm);
+        JsonText.Decibels(json, "power_dbm", sum.PowerDbm);
         json.WriteStartArray("incoming");
         foreach (IncomingCarrier incoming in sum.Incoming)
         {
             json.WriteStartObject();
             json.WriteString("emitter", incoming.Emitter);
             json.WriteNumber("times", incoming.Times);
-            Decibels(json, "power_dbm", incoming.PowerDbm);
-            Decibels(json, "coupling_db", incoming.CouplingDb);
-            Decibels(json, "output_filter_db", incoming.OutputFilterDb);
-            Decibels(json, "isolator_db", incoming.IsolatorDb);
-            Decibels(json, "arrives_dbm", incoming.ArrivesDbm);
+            JsonText.Decibels(json, "power_dbm", incoming.PowerDbm);
+            JsonText.Decibels(json, "coupling_db", incoming.CouplingDb);
+            JsonText.Decibels(json, "output_filter_db", incoming.OutputFilterDb);
+            JsonText.Decibels(json, "isolator_db", incoming.IsolatorDb);
+            JsonText.Decibels(json, "arrives_dbm", incoming.ArrivesDbm);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
-        Decibels(json, "turn_round_loss_db", sum.TurnRoundLossDb);
-        Decibels(json, "output_filter_db", sum.OutputFilterDb);
-        Decibels(json, "leaves_dbm", sum.LeavesDbm);
-        Decibels(json, "path_db", sum.PathDb);
-        Decibels(json, "level_at_antenna_dbm", sum.AtAntennaDbm);
-        Decibels(json, "chain_gain_db", sum.ChainGainDb);
+        JsonText.Decibels(json, "turn_round_loss_db", sum.TurnRoundLossDb);
+        JsonText.Decibels(json, "output_filter_db", sum.OutputFilterDb);
+        JsonText.Decibels(json, "leaves_dbm", sum.LeavesDbm);
+        JsonText.Decibels(json, "path_db", sum.PathDb);
+        JsonText.Decibels(json, "level_at_antenna_dbm", sum.AtAntennaDbm);
+        JsonText.Decibels(json, "chain_gain_db", sum.ChainGainDb);
         json.WriteEndObject();
-    }
-
-    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> values)
-    {
-        json.WriteStartArray(name);
-        foreach (string value in values)
-        {
-            json.WriteStringValue(value);
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void Decibels(Utf8JsonWriter json, string name, double? value)
-    {
-        json.WritePropertyName(name);
-        if (value is { } number && double.IsFinite(number))
-        {
-            json.WriteRawValue(number.ToString("F6", CultureInfo.InvariantCulture), skipInputValidation: true);
-        }
-        else
-        {
-            json.WriteNullValue();
-        }
     }
 }

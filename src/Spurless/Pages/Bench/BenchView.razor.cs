@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Microsoft.JSInterop;
 using Spurless.Circuits.Tolerance;
 using Spurless.Pages.Shell;
 using Spurless.Radio.Quantities;
@@ -13,7 +12,7 @@ using Spurless.Sites.Folders;
 namespace Spurless.Pages.Bench;
 
 /// <summary>The bench page: a circuit as schematic, table and response, its values moved without writing, held against what a site needs and a sweep.</summary>
-public sealed partial class BenchView : IAsyncDisposable
+public sealed partial class BenchView
 {
     internal const double WideHeight = 214;
     internal const double CloseHeight = 170;
@@ -23,7 +22,6 @@ public sealed partial class BenchView : IAsyncDisposable
 
     private const double OwnSpread = 5;
 
-    private readonly OwnSteps _steps = new();
     private ShelvedBench? _shelved;
     private BenchState? _state;
     private BenchAddress _view = BenchAddress.Of(static _ => null);
@@ -36,14 +34,10 @@ public sealed partial class BenchView : IAsyncDisposable
     private string? _wrong;
     private string? _typed;
     private string? _wrongSays;
-    private ElementReference _figure;
-    private DotNetObjectReference<BenchView>? _self;
     private CancellationTokenSource? _scatter;
     private double _scattered;
-    private double? _width;
     private bool _waiting;
     private bool _table;
-    private bool _gone;
 
     /// <summary>The circuit file's name within the folder.</summary>
     [Parameter]
@@ -51,9 +45,6 @@ public sealed partial class BenchView : IAsyncDisposable
 
     [Inject]
     private BenchShelf Shelf { get; set; } = null!;
-
-    [Inject]
-    private IJSRuntime Script { get; set; } = null!;
 
     /// <summary>Whether every part states its tolerance, so that none has to be chosen.</summary>
     private bool AllStated => _state!.Bench.Circuit.Parts.All(static p => p.Tolerance is not null || p is Circuits.Parts.Transformer or Circuits.Parts.TwoPortBlock or Circuits.Parts.Coupling);
@@ -79,12 +70,15 @@ public sealed partial class BenchView : IAsyncDisposable
         : []);
 
     /// <inheritdoc/>
+    private protected override bool HasPicture => _state?.Picture is not null;
+
+    /// <inheritdoc/>
     protected override async Task OnParametersSetAsync()
     {
         Tab.Circuit = File;
         Dictionary<string, Microsoft.Extensions.Primitives.StringValues> query = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(new Uri(Navigation.Uri).Query);
         BenchAddress asked = BenchAddress.Of(key => query.TryGetValue(key, out var value) ? value.ToString() : null);
-        bool own = _steps.Heard(Navigation);
+        bool own = OwnSteps.Heard(Navigation);
         if (_state is not null && _shelved?.File.Name == File && (own || asked.Equals(_view)))
         {
             return; // our own step of the address
@@ -95,28 +89,6 @@ public sealed partial class BenchView : IAsyncDisposable
         if (Live && _view.SpreadPercent > 0)
         {
             await DrawSpreadAsync();
-        }
-    }
-
-    /// <inheritdoc/>
-    protected override async Task OnAfterRenderAsync(bool firstRender)
-    {
-        if (Live && _self is null && _state?.Picture is not null)
-        {
-            _self = DotNetObjectReference.Create(this);
-            await Script.InvokeVoidAsync("spurless.watchWidth", _figure, _self);
-        }
-    }
-
-    /// <summary>The pictures' place has another width: they are drawn for it, not scaled.</summary>
-    [JSInvokable]
-    public void Widened(double width)
-    {
-        double now = Math.Max(300, Math.Floor(width));
-        if (_width != now)
-        {
-            _width = now;
-            StateHasChanged();
         }
     }
 
@@ -137,16 +109,7 @@ public sealed partial class BenchView : IAsyncDisposable
     protected override void Dispose(bool disposing)
     {
         base.Dispose(disposing);
-        _gone = true;
         _scatter?.Cancel();
-        _self?.Dispose();
-    }
-
-    /// <inheritdoc/>
-    public ValueTask DisposeAsync()
-    {
-        Dispose();
-        return ValueTask.CompletedTask;
     }
 
     private void Open(BenchAddress asked)
@@ -180,7 +143,7 @@ public sealed partial class BenchView : IAsyncDisposable
         if (!asked.IsCompleted)
         {
             _waiting = true;
-            if (Live && !_gone)
+            if (Live && !Gone)
             {
                 StateHasChanged();
             }
@@ -188,7 +151,7 @@ public sealed partial class BenchView : IAsyncDisposable
 
         SiteNeeds? needs = await asked;
         _waiting = false;
-        if (_gone || _state?.Site != site || ReferenceEquals(needs, _needs))
+        if (Gone || _state?.Site != site || ReferenceEquals(needs, _needs))
         {
             return;
         }
@@ -230,7 +193,7 @@ public sealed partial class BenchView : IAsyncDisposable
         }
     }
 
-    private void Address() => _steps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
+    private void Address() => OwnSteps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
     private Task Type((DeskItem Item, double Value) typed)
     {
@@ -362,13 +325,13 @@ public sealed partial class BenchView : IAsyncDisposable
         try
         {
             Task<ToleranceResult?> run = Task.Run(() => state.Scatter(progress, cancel.Token), cancel.Token);
-            while (await Task.WhenAny(run, Task.Delay(200, cancel.Token)) != run && !_gone)
+            while (await Task.WhenAny(run, Task.Delay(200, cancel.Token)) != run && !Gone)
             {
                 StateHasChanged();
             }
 
             ToleranceResult? spread = await run;
-            if (!_gone && ReferenceEquals(_state, state) && _scatter == cancel)
+            if (!Gone && ReferenceEquals(_state, state) && _scatter == cancel)
             {
                 state.Lay(spread);
             }
@@ -446,20 +409,4 @@ public sealed partial class BenchView : IAsyncDisposable
     private static string Ratio(double swr) => swr.ToString("0.0##", CultureInfo.InvariantCulture);
 
     private static string Steps(double watts) => Math.Clamp(Math.Round(20 * Math.Log10(watts / 0.1)), 0, 60).ToString("0", CultureInfo.InvariantCulture);
-
-    Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)
-    {
-        Task task = item.InvokeAsync(arg);
-        StateHasChanged();
-        return task.IsCompletedSuccessfully ? task : AfterAsync(task);
-
-        async Task AfterAsync(Task running)
-        {
-            await running;
-            if (!_gone)
-            {
-                StateHasChanged();
-            }
-        }
-    }
 }

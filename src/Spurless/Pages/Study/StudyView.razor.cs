@@ -1,6 +1,5 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Microsoft.JSInterop;
 using Spurless.Pages.Shell;
 using Spurless.Reports.Desk;
 using Spurless.Reports.Drawing;
@@ -15,9 +14,8 @@ namespace Spurless.Pages.Study;
 /// The study page: what lands on a receiver, and what a change along its chain does. It asks the desk and shows what comes; the latest wish wins, so that a
 /// slider never waits for pictures that nobody will see.
 /// </summary>
-public sealed partial class StudyView : IAsyncDisposable
+public sealed partial class StudyView
 {
-    private readonly OwnSteps _steps = new();
     private readonly Dictionary<string, int> _numbers = new(StringComparer.Ordinal);
     private StudyAddress _view = new(0, null, false, null, FindingGrouping.Outcome, DeskSettings.None);
     private ShelvedDesk? _desk;
@@ -29,9 +27,6 @@ public sealed partial class StudyView : IAsyncDisposable
     private IReadOnlyList<FindingGroup> _groups = [];
     private IReadOnlyDictionary<int, string>? _placed;
     private IReadOnlyList<string> _changes = [];
-    private ElementReference _figure;
-    private DotNetObjectReference<StudyView>? _self;
-    private double? _width;
     private string? _problem;
     private string? _external;
     private string? _kept;
@@ -39,7 +34,6 @@ public sealed partial class StudyView : IAsyncDisposable
     private bool _running;
     private bool _table;
     private bool _assumptions;
-    private bool _gone;
 
     /// <summary>The site file's name within the folder.</summary>
     [Parameter]
@@ -75,9 +69,6 @@ public sealed partial class StudyView : IAsyncDisposable
     [Inject]
     private TimeProvider Time { get; set; } = null!;
 
-    [Inject]
-    private IJSRuntime Script { get; set; } = null!;
-
     private IReadOnlyList<DeskStage> Stages => _desk!.Desk!.Receivers[_view.Receiver];
 
     private int? Selected => _view.Finding is { } asked && _model!.Findings.Any(f => f.Number == asked)
@@ -94,13 +85,16 @@ public sealed partial class StudyView : IAsyncDisposable
     }
 
     /// <inheritdoc/>
+    private protected override bool HasPicture => _model is not null;
+
+    /// <inheritdoc/>
     protected override async Task OnParametersSetAsync()
     {
         Tab.Site = File;
         StudyAddress asked = new(
             ReceiverAsked ?? 0, FindingAsked, SumAsked == "open", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
             DeskSettings.Parse(SettingsAsked));
-        bool own = _steps.Heard(Navigation);
+        bool own = OwnSteps.Heard(Navigation);
         if (_desk is not null && _desk.File.Name == File && (own || asked == _view))
         {
             return; // our own step of the address
@@ -118,28 +112,6 @@ public sealed partial class StudyView : IAsyncDisposable
     }
 
     /// <inheritdoc/>
-    protected override async Task OnAfterRenderAsync(bool firstRender)
-    {
-        if (Live && _self is null && _model is not null)
-        {
-            _self = DotNetObjectReference.Create(this);
-            await Script.InvokeVoidAsync("spurless.watchWidth", _figure, _self);
-        }
-    }
-
-    /// <summary>The picture's place has another width: it is drawn for it, not scaled.</summary>
-    [JSInvokable]
-    public void Widened(double width)
-    {
-        double now = Math.Max(300, Math.Floor(width));
-        if (_width != now)
-        {
-            _width = now;
-            StateHasChanged();
-        }
-    }
-
-    /// <inheritdoc/>
     protected override void OnFolderChanged(FolderChange change)
     {
         ShelvedDesk? before = _desk;
@@ -153,21 +125,6 @@ public sealed partial class StudyView : IAsyncDisposable
         {
             _ = GuardedAsync();
         }
-    }
-
-    /// <inheritdoc/>
-    protected override void Dispose(bool disposing)
-    {
-        base.Dispose(disposing);
-        _gone = true;
-        _self?.Dispose();
-    }
-
-    /// <inheritdoc/>
-    public ValueTask DisposeAsync()
-    {
-        Dispose();
-        return ValueTask.CompletedTask;
     }
 
     private void Open(StudyAddress asked)
@@ -242,7 +199,7 @@ public sealed partial class StudyView : IAsyncDisposable
                     Show(wanted);
                 }
 
-                if (Live && !_gone)
+                if (Live && !Gone)
                 {
                     StateHasChanged();
                 }
@@ -250,7 +207,7 @@ public sealed partial class StudyView : IAsyncDisposable
                 // A step of another's: the browser's messages come in between two pictures.
                 await Task.Yield();
             }
-            while (!_gone && _problem is null && (desk != _desk || wanted.Receiver != _view.Receiver || !wanted.Settings.Equals(_view.Settings)));
+            while (!Gone && _problem is null && (desk != _desk || wanted.Receiver != _view.Receiver || !wanted.Settings.Equals(_view.Settings)));
         }
         finally
         {
@@ -272,7 +229,7 @@ public sealed partial class StudyView : IAsyncDisposable
         _study = study;
         while (!study.Outcome.IsCompleted && await Task.WhenAny(study.Outcome, Task.Delay(TimeSpan.FromMilliseconds(250), Time)) != study.Outcome)
         {
-            if (_gone)
+            if (Gone)
             {
                 break;
             }
@@ -323,7 +280,7 @@ public sealed partial class StudyView : IAsyncDisposable
         {
             await RunAsync();
         }
-        catch (Exception e) when (!_gone)
+        catch (Exception e) when (!Gone)
         {
             await DispatchExceptionAsync(e);
         }
@@ -342,7 +299,7 @@ public sealed partial class StudyView : IAsyncDisposable
         Address();
     }
 
-    private void Address() => _steps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
+    private void Address() => OwnSteps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
     private void Change(StudyAddress view)
     {
@@ -448,26 +405,4 @@ public sealed partial class StudyView : IAsyncDisposable
 
     private string Download(string kind) => Navigation.GetUriWithQueryParameters(
         $"{Navigation.BaseUri}study-{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}", (_view with { Finding = Selected }).Query());
-
-    Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)
-    {
-        Task task = item.InvokeAsync(arg);
-        if (task.IsCompletedSuccessfully)
-        {
-            StateHasChanged();
-            return task;
-        }
-
-        StateHasChanged();
-        return AfterAsync(task);
-
-        async Task AfterAsync(Task running)
-        {
-            await running;
-            if (!_gone)
-            {
-                StateHasChanged();
-            }
-        }
-    }
 }
