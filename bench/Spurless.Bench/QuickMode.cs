@@ -34,7 +34,8 @@ internal static class QuickMode
             }
         }
 
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{results.Count} rows in {time.GetElapsedTime(begin).TotalSeconds:0} s"));
+        output.WriteLine(
+            string.Create(CultureInfo.InvariantCulture, $"{results.Count} rows in {time.GetElapsedTime(begin).TotalSeconds:0} s"));
         string file = Path.Combine(root, "docs", "performance.md");
         if (only is null && !args.Contains("--no-report") && File.Exists(file))
         {
@@ -58,7 +59,9 @@ internal static class QuickMode
             text.AppendLine("| --- | --- | --- | --- | --- | --- | --- |");
             foreach ((BenchRow row, BenchResult r) in subject)
             {
-                text.AppendLine(CultureInfo.InvariantCulture, $"| {row.Name} | {r.Measured} | {r.Baseline} | {r.Ratio} | {row.Goal} | {Verdict(r)} | {r.Note} |");
+                text.AppendLine(
+                    CultureInfo.InvariantCulture,
+                    $"| {row.Name} | {r.Measured} | {r.Baseline} | {r.Ratio} | {row.Goal} | {Verdict(r)} | {r.Note} |");
             }
         }
 
@@ -69,10 +72,17 @@ internal static class QuickMode
     private static string Machine()
     {
         string cpu = File.Exists("/proc/cpuinfo")
-            ? File.ReadLines("/proc/cpuinfo").FirstOrDefault(static l => l.StartsWith("model name", StringComparison.Ordinal))?.Split(':')[^1].Trim() ?? ""
+            ? File
+                .ReadLines("/proc/cpuinfo")
+                .FirstOrDefault(static l => l.StartsWith("model name", StringComparison.Ordinal))?
+                .Split(':')[^1]
+                .Trim() ?? ""
             : "";
         string load = File.Exists("/proc/loadavg") ? "load average " + File.ReadAllText("/proc/loadavg").Split(' ')[0] : "";
-        return Join(cpu, $"{Environment.ProcessorCount} processors, {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}", load);
+        return Join(
+            cpu,
+            $"{Environment.ProcessorCount} processors, {RuntimeInformation.OSArchitecture}, {RuntimeInformation.FrameworkDescription}",
+            load);
     }
 
     private static void Write(string file, string table)

@@ -3,7 +3,10 @@ using System.Globalization;
 
 namespace Spurless.Bench;
 
-/// <summary>Times by the stop watch: the best of many runs, which is the one least disturbed, or two things by turns, so that what disturbs one disturbs the other.</summary>
+/// <summary>
+/// Times by the stop watch: the best of many runs, which is the one least disturbed, or two things by turns, so that what disturbs one
+/// disturbs the other.
+/// </summary>
 public static class Timing
 {
     /// <summary>Runs an action again and again and takes the best.</summary>
@@ -26,14 +29,17 @@ public static class Timing
     }
 
     /// <summary>
-    /// Times two actions by turns: in each round the baseline once, then ours as often as fills the same time, so that other work on the machine takes the same share of both.
+    /// Times two actions by turns: in each round the baseline once, then ours as often as fills the same time, so that other work on the
+    /// machine takes the same share of both.
     /// </summary>
     /// <param name="ours">The quick one.</param>
     /// <param name="baseline">The slow one.</param>
     /// <param name="budget">Go on until about this much has gone.</param>
     /// <param name="least">Fewest rounds, after one of each that warms up.</param>
-    /// <returns>Medians over the rounds: seconds a run of ours, seconds of the baseline, and baseline over ours; and the baseline's best.</returns>
-    public static (double Ours, double Baseline, double Ratio, double BestBaseline) ByTurns(Action ours, Action baseline, TimeSpan budget, int least = 5)
+    /// <returns>Medians over the rounds: seconds a run of ours, seconds of the baseline, and baseline over ours; and the baseline's
+    /// best.</returns>
+    public static (double Ours, double Baseline, double Ratio, double BestBaseline) ByTurns(
+        Action ours, Action baseline, TimeSpan budget, int least = 5)
     {
         Best(ours, TimeSpan.FromSeconds(0.2));
         baseline();

@@ -4,8 +4,9 @@ namespace Spurless.Files;
 public static class Nearest
 {
     /// <summary>
-    /// The known word with the least edit distance (insertions, deletions, substitutions and swaps of neighbours count one each; case counts nothing),
-    /// or null where none is nearer than a third of the word's length, at least two.
+    /// The known word with the least edit distance (insertions, deletions, substitutions and swaps of neighbours count one each; case
+    /// counts nothing); where none is nearer than a third of the word's length, at least two, the one that the word, of three letters or
+    /// more, begins; else null.
     /// </summary>
     /// <param name="word">The word as written.</param>
     /// <param name="known">The words that would be right; of equal ones the first wins.</param>
@@ -18,9 +19,10 @@ public static class Nearest
             return null;
         }
 
+        string[] all = [.. known];
         string? best = null;
         int least = Math.Max(2, word.Length / 3) + 1;
-        foreach (string candidate in known)
+        foreach (string candidate in all)
         {
             if (Math.Abs(candidate.Length - word.Length) >= least)
             {
@@ -35,7 +37,13 @@ public static class Nearest
             }
         }
 
-        return best;
+        return best ?? Begun(word, all);
+    }
+
+    private static string? Begun(string word, string[] known)
+    {
+        string[] begun = word.Length < 3 ? [] : [.. known.Where(k => k.StartsWith(word, StringComparison.OrdinalIgnoreCase)).Take(2)];
+        return begun.Length == 1 ? begun[0] : null;
     }
 
     private static int Distance(string a, string b)

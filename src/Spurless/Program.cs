@@ -1,4 +1,4 @@
-using Spurless.CommandLine;
+using Spurless;
 using Spurless.Terminals;
 
 using Interruption interruption = new();

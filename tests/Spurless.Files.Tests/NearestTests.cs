@@ -9,6 +9,8 @@ public sealed class NearestTests
     [InlineData("leveel", "level")]
     [InlineData("pamer", "power")]
     [InlineData("LEVEL", "level")]
+    [InlineData("freq", "frequency")]
+    [InlineData("fr", null)]
     [InlineData("colour", null)]
     [InlineData("", null)]
     [InlineData("x", null)]

@@ -11,7 +11,8 @@ internal static class TestData
             folder = folder.Parent;
         }
 
-        return System.IO.Path.Combine([folder?.FullName ?? throw new DirectoryNotFoundException("Spurless.slnx"), "tests", "data", .. parts]);
+        return System.IO.Path.Combine(
+            [folder?.FullName ?? throw new DirectoryNotFoundException("Spurless.slnx"), "tests", "data", .. parts]);
     }
 
     public static string Read(params string[] parts) => File.ReadAllText(Path(parts));

@@ -6,7 +6,7 @@ internal static class TestData
     public static string Path(params string[] parts) => InProject(["tests", "data", .. parts]);
 
     /// <summary>A file of the demo.</summary>
-    public static string Demo(string file) => InProject(["demo", file]);
+    public static string Demo(params string[] file) => InProject(["demo", .. file]);
 
     public static string Read(params string[] parts) => File.ReadAllText(Path(parts));
 

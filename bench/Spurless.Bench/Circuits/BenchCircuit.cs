@@ -3,7 +3,10 @@ using Spurless.Circuits.Parts;
 
 namespace Spurless.Bench.Circuits;
 
-/// <summary>The benchmark network: 20 nodes, 59 elements; a ladder of 20 tanks with Q, coupled by capacitors, and bypassed in places. Nothing in it is special but its size.</summary>
+/// <summary>
+/// The benchmark network: 20 nodes, 59 elements; a ladder of 20 tanks with Q, coupled by capacitors, and bypassed in places. Nothing in it
+/// is special but its size.
+/// </summary>
 internal static class BenchCircuit
 {
     public const int Nodes = 20;
@@ -16,11 +19,38 @@ internal static class BenchCircuit
         string Name(string letter) => letter + parts.Count.ToString(CultureInfo.InvariantCulture);
         for (int i = 0; i < Nodes; i++)
         {
-            parts.Add(new Inductor { Name = Name("L"), From = Node(i), To = Circuit.Ground, Inductance = PartValue.Known((27 + (i % 3)) * 1e-9), Loss = coil, Tolerance = tolerance });
-            parts.Add(new Capacitor { Name = Name("C"), From = Node(i), To = Circuit.Ground, Capacitance = PartValue.Known((36 + (i % 2)) * 1e-12), Loss = capacitor, Tolerance = tolerance });
+            parts.Add(
+                new Inductor
+                {
+                    Name = Name("L"),
+                    From = Node(i),
+                    To = Circuit.Ground,
+                    Inductance = PartValue.Known((27 + (i % 3)) * 1e-9),
+                    Loss = coil,
+                    Tolerance = tolerance,
+                });
+            parts.Add(
+                new Capacitor
+                {
+                    Name = Name("C"),
+                    From = Node(i),
+                    To = Circuit.Ground,
+                    Capacitance = PartValue.Known((36 + (i % 2)) * 1e-12),
+                    Loss = capacitor,
+                    Tolerance = tolerance,
+                });
             if (i > 0)
             {
-                parts.Add(new Capacitor { Name = Name("C"), From = Node(i - 1), To = Node(i), Capacitance = PartValue.Known(4e-12), Loss = capacitor, Tolerance = tolerance });
+                parts.Add(
+                    new Capacitor
+                    {
+                        Name = Name("C"),
+                        From = Node(i - 1),
+                        To = Node(i),
+                        Capacitance = PartValue.Known(4e-12),
+                        Loss = capacitor,
+                        Tolerance = tolerance,
+                    });
             }
         }
 

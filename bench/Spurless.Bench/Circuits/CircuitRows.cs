@@ -17,7 +17,11 @@ public static class CircuitRows
     public static IReadOnlyList<BenchRow> All { get; } =
     [
         new BenchRow(Subject, "20 nodes, 59 elements x 2,001 points vs library", ">= 60 x", static _ => Analysis()),
-        new BenchRow(Subject, "gradients of S21 by all 59 parts, 2,001 points, vs one analysis", "<= 2.2 x", static _ => Gradient(GradientParts.S21)),
+        new BenchRow(
+            Subject,
+            "gradients of S21 by all 59 parts, 2,001 points, vs one analysis",
+            "<= 2.2 x",
+            static _ => Gradient(GradientParts.S21)),
         new BenchRow(Subject, "gradients of S21 and S11 by all 59 parts", "guide", static _ => Gradient(GradientParts.Values)),
         new BenchRow(Subject, "10,000 x 201 Monte Carlo, 20 nodes, with bands and ranking", "<= 0.25 s", static _ => MonteCarlo()),
     ];
@@ -51,7 +55,12 @@ public static class CircuitRows
         double[] values = solver.NominalValues();
         GradientBuffer gradient = new(solver, f.Length, parts);
         double with = Timing.Best(() => solver.SolveWithGradient(f, values, w, s, gradient), Budget);
-        return new BenchResult(Timing.Text(with), Timing.Text(analysis), Timing.Times(with / analysis), parts == GradientParts.S21 ? with / analysis <= 2.2 : null, "analysis included");
+        return new BenchResult(
+            Timing.Text(with),
+            Timing.Text(analysis),
+            Timing.Times(with / analysis),
+            parts == GradientParts.S21 ? with / analysis <= 2.2 : null,
+            "analysis included");
     }
 
     private static BenchResult MonteCarlo()
@@ -71,7 +80,9 @@ public static class CircuitRows
         double processor = (Environment.CpuUsage.TotalTime - before).TotalSeconds / (runs - 1);
         return new BenchResult(
             Timing.Text(seconds), "", "", seconds <= 0.25,
-            string.Create(CultureInfo.InvariantCulture, $"{Environment.ProcessorCount} processors, {Timing.Text(processor)} of processor time a run; 59 toleranced parts"));
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Environment.ProcessorCount} processors, {Timing.Text(processor)} of processor time a run; 59 toleranced parts"));
     }
 
     private static (double Seconds, ScatteringMatrix[] S, long Pivoted) Ours(Circuit circuit, double[] f)

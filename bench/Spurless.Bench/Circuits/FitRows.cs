@@ -1,10 +1,10 @@
 using System.Globalization;
 using System.Numerics;
-using Spurless.Circuits.Fit;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Touchstone;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Fit;
 
 namespace Spurless.Bench.Circuits;
 
@@ -23,10 +23,15 @@ public static class FitRows
     {
         (Circuit traced, FitSweep sweep) = Case();
         FitResult? result = null;
-        double seconds = Timing.Best(() => result = CircuitFit.TryRun(traced, sweep, new FitOptions { Starts = 32, Advise = false }, out _), TimeSpan.FromSeconds(3));
+        double seconds = Timing.Best(
+            () => result = CircuitFit.TryRun(traced, sweep, new FitOptions { Starts = 32, Advise = false }, out _),
+            TimeSpan.FromSeconds(3));
         return new BenchResult(
             Timing.Text(seconds), "", "", seconds <= 1 && result is { IsStructured: false, Values.Length: 12 },
-            string.Create(CultureInfo.InvariantCulture, $"{Environment.ProcessorCount} processors; explained to {result!.RmsResidualDb:0.0} dB with noise of -60 dB; intervals included"));
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{Environment.ProcessorCount} processors; explained to {result!.RmsResidualDb:0.0} "
+                    + $"dB with noise of -60 dB; intervals included"));
     }
 
     // Seven capacitors and two Q unknown, three coils about 10 %: the demo's filter.
@@ -36,16 +41,36 @@ public static class FitRows
         List<Part> truth = [], traced = [];
         void Capacitor(string name, string from, string to, double pF)
         {
-            Capacitor c = new() { Name = name, From = from, To = to, Capacitance = PartValue.Known(pF * 1e-12), Loss = PartLoss.QualityFactor(400, F0) };
+            Capacitor c = new()
+            {
+                Name = name,
+                From = from,
+                To = to,
+                Capacitance = PartValue.Known(pF * 1e-12),
+                Loss = PartLoss.QualityFactor(400, F0),
+            };
             truth.Add(c);
             traced.Add(c with { Capacitance = PartValue.Unknown(0.5e-12, 100e-12) });
         }
 
         void Coil(string name, string node, double nH, double estimate, bool q)
         {
-            Inductor l = new() { Name = name, From = node, To = Circuit.Ground, Inductance = PartValue.Known(nH * 1e-9), Loss = PartLoss.QualityFactor(160, F0) };
+            Inductor l = new()
+            {
+                Name = name,
+                From = node,
+                To = Circuit.Ground,
+                Inductance = PartValue.Known(nH * 1e-9),
+                Loss = PartLoss.QualityFactor(160, F0),
+            };
             truth.Add(l);
-            traced.Add(l with { Inductance = PartValue.Known(estimate * 1e-9), About = 0.1, Loss = q ? PartLoss.QualityFactor(PartValue.Unknown(), F0) : l.Loss });
+            traced.Add(
+                l with
+                {
+                    Inductance = PartValue.Known(estimate * 1e-9),
+                    About = 0.1,
+                    Loss = q ? PartLoss.QualityFactor(PartValue.Unknown(), F0) : l.Loss,
+                });
         }
 
         Capacitor("C1", "a", "b", 6.8);
@@ -62,7 +87,8 @@ public static class FitRows
         double[] f = [.. Enumerable.Range(0, 401).Select(static i => 100e6 + (0.25e6 * i))];
         ScatteringMatrix[] s = CircuitSolver.Create(Of(truth)).Solve(f);
         Random random = new(1);
-        Complex Seen(Complex z) => z + Complex.FromPolarCoordinates(1e-3 * Math.Sqrt(-Math.Log(1 - random.NextDouble())), 2 * Math.PI * random.NextDouble());
+        Complex Seen(Complex z) =>
+            z + Complex.FromPolarCoordinates(1e-3 * Math.Sqrt(-Math.Log(1 - random.NextDouble())), 2 * Math.PI * random.NextDouble());
         ScatteringMatrix[] seen = [.. s.Select(m => new ScatteringMatrix(Seen(m.S11), Seen(m.S12), Seen(m.S21), Seen(m.S22)))];
         return (Of(traced), FitSweep.From(TouchstoneData.Create("bench", 2, [.. f], [.. seen], [new Complex(50, 0)]), 50));
     }

@@ -6,8 +6,8 @@ using Spurless.Mixing.Search;
 namespace Spurless.Bench.ProductSearch;
 
 /// <summary>
-/// An invented band plan: carriers on the rasters of broadcast, air, land mobile, amateur and trunked bands, with levels as they spread on a hill. The same for the
-/// same seed. Only a load for measurements; no country has it.
+/// An invented band plan: carriers on the rasters of broadcast, air, land mobile, amateur and trunked bands, with levels as they spread on
+/// a hill. The same for the same seed. Only a load for measurements; no country has it.
 /// </summary>
 public static class BandPlan
 {

@@ -21,14 +21,20 @@ public static class ProductSearchRows
         AgainstPlain(3, 200),
         AgainstPlain(5, 1_500),
         AgainstPlain(7, 3_000),
-        new BenchRow(Subject, "order 7, 2,000 emitters, 1 receiver", "<= 3 ms", static _ => Absolute(BandPlan.Problem(2_000, 1, 7, 7, Floor), 3e-3)),
-        new BenchRow(Subject, "order 7, up to 7 emitters per product, 100 emitters", "<= 2 ms", static _ => Absolute(BandPlan.Problem(100, 1, 7, 7, Floor, 7), 2e-3)),
+        new BenchRow(
+            Subject, "order 7, 2,000 emitters, 1 receiver", "<= 3 ms", static _ => Absolute(BandPlan.Problem(2_000, 1, 7, 7, Floor), 3e-3)),
+        new BenchRow(
+            Subject,
+            "order 7, up to 7 emitters per product, 100 emitters",
+            "<= 2 ms",
+            static _ => Absolute(BandPlan.Problem(100, 1, 7, 7, Floor, 7), 2e-3)),
         new BenchRow(Subject, "growth in emitters 200 -> 2,000, order 7, with floor", "<= N^1.5", static _ => Growth()),
         new BenchRow(Subject, "no floor, order 5, 1,000 emitters, vs plain", ">= 150 x", static _ => WithoutFloor()),
         new BenchRow(Subject, "top 20 of each, order 3, 2,000 emitters, 100 receivers", "<= 100 ms, heap < 100 MB", static _ => Top()),
         new BenchRow(Subject, "per product stored, order 3, 2,000 emitters, 6 receivers", "<= 80 ns, <= 48 B", static _ => PerProduct()),
         new BenchRow(Subject, "orders 2-7, 200 emitters, 1 receiver, by the plain search", "< 1.5 s", static _ => PlainEveryday()),
-        new BenchRow(Subject, "cancelled: from the token to the end, orders 2-7, 2,000 emitters, no floor", "<= 50 ms", static _ => Cancelled()),
+        new BenchRow(
+            Subject, "cancelled: from the token to the end, orders 2-7, 2,000 emitters, no floor", "<= 50 ms", static _ => Cancelled()),
         new BenchRow(Subject, "forecast of a list's length, orders 2-7, 2,000 emitters, no floor", "guide", static _ => OfList()),
         new BenchRow(Subject, "spectral forecast, orders 2-7, 200 emitters, 12.5 kHz bins", "guide", static _ => Forecast()),
     ];
@@ -47,7 +53,9 @@ public static class ProductSearchRows
                 Timing.Text(fast), Timing.Text(plain), Timing.Times(ratio), ratio >= goal && perVector <= 8e-9,
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"plain {perVector * 1e9:0.0} ns a vector; {found:#,0} of {all:#,0} products; default floor (noise - 20 dB): {Timing.Text(fastDefault)}, {Timing.Times(plain / fastDefault)}, {foundDefault:#,0} products"));
+                    $"plain {perVector * 1e9:0.0} ns a vector; {found:#,0} of {all:#,0} products; "
+                        + $"default floor (noise - 20 dB): {Timing.Text(fastDefault)}, "
+                            + $"{Timing.Times(plain / fastDefault)}, {foundDefault:#,0} products"));
         });
 
     private static (double Seconds, long Found) Fast(SearchProblem problem, TimeSpan? budget = null)
@@ -59,8 +67,11 @@ public static class ProductSearchRows
         return (seconds, found);
     }
 
-    /// <summary>The fast search of one problem and the plain one of another, by turns; what the plain one needs for a vector by its best run.</summary>
-    private static (double Fast, double Plain, double Ratio, double PerVector, long Found) ByTurns(SearchProblem problem, SearchProblem plainProblem)
+    /// <summary>
+    /// The fast search of one problem and the plain one of another, by turns; what the plain one needs for a vector by its best run.
+    /// </summary>
+    private static (double Fast, double Plain, double Ratio, double PerVector, long Found) ByTurns(
+        SearchProblem problem, SearchProblem plainProblem)
     {
         FastSearch search = new();
         CountingSink sink = new();
@@ -89,7 +100,14 @@ public static class ProductSearchRows
         };
         (double secondsLower, long foundLower) = Fast(lower);
         return new BenchResult(
-            Timing.Text(seconds), "", "", seconds <= goal, string.Create(CultureInfo.InvariantCulture, $"{found:#,0} products out of {Vectors(problem):0.0e0} vectors; default floor (noise - 20 dB): {Timing.Text(secondsLower)}, {foundLower:#,0} products"));
+            Timing.Text(seconds),
+            "",
+            "",
+            seconds <= goal,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{found:#,0} products out of {Vectors(problem):0.0e0} vectors; default floor (noise - 20 dB): "
+                    + $"{Timing.Text(secondsLower)}, {foundLower:#,0} products"));
     }
 
     private static BenchResult Growth()
@@ -97,7 +115,12 @@ public static class ProductSearchRows
         int[] sizes = [200, 400, 800, 1_400, 2_000];
         double[] times = [.. sizes.Select(static n => Fast(BandPlan.Problem(n, 1, 7, 7, Floor)).Seconds)];
         double exponent = Math.Log(times[^1] / times[0]) / Math.Log((double)sizes[^1] / sizes[0]);
-        string products = string.Join(" / ", sizes.Select(static n => new FastSearch().Run(BandPlan.Problem(n, 1, 7, 7, Floor), new CountingSink()).Found.ToString("#,0", CultureInfo.InvariantCulture)));
+        string products = string.Join(
+            " / ",
+            sizes.Select(
+                static n =>
+                    new FastSearch().Run(BandPlan.Problem(n, 1, 7, 7, Floor), new CountingSink()).Found.ToString(
+                        "#,0", CultureInfo.InvariantCulture)));
         return new BenchResult(
             string.Join(" / ", times.Select(Timing.Text)),
             "plain: N^3",
@@ -114,7 +137,10 @@ public static class ProductSearchRows
         (double fast, double plain, double ratio, double perVector, long found) = ByTurns(problem, fewer);
         double more = Vectors(problem) / Vectors(fewer);
         return new BenchResult(
-            Timing.Text(fast), Timing.Text(plain * more) + " (extrapolated from 300 emitters)", Timing.Times(ratio * more), ratio * more >= 150 && perVector <= 8e-9,
+            Timing.Text(fast),
+            Timing.Text(plain * more) + " (extrapolated from 300 emitters)",
+            Timing.Times(ratio * more),
+            ratio * more >= 150 && perVector <= 8e-9,
             string.Create(CultureInfo.InvariantCulture, $"plain {perVector * 1e9:0.0} ns a vector; {found:#,0} products"));
     }
 
@@ -186,7 +212,11 @@ public static class ProductSearchRows
         }
 
         return new BenchResult(
-            Timing.Text(taken.Max()), "", "", taken.Max() <= 50e-3, string.Create(CultureInfo.InvariantCulture, $"longest of {taken.Count}; median {Timing.Text(Timing.Median(taken))}"));
+            Timing.Text(taken.Max()),
+            "",
+            "",
+            taken.Max() <= 50e-3,
+            string.Create(CultureInfo.InvariantCulture, $"longest of {taken.Count}; median {Timing.Text(Timing.Median(taken))}"));
     }
 
     private static BenchResult OfList()
@@ -206,14 +236,17 @@ public static class ProductSearchRows
         double whole = Timing.Once(() => new FastSearch().Run(problem, all));
         return new BenchResult(
             Timing.Text(seconds), "", "", null,
-            string.Create(CultureInfo.InvariantCulture, $"forecast {expected:#,0}, standard error {error:#,0}; counted {all.Products:#,0} in {Timing.Text(whole)}"));
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"forecast {expected:#,0}, standard error {error:#,0}; counted {all.Products:#,0} in {Timing.Text(whole)}"));
     }
 
     private static BenchResult Forecast()
     {
         long[] carriers = [.. BandPlan.Problem(200, 1, 2, 7, Floor).Emitters.Select(static e => e.FrequencyHz)];
         double seconds = Timing.Best(() => SpectralForecast.Count(carriers, 12_500, 7), Budget, 2);
-        return new BenchResult(Timing.Text(seconds), "", "", null, "number of products of every channel, any number of emitters per product");
+        return new BenchResult(
+            Timing.Text(seconds), "", "", null, "number of products of every channel, any number of emitters per product");
     }
 
     private sealed class StoringSink(ProductRecord[] store) : IProductSink

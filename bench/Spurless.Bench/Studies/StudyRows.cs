@@ -1,12 +1,14 @@
 using System.Globalization;
 using System.Text;
-using Spurless.Bench.ProductSearch;
 using Spurless.Files.Diagnostics;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 using Spurless.Reports.Html;
+using Spurless.Reports.Studies;
 using Spurless.Sites.Documents;
+using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
+using BandPlan = Spurless.Bench.ProductSearch.BandPlan;
 
 namespace Spurless.Bench.Studies;
 
@@ -20,8 +22,16 @@ public static class StudyRows
     /// <summary>The rows.</summary>
     public static IReadOnlyList<BenchRow> All { get; } =
     [
-        new BenchRow(Subject, "whole study in process (read, orders 2-7, levels, verdicts), 200 emitters, 10 receivers", "<= 50 ms", static _ => Study()),
-        new BenchRow(Subject, "the same, each receiver behind its own chain, every second with two active stages, every finding read", "<= 50 ms", static _ => StudyOfChains()),
+        new BenchRow(
+            Subject,
+            "whole study in process (read, orders 2-7, levels, verdicts), 200 emitters, 10 receivers",
+            "<= 50 ms",
+            static _ => Study()),
+        new BenchRow(
+            Subject,
+            "the same, each receiver behind its own chain, every second with two active stages, every finding read",
+            "<= 50 ms",
+            static _ => StudyOfChains()),
         new BenchRow(Subject, "HTML report of 200 emitters, 1 receiver", "<= 1 s, <= 2 MB", static _ => Report()),
     ];
 
@@ -32,7 +42,8 @@ public static class StudyRows
         double seconds = Timing.Best(() => study = StudyService.Run(Load(text), new StudyOptions()), Budget);
         return new BenchResult(
             Timing.Text(seconds), "", "", seconds <= 0.050,
-            string.Create(CultureInfo.InvariantCulture, $"{study!.Receivers.Sum(static r => r.Products.Count):#,0} products at the default floor"));
+            string.Create(
+                CultureInfo.InvariantCulture, $"{study!.Receivers.Sum(static r => r.Products.Count):#,0} products at the default floor"));
     }
 
     private static BenchResult StudyOfChains()
@@ -45,7 +56,8 @@ public static class StudyRows
             {
                 // Findings are made when they are read.
                 (products, harmful) = (0, 0);
-                foreach (ProductFinding product in StudyService.Run(Load(text), new StudyOptions()).Receivers.SelectMany(static r => r.Products))
+                foreach (
+                    ProductFinding product in StudyService.Run(Load(text), new StudyOptions()).Receivers.SelectMany(static r => r.Products))
                 {
                     products++;
                     harmful += product.Verdict == Verdict.Harmful ? 1 : 0;
@@ -66,11 +78,15 @@ public static class StudyRows
         double seconds = Timing.Best(() => page = StudyReport.RenderAsync(study, context).GetAwaiter().GetResult(), Budget);
         double megabytes = Encoding.UTF8.GetByteCount(page) / 1e6;
         return new BenchResult(
-            string.Create(CultureInfo.InvariantCulture, $"{Timing.Text(first)} the first time, {megabytes:0.00} MB"), "", "", first <= 1 && megabytes <= 2,
-            string.Create(CultureInfo.InvariantCulture, $"{study.Receivers[0].Products.Count:#,0} products; once warm {Timing.Text(seconds)}"));
+            string.Create(CultureInfo.InvariantCulture, $"{Timing.Text(first)} the first time, {megabytes:0.00} MB"),
+            "",
+            "",
+            first <= 1 && megabytes <= 2,
+            string.Create(
+                CultureInfo.InvariantCulture, $"{study.Receivers[0].Products.Count:#,0} products; once warm {Timing.Text(seconds)}"));
     }
 
-    private static LoadedSite Load(string text) =>
+    internal static LoadedSite Load(string text) =>
         SiteLoader.Load(text, "band-plan.site.yaml", new NoFiles(), out IReadOnlyList<Diagnostic> findings)
         ?? throw new InvalidOperationException(string.Join('\n', findings));
 
@@ -82,7 +98,8 @@ public static class StudyRows
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  - {{ name: receiver {r + 1}, frequency: {problem.Receivers[r].FrequencyHz / 1e6:0.000000} MHz, channel: 12.5 kHz, noise_figure: 8 dB, iip3: -5 dBm }}\n");
+                $"  - {{ name: receiver {r + 1}, frequency: {problem.Receivers[r].FrequencyHz / 1e6:0.000000} "
+                    + $"MHz, channel: 12.5 kHz, noise_figure: 8 dB, iip3: -5 dBm }}\n");
         }
 
         text.Append("emitters:\n");
@@ -91,7 +108,9 @@ public static class StudyRows
             SearchEmitter emitter = problem.Emitters[i];
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  - {{ name: emitter {i + 1}, frequency: {emitter.FrequencyHz / 1e6:0.000000} MHz, bandwidth: {emitter.BandwidthHz / 1e3:0.###} kHz, level: {MicroDb.ToDecibels(problem.Receivers[0].Stages[0].LevelMicroDbm[i]):0.0} dBm }}\n");
+                $"  - {{ name: emitter {i + 1}, frequency: {emitter.FrequencyHz / 1e6:0.000000} MHz, bandwidth: "
+                    + $"{emitter.BandwidthHz / 1e3:0.###} kHz, level: "
+                        + $"{MicroDb.ToDecibels(problem.Receivers[0].Stages[0].LevelMicroDbm[i]):0.0} dBm }}\n");
         }
 
         return text.ToString();

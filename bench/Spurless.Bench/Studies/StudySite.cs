@@ -12,7 +12,8 @@ public static class StudySite
 {
     /// <summary>The text of a site file.</summary>
     /// <param name="emitters">Number of carriers, at the plan's levels.</param>
-    /// <param name="receivers">Number of receivers, each with a feedline of its own; every second one has an amplifier at the mast and so two non-linear stages.</param>
+    /// <param name="receivers">Number of receivers, each with a feedline of its own; every second one has an amplifier at the mast and so
+    /// two non-linear stages.</param>
     public static string Text(int emitters, int receivers)
     {
         SearchProblem plan = BandPlan.Problem(emitters, receivers, 2, 7, null);
@@ -44,7 +45,8 @@ public static class StudySite
             double level = MicroDb.ToDecibels(plan.Receivers[0].Stages[0].LevelMicroDbm[i]);
             text.AppendLine(
                 CultureInfo.InvariantCulture,
-                $"  - {{ name: carrier {i + 1}, frequency: {emitter.FrequencyHz / 1e6:0.0000} MHz, emission: {Emission(emitter.BandwidthHz)}, level: {level:0.00} dBm }}");
+                $"  - {{ name: carrier {i + 1}, frequency: {emitter.FrequencyHz / 1e6:0.0000} MHz, emission: "
+                    + $"{Emission(emitter.BandwidthHz)}, level: {level:0.00} dBm }}");
         }
 
         text.AppendLine("search: { orders: 2-7, signals: 3 }");

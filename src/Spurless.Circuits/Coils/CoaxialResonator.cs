@@ -1,4 +1,4 @@
-using System.Globalization;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Coils;
 
@@ -8,14 +8,11 @@ namespace Spurless.Circuits.Coils;
 /// <remarks>
 /// By hand from the line's equations, currents <c>cos</c> and voltages <c>sin</c> along it: <c>Z0 = 60 ln(b/a)</c> (59.96), resonance where
 /// <c>Z0 tan(2 pi f l / c) = 1/(2 pi f C)</c>, and with <c>t = 2 pi f l / c</c>, <c>m = (1 + sin(2t)/(2t))/2</c> the mean of cos^2,
-/// <c>Q = w L' l m/(R' l m + Rend)</c>: peak magnetic energy over losses of both conductors (surface resistance over circumference) and of the end plate.
-/// The capacitor is taken as lossless, the open end's stray capacitance is not in it.
+/// <c>Q = w L' l m/(R' l m + Rend)</c>: peak magnetic energy over losses of both conductors (surface resistance over circumference) and of
+/// the end plate. The capacitor is taken as lossless, the open end's stray capacitance is not in it.
 /// </remarks>
 public sealed record CoaxialResonator
 {
-    private const double SpeedOfLight = 299792458;
-    private const double Mu0 = 4e-7 * Math.PI;
-
     private CoaxialResonator()
     {
     }
@@ -30,12 +27,13 @@ public sealed record CoaxialResonator
     public required double Q { get; init; }
 
     /// <summary>Where the formulas leave their range.</summary>
-    public required IReadOnlyList<string> Warnings { get; init; }
+    public required IReadOnlyList<CoilWarning> Warnings { get; init; }
 
     /// <summary>The resonator for a frequency.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
     /// <param name="innerM">Outer diameter of the inner conductor in metres, above 0.</param>
-    /// <param name="outerM">Inner diameter of the outer conductor in metres, above <paramref name="innerM"/>; of a square one 1.08 times its side (common practice).</param>
+    /// <param name="outerM">Inner diameter of the outer conductor in metres, above <paramref name="innerM"/>; of a square one 1.08 times
+    /// its side (common practice).</param>
     /// <param name="loadF">Capacitance at the open end in farads, 0 or more.</param>
     /// <param name="metal">The metal; null for copper.</param>
     public static CoaxialResonator For(double frequencyHz, double innerM, double outerM, double loadF = 0, Conductor? metal = null)
@@ -46,25 +44,25 @@ public sealed record CoaxialResonator
         ArgumentOutOfRangeException.ThrowIfNegative(loadF);
         double omega = 2 * Math.PI * frequencyHz;
         double log = Math.Log(outerM / innerM);
-        double impedance = Mu0 * SpeedOfLight / (2 * Math.PI) * log;
+        double impedance = PhysicalConstants.VacuumPermeability * PhysicalConstants.SpeedOfLight / (2 * Math.PI) * log;
         double angle = loadF > 0 ? Math.Atan(1 / (omega * loadF * impedance)) : Math.PI / 2;
-        double length = angle * SpeedOfLight / omega;
+        double length = angle * PhysicalConstants.SpeedOfLight / omega;
 
         // At resonance the peak magnetic energy is the whole of it: L' l m / 2 for a peak current of 1 at the short.
         double mean = (1 + (Math.Sin(2 * angle) / (2 * angle))) / 2;
         double surface = (metal ?? Conductor.Copper).SurfaceOhm(frequencyHz);
         double perMetre = surface / Math.PI * ((1 / innerM) + (1 / outerM));
         double end = surface * log / (2 * Math.PI);
-        double inductance = Mu0 / (2 * Math.PI) * log;
-        List<string> warnings = [];
-        if (outerM > 0.3 * SpeedOfLight / frequencyHz)
+        double inductance = PhysicalConstants.VacuumPermeability / (2 * Math.PI) * log;
+        List<CoilWarning> warnings = [];
+        if (outerM > 0.3 * PhysicalConstants.SpeedOfLight / frequencyHz)
         {
-            warnings.Add("the outer conductor is so wide that other modes may resonate near");
+            warnings.Add(new CoilWarning.OtherModes());
         }
 
         if (length < outerM)
         {
-            warnings.Add(string.Create(CultureInfo.InvariantCulture, $"the line is shorter ({length * 1e3:0.#} mm) than it is wide; its ends' fields, which are not in the formulas, matter"));
+            warnings.Add(new CoilWarning.ShorterThanWide(length));
         }
 
         return new CoaxialResonator

@@ -1,3 +1,5 @@
+using Spurless.Numerics;
+
 namespace Spurless.Circuits.Coils;
 
 /// <summary>A metal, by its resistivity at 20 degrees Celsius; not magnetic. Resistivities from memory.</summary>
@@ -5,8 +7,6 @@ namespace Spurless.Circuits.Coils;
 /// <param name="ResistivityOhmM">Resistivity in ohm metres, above 0.</param>
 public sealed record Conductor(string Name, double ResistivityOhmM)
 {
-    private const double Mu0 = 4e-7 * Math.PI;
-
     /// <summary>Annealed copper of the international standard (100 % IACS).</summary>
     public static Conductor Copper { get; } = new("copper", 1.7241e-8);
 
@@ -22,7 +22,8 @@ public sealed record Conductor(string Name, double ResistivityOhmM)
     /// <summary>Skin depth.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
     /// <returns>Metres: <c>sqrt(rho / (pi f mu0))</c>; copper at 146 MHz 5.47 um.</returns>
-    public double SkinDepthM(double frequencyHz) => Math.Sqrt(ResistivityOhmM / (Math.PI * frequencyHz * Mu0));
+    public double SkinDepthM(double frequencyHz) =>
+        Math.Sqrt(ResistivityOhmM / (Math.PI * frequencyHz * PhysicalConstants.VacuumPermeability));
 
     /// <summary>Surface resistance of a conductor much thicker than the skin depth.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>

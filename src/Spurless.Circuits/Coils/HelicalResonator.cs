@@ -1,4 +1,3 @@
-using System.Globalization;
 
 namespace Spurless.Circuits.Coils;
 
@@ -17,9 +16,9 @@ public enum ShieldShape
 /// </summary>
 /// <remarks>
 /// Design formulas of W. W. Macalpine and R. O. Schildknecht, 'Coaxial Resonators with Helical Inner Conductor', Proc. IRE 47, 1959; all
-/// constants from memory. With S the side in inches, f in MHz: <c>Q = 60 S sqrt f</c>, <c>N = 1600/(S f)</c>, <c>Z0 = 81500/(S f)</c>, coil diameter 0.66 S,
-/// coil length 1.5 coil diameters, box height 1.6 S; round with diameter D: 50 D sqrt f, 1900/(D f), 98000/(D f), 0.55 D, 1.5, 1.325 D.
-/// About 10 % (common practice): the last turn or a screw tunes it. Wire: 0.4 to 0.6 of the pitch.
+/// constants from memory. With S the side in inches, f in MHz: <c>Q = 60 S sqrt f</c>, <c>N = 1600/(S f)</c>, <c>Z0 = 81500/(S f)</c>, coil
+/// diameter 0.66 S, coil length 1.5 coil diameters, box height 1.6 S; round with diameter D: 50 D sqrt f, 1900/(D f), 98000/(D f), 0.55 D,
+/// 1.5, 1.325 D. About 10 % (common practice): the last turn or a screw tunes it. Wire: 0.4 to 0.6 of the pitch.
 /// </remarks>
 public sealed record HelicalResonator
 {
@@ -51,7 +50,7 @@ public sealed record HelicalResonator
     public required double WireM { get; init; }
 
     /// <summary>Where the formulas leave their range.</summary>
-    public required IReadOnlyList<string> Warnings { get; init; }
+    public required IReadOnlyList<CoilWarning> Warnings { get; init; }
 
     /// <summary>The resonator for a frequency in a shield.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
@@ -68,22 +67,22 @@ public sealed record HelicalResonator
         double turns = (square ? 1600 : 1900) / (s * f);
         double coil = (square ? 0.66 : 0.55) * s;
         double length = 1.5 * coil;
-        List<string> warnings = [];
+        List<CoilWarning> warnings = [];
         if (turns < 3)
         {
-            warnings.Add(string.Create(CultureInfo.InvariantCulture, $"{turns:0.##} turns are too few for a helix; take a smaller shield, or a straight quarter-wave line"));
+            warnings.Add(new CoilWarning.NoHelix(turns));
         }
 
         double pitch = length / turns * Inch;
         double skin = Conductor.Copper.SkinDepthM(frequencyHz);
         if (pitch < 10 * skin)
         {
-            warnings.Add("the wire is under five skin depths thick, the Q is less than the formula's; take a larger shield");
+            warnings.Add(new CoilWarning.ThinHelix());
         }
 
         if (f is < 20 or > 1500)
         {
-            warnings.Add("such resonators are built for about 20 to 1500 MHz (common practice)");
+            warnings.Add(new CoilWarning.UnusualForHelix());
         }
 
         return new HelicalResonator

@@ -4,7 +4,10 @@ namespace Spurless.Circuits.Coils;
 internal static class Medhurst
 {
     private static readonly double[] _capacitanceLength =
-        [0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10, 15, 20, 25, 30, 40, 50];
+    [
+        0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.5, 2, 2.5, 3, 3.5, 4, 4.5, 5, 6, 7, 8, 9, 10, 15, 20,
+        25, 30, 40, 50,
+    ];
 
     // Seen in a public copy that names the pages.
     private static readonly double[] _capacitance =
@@ -15,8 +18,8 @@ internal static class Medhurst
 
     private static readonly double[] _lengths = [0, 0.2, 0.4, 0.6, 0.8, 1, 2, 4, 6, 8, 10, double.PositiveInfinity];
 
-    // Rows: wire diameter over pitch 0, 0.1 ... 1. Seen as quoted in several public copies, which differ in two entries: the smooth ones are
-    // taken (0.4 at 0: 1.26, others 1.20; 0.7 at 10: 2.37, others 2.27). Row 0 is the lone wire.
+    // Rows: wire diameter over pitch 0, 0.1 ... 1. Seen as quoted in several public copies, which differ in two entries: the smooth ones
+    // are taken (0.4 at 0: 1.26, others 1.20; 0.7 at 10: 2.37, others 2.27). Row 0 is the lone wire.
     private static readonly double[][] _proximity =
     [
         [1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1],
@@ -43,10 +46,13 @@ internal static class Medhurst
         return _capacitance[i] + (t * (_capacitance[i + 1] - _capacitance[i]));
     }
 
-    /// <summary>How much the neighbouring turns raise the resistance of the wire, for coils of many turns whose skin depth is small.</summary>
+    /// <summary>
+    /// How much the neighbouring turns raise the resistance of the wire, for coils of many turns whose skin depth is small.
+    /// </summary>
     /// <param name="wireOverPitch">Wire diameter over pitch; above 1 the value at 1 holds.</param>
     /// <param name="lengthOverDiameter">Length over diameter, above 0.</param>
-    /// <returns>A factor of at least 1; between the table's entries linear (beyond a length of 10 diameters, over the reciprocal).</returns>
+    /// <returns>A factor of at least 1; between the table's entries linear (beyond a length of 10 diameters, over the
+    /// reciprocal).</returns>
     public static double Proximity(double wireOverPitch, double lengthOverDiameter)
     {
         double y = Math.Clamp(wireOverPitch, 0, 1) * 10;

@@ -3,6 +3,8 @@ using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.Touchstone;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Numerics;
+using Spurless.Radio.Quantities;
 
 namespace Spurless.Circuits.Measured;
 
@@ -11,8 +13,11 @@ namespace Spurless.Circuits.Measured;
 /// </summary>
 /// <remarks>
 /// Time convention e^{+jwt}, port 1 the file's first; S-parameters in <see cref="References"/>. Between two points each
-/// complex value runs along the straight line between theirs: a passive pair of points stays passive, and the error is
-/// the less the less the phase turns from point to point (at 10 degrees 0.4 % in the middle at most, by the chord's height).
+/// complex value runs along the straight line between theirs, once the delay of the ports' lines is taken out (<see cref="Delays"/>): a
+/// passive
+/// pair of points stays passive, and the error is the less the less the phase still turns from point to point (at 10 degrees 0.4 % in the
+/// middle
+/// at most, by the chord's height; <see cref="Density"/> says where it is too much).
 /// Outside the points there are no values: nothing is extrapolated.
 /// </remarks>
 public sealed class MeasuredTwoPort : ITwoPort
@@ -21,7 +26,11 @@ public sealed class MeasuredTwoPort : ITwoPort
     private readonly ImmutableArray<ScatteringMatrix> _points;
 
     private MeasuredTwoPort(
-        string name, int ports, ImmutableArray<double> frequenciesHz, ImmutableArray<ScatteringMatrix> points, ImmutableArray<Complex> references)
+        string name,
+        int ports,
+        ImmutableArray<double> frequenciesHz,
+        ImmutableArray<ScatteringMatrix> points,
+        ImmutableArray<Complex> references)
     {
         Name = name;
         Ports = ports;
@@ -29,6 +38,8 @@ public sealed class MeasuredTwoPort : ITwoPort
         _points = points;
         References = references;
         Passivity = Passivity.Of(ports, frequenciesHz.AsSpan(), points.AsSpan());
+        Delays = PortDelays.Of(ports, frequenciesHz.AsSpan(), points.AsSpan());
+        Density = SweepDensity.Of(ports, frequenciesHz.AsSpan(), points.AsSpan(), Delays);
     }
 
     /// <summary>The file's name as the user gave it.</summary>
@@ -61,6 +72,16 @@ public sealed class MeasuredTwoPort : ITwoPort
     /// <summary>Whether the points give out more power than they get, and how much.</summary>
     public Passivity Passivity { get; }
 
+    /// <summary>Delays that are taken out between points.</summary>
+    public PortDelays Delays { get; }
+
+    /// <summary>Whether the points lie close enough for what they show.</summary>
+    public SweepDensity Density { get; }
+
+    /// <summary>What must stand beside every figure that rests on the sweep.</summary>
+    public IEnumerable<NetworkRemark> Remarks =>
+        Passivity.IsPassive ? Density.Remarks : [new NetworkRemark.GivesOutPower(Passivity), .. Density.Remarks];
+
     /// <summary>The two-port of a file.</summary>
     public static MeasuredTwoPort From(TouchstoneData data)
     {
@@ -83,19 +104,16 @@ public sealed class MeasuredTwoPort : ITwoPort
             return false;
         }
 
-        int i = _frequenciesHz.AsSpan().BinarySearch(frequencyHz);
-        if (i >= 0)
-        {
-            s = _points[i];
-            return true;
-        }
-
-        int above = ~i;
-        double t = (frequencyHz - _frequenciesHz[above - 1]) / (_frequenciesHz[above] - _frequenciesHz[above - 1]);
-        ScatteringMatrix p = _points[above - 1];
-        ScatteringMatrix q = _points[above];
-        s = new ScatteringMatrix(
-            p.S11 + (t * (q.S11 - p.S11)), p.S12 + (t * (q.S12 - p.S12)), p.S21 + (t * (q.S21 - p.S21)), p.S22 + (t * (q.S22 - p.S22)));
+        GridPlace place = Grid.Locate(_frequenciesHz.AsSpan(), frequencyHz);
+        s = place.Part == 0
+            ? _points[place.Below]
+            : Delays.Shift(
+                ScatteringMatrix.Between(
+                    Delays.Shift(_points[place.Below], _frequenciesHz[place.Below], 1),
+                    Delays.Shift(_points[place.Below + 1], _frequenciesHz[place.Below + 1], 1),
+                    place.Part),
+                frequencyHz,
+                -1);
         return true;
     }
 
@@ -130,7 +148,8 @@ public sealed class MeasuredTwoPort : ITwoPort
     /// <summary>The same network in a real reference, the same on all ports.</summary>
     /// <param name="impedanceOhm">Reference in ohms, above 0.</param>
     /// <exception cref="ArgumentOutOfRangeException">The impedance is not above 0 and finite.</exception>
-    /// <exception cref="ArithmeticException">A point has no S-parameters in that reference (a source that would oscillate into it).</exception>
+    /// <exception cref="ArithmeticException">A point has no S-parameters in that reference (a source that would oscillate into
+    /// it).</exception>
     public MeasuredTwoPort InReference(double impedanceOhm)
     {
         if (!(impedanceOhm > 0) || !double.IsFinite(impedanceOhm))
@@ -157,5 +176,5 @@ public sealed class MeasuredTwoPort : ITwoPort
         return new MeasuredTwoPort(Name, Ports, _frequenciesHz, points.MoveToImmutable(), [.. Enumerable.Repeat(to, Ports)]);
     }
 
-    private static string Megahertz(double hertz) => string.Create(CultureInfo.InvariantCulture, $"{hertz / 1e6:0.######} MHz");
+    private static string Megahertz(double hertz) => MegahertzText.Of(hertz, 0, 6) + " MHz";
 }

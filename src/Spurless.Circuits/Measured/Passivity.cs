@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.TwoPorts;
 
@@ -14,13 +13,6 @@ public readonly record struct Passivity(double LargestSingularValue, double AtHz
 {
     /// <summary>Whether no point gives out more than it gets, to within rounding of a file's digits (1e-6).</summary>
     public bool IsPassive => LargestSingularValue <= 1 + 1e-6;
-
-    /// <summary>The words that stand beside a result, or null for a passive network.</summary>
-    public string? Remark => IsPassive
-        ? null
-        : string.Create(
-            CultureInfo.InvariantCulture,
-            $"measured as giving out more than it gets (largest singular value {LargestSingularValue:0.0000}, {20 * Math.Log10(LargestSingularValue):0.00} dB, at {AtHz / 1e6:0.######} MHz); used as it stands");
 
     /// <summary>The check over all points.</summary>
     /// <param name="ports">1 or 2.</param>

@@ -1,6 +1,9 @@
 namespace Spurless.Circuits.Parts;
 
-/// <summary>A two-port network of parts between named nodes and ground. Port 1 is <see cref="PortIn"/> against ground, port 2 <see cref="PortOut"/> against ground.</summary>
+/// <summary>
+/// A two-port network of parts between named nodes and ground. Port 1 is <see cref="PortIn"/> against ground, port 2 <see cref="PortOut"/>
+/// against ground.
+/// </summary>
 public sealed record Circuit
 {
     /// <summary>The name of ground among the nodes.</summary>

@@ -30,7 +30,9 @@ public enum StubEnd
     Short,
 }
 
-/// <summary>A length of transmission line with real characteristic impedance, in one mode: its two ends are ports, joined by nothing else.</summary>
+/// <summary>
+/// A length of transmission line with real characteristic impedance, in one mode: its two ends are ports, joined by nothing else.
+/// </summary>
 public sealed record Line : Part
 {
     /// <summary>Characteristic impedance in ohms, above 0.</summary>

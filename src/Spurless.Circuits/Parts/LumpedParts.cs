@@ -42,7 +42,10 @@ public sealed record Capacitor : TwoTerminalPart
     public override bool HasUnknown => !Capacitance.IsKnown || Loss?.Q is { IsKnown: false };
 }
 
-/// <summary>A magnetic coupling between two inductors or coils. The sense is that of their nodes: with a positive coefficient a current from the first node to the second in one aids the other's.</summary>
+/// <summary>
+/// A magnetic coupling between two inductors or coils. The sense is that of their nodes: with a positive coefficient a current from the
+/// first node to the second in one aids the other's.
+/// </summary>
 public sealed record Coupling : Part
 {
     /// <summary>Coupling coefficient, above -1 and below 1.</summary>

@@ -12,7 +12,9 @@ public abstract record Part
     /// <summary>Temperature coefficient of its value in parts per million per kelvin.</summary>
     public double PpmPerKelvin { get; init; }
 
-    /// <summary>How well its value is known beforehand, for a fit: one standard deviation as a fraction of the value; null where not stated.</summary>
+    /// <summary>
+    /// How well its value is known beforehand, for a fit: one standard deviation as a fraction of the value; null where not stated.
+    /// </summary>
     public double? About { get; init; }
 
     /// <summary>What it is rated for; null where not stated.</summary>

@@ -1,7 +1,8 @@
 namespace Spurless.Circuits.Parts;
 
 /// <summary>
-/// The loss of an inductor or a capacitor: a quality factor stated at a frequency, or a series resistance that is the same at every frequency.
+/// The loss of an inductor or a capacitor: a quality factor stated at a frequency, or a series resistance that is the same at every
+/// frequency.
 /// </summary>
 /// <remarks>
 /// Laws (physics of the project, section 6): an inductor of Q0 at f0 has the series resistance <c>(2 pi f0 L / Q0) sqrt(f / f0)</c>,

@@ -16,7 +16,8 @@ public enum ToleranceKind
 /// <summary>The manufacturing tolerance of a part's value.</summary>
 /// <param name="Kind">The shape of the distribution.</param>
 /// <param name="Fraction">Half width as a fraction of the value (5 % is 0.05), not negative; 0 for a series bin.</param>
-/// <param name="SeriesSize">Values per decade of the E-series (3, 6, 12, 24, 48, 96, 192); 0 unless <paramref name="Kind"/> is a series.</param>
+/// <param name="SeriesSize">Values per decade of the E-series (3, 6, 12, 24, 48, 96, 192); 0 unless <paramref name="Kind"/> is a
+/// series.</param>
 public sealed record PartTolerance(ToleranceKind Kind, double Fraction, int SeriesSize)
 {
     /// <summary>Evenly within plus or minus a fraction.</summary>
@@ -34,7 +35,9 @@ public sealed record PartTolerance(ToleranceKind Kind, double Fraction, int Seri
         : throw new ArgumentOutOfRangeException(nameof(size), "The E-series have 3, 6, 12, 24, 48, 96 or 192 values a decade.");
 
     private static double Checked(double fraction) =>
-        fraction is >= 0 and < 1 ? fraction : throw new ArgumentOutOfRangeException(nameof(fraction), "A tolerance is at least 0 and below 100 %.");
+        fraction is >= 0 and < 1
+            ? fraction
+            : throw new ArgumentOutOfRangeException(nameof(fraction), "A tolerance is at least 0 and below 100 %.");
 }
 
 /// <summary>What a part is rated for; null where nothing was stated.</summary>

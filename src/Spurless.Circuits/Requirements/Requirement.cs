@@ -26,6 +26,9 @@ public sealed record Requirement
 
     /// <summary>Power that the filter must carry; null where it only receives.</summary>
     public Power? Transmit { get; init; }
+
+    /// <summary>Capacitance of open bypass contacts round the filter, above 0; null where none go round it.</summary>
+    public Capacitance? BypassOpen { get; init; }
 }
 
 /// <summary>A band that must pass.</summary>
@@ -45,12 +48,25 @@ public sealed record RejectBand(Frequency From, Frequency To, Decibels By, YamlP
 /// <summary>Series of preferred values (IEC 60063), by the number of values in a decade.</summary>
 public enum PreferredSeries
 {
+    /// <summary>Three values a decade.</summary>
     E3 = 3,
+
+    /// <summary>Six values a decade, usual within 20 %.</summary>
     E6 = 6,
+
+    /// <summary>Twelve values a decade, usual within 10 %.</summary>
     E12 = 12,
+
+    /// <summary>Twenty-four values a decade, usual within 5 %.</summary>
     E24 = 24,
+
+    /// <summary>Forty-eight values a decade, usual within 2 %.</summary>
     E48 = 48,
+
+    /// <summary>Ninety-six values a decade, usual within 1 %.</summary>
     E96 = 96,
+
+    /// <summary>A hundred and ninety-two values a decade, usual within 0.5 % and less.</summary>
     E192 = 192,
 }
 

@@ -1,4 +1,5 @@
 using Spurless.Circuits.Tolerance;
+using Spurless.Files.Diagnostics;
 
 namespace Spurless.Circuits.Requirements;
 
@@ -18,15 +19,18 @@ public static class RequirementMask
         ];
     }
 
-    /// <summary>Why a circuit cannot be held against a requirement: what was found; what to write instead. Null where it can.</summary>
+    /// <summary>Why a circuit cannot be held against a requirement; null where it can.</summary>
     /// <param name="requirement">The requirement.</param>
     /// <param name="impedanceOhm">Port impedance of the circuit in ohms.</param>
-    public static string? Problem(Requirement requirement, double impedanceOhm)
+    public static Refusal? Refuse(Requirement requirement, double impedanceOhm)
     {
         ArgumentNullException.ThrowIfNull(requirement);
         double wanted = requirement.Impedance.Ohms;
         return Math.Abs(wanted - impedanceOhm) <= 1e-9 * wanted
             ? null
-            : FormattableString.Invariant($"the requirement is for ports of {wanted:0.###} ohm, the circuit's are {impedanceOhm:0.###} ohm; write one impedance in both");
+            : new Refusal(
+                FormattableString.Invariant(
+                    $"the requirement is for ports of {wanted:0.###} ohm, the circuit's are {impedanceOhm:0.###} ohm"),
+                "write one impedance in both");
     }
 }

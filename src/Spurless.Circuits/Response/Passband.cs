@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Spurless.Circuits.Response;
 
 /// <summary>
@@ -20,6 +22,18 @@ public sealed record Passband
 
     /// <summary>Upper -3 dB point in hertz.</summary>
     public required double? High3DbHz { get; init; }
+
+    /// <summary>What kind of pass-band it is, by the -3 dB points there are.</summary>
+    public PassbandKind Kind => (Low3DbHz, High3DbHz) switch
+    {
+        (null, null) => PassbandKind.Everything,
+        (null, _) => PassbandKind.LowPass,
+        (_, null) => PassbandKind.HighPass,
+        _ => PassbandKind.BandPass,
+    };
+
+    /// <summary>The -3 dB point of a low-pass or high-pass in hertz; null for others.</summary>
+    public double? CornerHz => Kind switch { PassbandKind.LowPass => High3DbHz, PassbandKind.HighPass => Low3DbHz, _ => null };
 
     /// <summary>Lower -6 dB point in hertz.</summary>
     public required double? Low6DbHz { get; init; }
@@ -45,7 +59,10 @@ public sealed record Passband
     /// <summary>-60 dB width over -3 dB width.</summary>
     public double? ShapeFactor60To3 => Width60DbHz / Width3DbHz;
 
-    /// <summary>How far the response dips between its outermost maxima within the -3 dB points, in dB; 0 for a single maximum; null without both points.</summary>
+    /// <summary>
+    /// How far the response dips between its outermost maxima within the -3 dB points, in dB; 0 for a single maximum; null without both
+    /// points.
+    /// </summary>
     public required double? RippleDb { get; init; }
 
     /// <summary>Return loss of port 1 at <see cref="CentreHz"/> in dB.</summary>
@@ -56,6 +73,46 @@ public sealed record Passband
 
     /// <summary>Greatest less least group delay between the -3 dB points, in seconds.</summary>
     public required double? GroupDelayVariationS { get; init; }
+}
+
+/// <summary>What a pass-band does within the frequencies searched.</summary>
+public enum PassbandKind
+{
+    /// <summary>It has a -3 dB point on both sides.</summary>
+    BandPass,
+
+    /// <summary>It has none below: a low-pass, as far down as was looked.</summary>
+    LowPass,
+
+    /// <summary>It has none above: a high-pass, as far up as was looked.</summary>
+    HighPass,
+
+    /// <summary>It has neither.</summary>
+    Everything,
+}
+
+/// <summary>A notch: a minimum of what passes, with at least 10 dB more on both sides before anything lower.</summary>
+/// <param name="FrequencyHz">Where, in hertz.</param>
+/// <param name="LossDb">Insertion loss there in dB.</param>
+/// <param name="DepthDb">The same over the pass-band's least loss.</param>
+public sealed record Notch(double FrequencyHz, double LossDb, double DepthDb);
+
+/// <summary>What was found of a transmission.</summary>
+/// <param name="Main">The pass-band; null where nothing passes.</param>
+/// <param name="Further">Further pass-bands, rising.</param>
+/// <param name="Lobes">Lobes of the skirts, rising.</param>
+/// <param name="Notches">Notches, rising.</param>
+public sealed record PassbandFindings(
+    Passband? Main, ImmutableArray<FurtherPassband> Further, ImmutableArray<FurtherPassband> Lobes, ImmutableArray<Notch> Notches)
+{
+    /// <summary>Nothing passes.</summary>
+    public static PassbandFindings None { get; } = new(null, [], [], []);
+
+    /// <summary>The response has more turns than are told apart.</summary>
+    public static PassbandFindings Unresolved { get; } = new(null, [], [], []) { IsTooFine = true };
+
+    /// <summary>Whether nothing is told because the response turns too often: a very long line does that.</summary>
+    public bool IsTooFine { get; private init; }
 }
 
 /// <summary>A place besides the pass-band where the network lets through.</summary>

@@ -1,14 +1,18 @@
-using System.Collections.Immutable;
 using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Circuits.Response;
 
 /// <summary>Finds pass-bands and their figures.</summary>
 /// <remarks>
-/// A circuit is searched from 100 kHz to 1 GHz on a grid of even ratio that is halved wherever the response in dB is not straight to 0.02 dB, down to
-/// steps of 1e-8 of the frequency; edges are then found on the response itself to 1e-10 of their frequency, peaks to 1e-8. A measured file is searched on
+/// A circuit is searched from 100 kHz to 1 GHz on a grid of even ratio that is halved wherever the response in dB is not straight to 0.02
+/// dB, down to
+/// steps of 1e-8 of the frequency; edges are then found on the response itself to 1e-10 of their frequency, peaks to 1e-8. A measured file
+/// is searched on
 /// its own points, all of them, edges on the straight lines between. The pass-band is the one with the least loss (of equal ones within
-/// 0.001 dB, the lowest). Further pass-bands are other maxima within 20 dB of the least loss, with a dip of at least 3 dB on both sides.
+/// 0.001 dB, the lowest), or the one nearest to a channel asked for. Further pass-bands are other maxima within 6 dB of the least loss,
+/// lobes those 6 to
+/// 20 dB under it, with a dip of at least 3 dB on both sides. Notches: <see cref="NotchFinder"/>. A circuit whose response turns so often
+/// that <see cref="MostPoints"/> points do not show it, or that has more than <see cref="MostMaxima"/> maxima, gets no figures.
 /// </remarks>
 public static class PassbandFinder
 {
@@ -18,49 +22,113 @@ public static class PassbandFinder
     /// <summary>Highest frequency searched in a circuit, in hertz.</summary>
     public const double ToHz = 1e9;
 
+    /// <summary>
+    /// The most points at which a circuit is computed: a line of 100 m between other impedances takes some tens of thousands. Beyond, no
+    /// pass-band is told.
+    /// </summary>
+    public const int MostPoints = 200_000;
+
+    /// <summary>The most maxima of a circuit that are told apart; beyond, no pass-band is told.</summary>
+    public const int MostMaxima = 5_000;
+
     private const int CoarsePoints = 801;
+    private const int AtATime = 2_048; // between two looks whether somebody cancelled
     private const double Straight = 0.02;
     private const double FinestStep = 1e-8;
     private const double FurtherWithinDb = 20;
+    private const double PassbandWithinDb = 6;
     private const double Depth = 100;
 
-    /// <summary>The pass-band and the others.</summary>
+    /// <summary>The pass-band, the others, lobes and notches.</summary>
     /// <param name="network">The network.</param>
+    /// <param name="nearHz">The pass-band nearest to this frequency is meant, in hertz; null for the one with the least loss.</param>
     /// <param name="cancellation">Stops the search.</param>
-    /// <returns>No pass-band for a one-port, where nothing passes (less than -200 dB), or where the network is not known in the range.</returns>
-    public static (Passband? Main, ImmutableArray<FurtherPassband> Further) Find(ITwoPort network, CancellationToken cancellation = default)
+    /// <returns>
+    /// No pass-band for a one-port, where nothing passes (less than -200 dB), or where the network is not known in the range.
+    /// </returns>
+    public static PassbandFindings Find(ITwoPort network, double? nearHz = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(network);
         Transmission transmission = new(network);
         (double[] f, double[] db) = transmission.HasTransmission ? Curve(transmission, network, cancellation) : ([], []);
+        if (f.Length >= MostPoints && transmission.Measured is null)
+        {
+            return PassbandFindings.Unresolved;
+        }
+
         if (f.Length == 0 || db.Max() < -200)
         {
-            return (null, []);
+            return PassbandFindings.None;
         }
 
-        List<Peak> peaks = Peaks(transmission, f, db);
+        if (Peaks(transmission, f, db, cancellation) is not { } peaks)
+        {
+            return PassbandFindings.Unresolved;
+        }
+
         double best = peaks.Max(static p => p.Decibels);
         Peak main = peaks.First(p => p.Decibels >= best - 0.001);
-        Passband band = Figures(transmission, f, db, main, peaks);
-        List<FurtherPassband> further = [];
-        foreach (Peak peak in peaks)
+        List<(Peak Peak, FurtherPassband Band)> bands = [];
+        foreach (Peak peak in peaks.Where(p => p.Decibels >= best - FurtherWithinDb))
         {
-            if (peak.Index == main.Index || peak.Decibels < main.Decibels - FurtherWithinDb || (peak.Hz >= (band.Low3DbHz ?? f[0]) && peak.Hz <= (band.High3DbHz ?? f[^1])))
+            cancellation.ThrowIfCancellationRequested();
+            if (peak.Index == main.Index || !IsFlank(f, db, peak))
             {
-                continue;
-            }
-
-            double? low = Edge(transmission, f, db, peak, -1, 3);
-            double? high = Edge(transmission, f, db, peak, 1, 3);
-            bool inAnother = peaks.Any(p => p.Index != peak.Index && p.Decibels > peak.Decibels && p.Hz > (low ?? 0) && p.Hz < (high ?? double.PositiveInfinity));
-            if (!inAnother)
-            {
-                further.Add(new FurtherPassband(peak.Hz, -peak.Decibels, low, high));
+                bands.Add((peak, Band(transmission, f, db, peak)));
             }
         }
 
-        return (band, [.. further]);
+        bands.RemoveAll(b => bands.Exists(o => o.Peak.Index != b.Peak.Index && Greater(o.Peak, b.Peak, main)
+            && o.Peak.Hz > (b.Band.Low3DbHz ?? 0) && o.Peak.Hz < (b.Band.High3DbHz ?? double.PositiveInfinity)));
+        if (nearHz is { } near)
+        {
+            main = bands.Where(b => b.Peak.Decibels >= best - PassbandWithinDb).MinBy(b => Away(b.Band, near)).Peak;
+        }
+
+        Passband band = Figures(transmission, f, db, main, peaks);
+        FurtherPassband[] others = [.. bands.Where(b => b.Peak.Index != main.Index
+            && (b.Peak.Hz < (band.Low3DbHz ?? f[0]) || b.Peak.Hz > (band.High3DbHz ?? f[^1]))).Select(static b => b.Band)];
+        return new PassbandFindings(
+            band,
+            [.. others.Where(o => o.LossDb <= PassbandWithinDb - best)],
+            [.. others.Where(o => o.LossDb > PassbandWithinDb - best)],
+            [.. NotchFinder.Find(f, db).Select(n => Lowest(transmission, f, db, n))
+                .Select(n => new Notch(n.Hz, -n.Decibels, main.Decibels - n.Decibels))]);
     }
+
+    // Of two alike the pass-band, or the lower in frequency, stands for both.
+    private static bool Greater(Peak a, Peak b, Peak main) =>
+        a.Decibels > b.Decibels || (a.Decibels == b.Decibels && (a.Index == main.Index || (b.Index != main.Index && a.Index < b.Index)));
+
+    // Whether the curve rises above a peak before it falls by 3 dB: then the peak is part of a greater one's pass-band. What this misses
+    // (equal ones, and those between the grid's points) is found by the edges.
+    private static bool IsFlank(double[] f, double[] db, Peak peak)
+    {
+        foreach (int step in (ReadOnlySpan<int>)[-1, 1])
+        {
+            for (int i = peak.Index + step; i >= 0 && i < f.Length && db[i] > peak.Decibels - 3; i += step)
+            {
+                if (db[i] > peak.Decibels && Math.Abs(i - peak.Index) > 1)
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
+
+    private static FurtherPassband Band(Transmission transmission, double[] f, double[] db, Peak peak) =>
+        new(peak.Hz, -peak.Decibels, Edge(transmission, f, db, peak, -1, 3), Edge(transmission, f, db, peak, 1, 3));
+
+    // How far a frequency is from a band, as a ratio's logarithm; 0 within.
+    private static double Away(FurtherPassband band, double hertz) =>
+        hertz < (band.Low3DbHz ?? 0) ? Math.Log(band.Low3DbHz!.Value / hertz) : hertz > (band.High3DbHz ?? double.PositiveInfinity)
+            ? Math.Log(hertz / band.High3DbHz!.Value) : 0;
+
+    private static Peak Lowest(Transmission transmission, double[] f, double[] db, int i) => transmission.Measured is null
+        ? Highest(transmission, i, f[i - 1], f[i + 1], f[i], db[i], -1)
+        : new Peak(i, f[i], db[i]);
 
     private static Passband Figures(Transmission transmission, double[] f, double[] db, Peak main, List<Peak> peaks)
     {
@@ -132,7 +200,19 @@ public static class PassbandFinder
         {
             cancellation.ThrowIfCancellationRequested();
             double[] middles = [.. Enumerable.Range(0, open.Length).Where(i => open[i]).Select(i => Math.Sqrt(hz[i] * hz[i + 1]))];
-            double[] found = transmission.Decibels(middles);
+            if (hz.Length + middles.Length > MostPoints)
+            {
+                return (new double[MostPoints], []);
+            }
+
+            double[] found = new double[middles.Length];
+            for (int done = 0; done < middles.Length; done += AtATime)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                double[] some = middles[done..Math.Min(middles.Length, done + AtATime)];
+                transmission.Decibels(some).CopyTo(found, done);
+            }
+
             List<double> nextHz = new(hz.Length + middles.Length) { hz[0] };
             List<double> nextDecibels = new(hz.Length + middles.Length) { decibels[0] };
             List<bool> nextOpen = new(hz.Length + middles.Length);
@@ -165,9 +245,11 @@ public static class PassbandFinder
         return (hz, decibels);
     }
 
-    private static List<Peak> Peaks(Transmission transmission, double[] f, double[] db)
+    // Null where a circuit has more maxima than are told apart.
+    private static List<Peak>? Peaks(Transmission transmission, double[] f, double[] db, CancellationToken cancellation)
     {
         List<Peak> peaks = [];
+        double counts = db.Max() - FurtherWithinDb - 1; // what lies lower is told nowhere, and is not refined
         for (int i = 0; i < f.Length; i++)
         {
             bool above = (i == 0 || db[i] >= db[i - 1]) && (i == f.Length - 1 || db[i] > db[i + 1]);
@@ -176,7 +258,13 @@ public static class PassbandFinder
                 continue;
             }
 
-            bool inside = i > 0 && i < f.Length - 1 && transmission.Measured is null;
+            if (peaks.Count == MostMaxima && transmission.Measured is null)
+            {
+                return null;
+            }
+
+            cancellation.ThrowIfCancellationRequested();
+            bool inside = i > 0 && i < f.Length - 1 && transmission.Measured is null && db[i] >= counts;
             peaks.Add(inside ? Highest(transmission, i, f[i - 1], f[i + 1], f[i], db[i]) : new Peak(i, f[i], db[i]));
         }
 

@@ -1,9 +1,10 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.Measured;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Files.Diagnostics;
+using Spurless.Radio.Quantities;
 
 namespace Spurless.Circuits.Response;
 
@@ -13,11 +14,11 @@ public static class ResponseCalculator
     /// <summary>From this loss on, what leaks round an unscreened circuit decides (common practice).</summary>
     public const double LeakageNoteDb = 70;
 
-    /// <summary>What is asked for and cannot be had, as one finding; null where all of it can.</summary>
+    /// <summary>What is asked for and cannot be had; null where all of it can.</summary>
     /// <param name="network">The network.</param>
     /// <param name="name">Its name.</param>
     /// <param name="frequenciesHz">The frequencies in hertz.</param>
-    public static string? Problem(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz)
+    public static Refusal? Refuse(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz)
     {
         ArgumentNullException.ThrowIfNull(network);
         double low = double.PositiveInfinity;
@@ -26,7 +27,7 @@ public static class ResponseCalculator
         {
             if (!double.IsFinite(f) || f < 0 || (f == 0 && network is not MeasuredTwoPort))
             {
-                return string.Create(CultureInfo.InvariantCulture, $"a frequency of {f} Hz; write frequencies above 0");
+                return new Refusal(FormattableString.Invariant($"a frequency of {f} Hz"), "write frequencies above 0");
             }
 
             low = Math.Min(low, f);
@@ -40,23 +41,29 @@ public static class ResponseCalculator
 
         string missing = network is MeasuredTwoPort measured
             ? measured.MissingSpan(low, high)!
-            : $"{name} holds a sweep that runs from {Megahertz(network.LowestHz)} to {Megahertz(network.HighestHz)}, asked for is {Megahertz(low)} to {Megahertz(high)}";
-        return missing + "; ask within the sweep, or measure further";
+            : $"{name} holds a sweep that runs from {Megahertz(network.LowestHz)} to "
+                + $"{Megahertz(network.HighestHz)}, asked for is {Megahertz(low)} to {Megahertz(high)}";
+        return new Refusal(missing, "ask within the sweep, or measure further");
     }
 
     /// <summary>The response.</summary>
     /// <param name="network">A circuit (<see cref="CircuitTwoPort"/>) or a measured network.</param>
     /// <param name="name">Its name.</param>
     /// <param name="frequenciesHz">Frequencies in hertz within the network's range, in any order.</param>
+    /// <param name="nearHz">The channel whose pass-band is meant, in hertz; null for the one with the least loss.</param>
     /// <param name="cancellation">Stops the computation.</param>
-    /// <exception cref="ArgumentException"><see cref="Problem"/> is not null.</exception>
-    /// <remarks>Where a lossless circuit resonates so exactly on a frequency that it has no one solution there, the values are those 1e-9 of the frequency beside.</remarks>
+    /// <exception cref="ArgumentException"><see cref="Refuse"/> is not null.</exception>
+    /// <remarks>
+    /// Where a lossless circuit resonates so exactly on a frequency that it has no one solution there, the values are those 1e-9 of the
+    /// frequency beside.
+    /// </remarks>
     /// <exception cref="CircuitException">The circuit has no one solution there either.</exception>
-    public static ResponseResult Compute(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz, CancellationToken cancellation = default)
+    public static ResponseResult Compute(ITwoPort network, string name, ReadOnlySpan<double> frequenciesHz, double? nearHz = null,
+        CancellationToken cancellation = default)
     {
-        if (Problem(network, name, frequenciesHz) is { } problem)
+        if (Refuse(network, name, frequenciesHz) is { } refusal)
         {
-            throw new ArgumentException(problem, nameof(frequenciesHz));
+            throw new ArgumentException(refusal.ToString(), nameof(frequenciesHz));
         }
 
         Transmission transmission = new(network);
@@ -72,16 +79,17 @@ public static class ResponseCalculator
             most = Math.Max(most, all[i].InsertionLossDb);
         }
 
-        (Passband? passband, ImmutableArray<FurtherPassband> further) = PassbandFinder.Find(network, cancellation);
-        List<string> remarks = [];
-        if (transmission.Measured?.Passivity.Remark is { } remark)
+        PassbandFindings found = PassbandFinder.Find(network, nearHz, cancellation);
+        List<NetworkRemark> remarks = [.. transmission.Measured?.Remarks ?? []];
+
+        if (found.IsTooFine)
         {
-            remarks.Add(remark);
+            remarks.Add(new NetworkRemark.TurnsTooOften());
         }
 
         if (most > LeakageNoteDb)
         {
-            remarks.Add(string.Create(CultureInfo.InvariantCulture, $"beyond {LeakageNoteDb:0} dB what leaks round an unscreened circuit decides"));
+            remarks.Add(new NetworkRemark.LeakageDecides(LeakageNoteDb));
         }
 
         return new ResponseResult
@@ -90,15 +98,32 @@ public static class ResponseCalculator
             Ports = ports,
             References = ports == 1 ? [network.Reference1] : [network.Reference1, network.Reference2],
             Points = points.MoveToImmutable(),
-            Passband = passband,
-            FurtherPassbands = further,
+            Passband = found.Main,
+            FurtherPassbands = found.Further,
+            Lobes = found.Lobes,
+            Notches = found.Notches,
+            NearHz = nearHz,
             Remarks = [.. remarks],
         };
     }
 
-    /// <summary>The frequencies that show a network best where none are asked for: a file's own points; of a circuit 401 from half the centre of its pass-band to twice it, else 100 kHz to 1 GHz.</summary>
+    /// <summary>
+    /// The frequencies that show a network best where none are asked for: a file's own points; of a circuit 401 from half the centre of its
+    /// pass-band to twice it, else 100 kHz to 1 GHz.
+    /// </summary>
     /// <param name="network">The network.</param>
-    public static double[] DefaultFrequencies(ITwoPort network)
+    /// <param name="nearHz">A channel that is to be among them, where the network is known there; null for none.</param>
+    /// <param name="cancellation">Stops the search for the pass-band.</param>
+    public static double[] DefaultFrequencies(ITwoPort network, double? nearHz = null, CancellationToken cancellation = default)
+    {
+        double[] usual = Usual(network, nearHz, cancellation);
+        return nearHz is { } near && near > 0 && near >= network.LowestHz && near <= network.HighestHz
+            && Array.BinarySearch(usual, near) is < 0 and var place
+            ? [.. usual[..~place], near, .. usual[~place..]]
+            : usual;
+    }
+
+    private static double[] Usual(ITwoPort network, double? nearHz, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(network);
         if (network is MeasuredTwoPort measured)
@@ -106,7 +131,7 @@ public static class ResponseCalculator
             return [.. measured.FrequenciesHz];
         }
 
-        double? centre = PassbandFinder.Find(network).Main?.CentreHz;
+        double? centre = PassbandFinder.Find(network, nearHz, cancellation).Main?.CentreHz;
         double from = Math.Max(network.LowestHz, centre / 2 ?? PassbandFinder.FromHz);
         double to = Math.Min(network.HighestHz, 2 * centre ?? PassbandFinder.ToHz);
         return from < to ? FrequencyGrid.Logarithmic(from, to, 401) : [network.LowestHz];
@@ -119,5 +144,5 @@ public static class ResponseCalculator
         return s11 != Complex.One && Complex.IsFinite(z) ? z : null;
     }
 
-    private static string Megahertz(double hertz) => string.Create(CultureInfo.InvariantCulture, $"{hertz / 1e6:0.######} MHz");
+    private static string Megahertz(double hertz) => MegahertzText.Of(hertz, 0, 6) + " MHz";
 }

@@ -46,14 +46,15 @@ internal sealed class Transmission(ITwoPort network)
     }
 
     /// <summary>20 lg |S21| at many frequencies.</summary>
-    public double[] Decibels(double[] frequenciesHz) => [.. At(frequenciesHz).Select(static s => Math.Max(-400, 20 * Math.Log10(s.S21.Magnitude)))];
+    public double[] Decibels(double[] frequenciesHz) =>
+        [.. At(frequenciesHz).Select(static s => Math.Max(-400, 20 * Math.Log10(s.S21.Magnitude)))];
 
     /// <summary>Group delay at one frequency, see <see cref="GroupDelays"/>.</summary>
     public double? GroupDelay(double frequencyHz) => GroupDelays([frequencyHz])[0];
 
     /// <summary>
-    /// Group delays in seconds. Of a circuit by five-point differences over 3e-7 of the frequency, good to about 1e-6 of itself for pass-bands wider than
-    /// 1e-5 of their frequency; of a sweep from the phases of the neighbouring points. Null where nothing passes.
+    /// Group delays in seconds. Of a circuit by five-point differences over 3e-7 of the frequency, good to about 1e-6 of itself for
+    /// pass-bands wider than 1e-5 of their frequency; of a sweep from the phases of the neighbouring points. Null where nothing passes.
     /// </summary>
     public double?[] GroupDelays(double[] frequenciesHz)
     {

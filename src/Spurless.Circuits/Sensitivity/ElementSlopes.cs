@@ -1,14 +1,19 @@
 using System.Numerics;
 using Spurless.Circuits.Solving;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Sensitivity;
 
-/// <summary>An element at one frequency with the states of the driven and of the adjoint solution, see <see cref="ElementGradient"/>.</summary>
-internal readonly record struct ElementState(Element Element, double Omega, double[] Values, double Reference, Complex[] Driven, Complex[] Adjoint);
+/// <summary>
+/// An element at one frequency with the states of the driven and of the adjoint solution, see <see cref="ElementGradient"/>.
+/// </summary>
+internal readonly record struct ElementState(
+    Element Element, double Omega, double[] Values, double Reference, Complex[] Driven, Complex[] Adjoint);
 
 /// <summary>
-/// What an element adds to the derivatives of an S-parameter, by Tellegen's theorem <c>dS = -1/2 sum (u di - j dv)</c> over its ports, (v, i) of the driven and (u, j) of the adjoint
-/// solution: by its parameters (<see cref="ElementGradient"/>) and by the numbers that no run varies.
+/// What an element adds to the derivatives of an S-parameter, by Tellegen's theorem <c>dS = -1/2 sum (u di - j dv)</c> over its ports, (v,
+/// i) of the driven and (u, j) of the adjoint solution: by its parameters (<see cref="ElementGradient"/>) and by the numbers that no run
+/// varies.
 /// </summary>
 internal static class ElementSlopes
 {
@@ -18,7 +23,10 @@ internal static class ElementSlopes
     /// <param name="add">Takes a number's place and what to add to its slope.</param>
     /// <param name="numbers">The numbers.</param>
     public static void Add(
-        ElementState e, Func<int, ((Complex V, Complex I) Driven, (Complex V, Complex I) Adjoint)> ports, Action<int, Complex> add, SlopeNumbers numbers)
+        ElementState e,
+        Func<int, ((Complex V, Complex I) Driven, (Complex V, Complex I) Adjoint)> ports,
+        Action<int, Complex> add,
+        SlopeNumbers numbers)
     {
         Complex[] own = new Complex[e.Values.Length];
         ElementGradient.Add(e.Element, e.Omega, e.Values, e.Reference, e.Driven, e.Adjoint, own);
@@ -51,15 +59,21 @@ internal static class ElementSlopes
             case ElementKind.Line:
                 {
                     double length = e.Element.ValueOf(e.Values);
-                    Complex gamma = LineFunctions.Propagation(e.Omega, e.Element.Delay, e.Element.Loss), pass = Complex.Exp(-gamma * length);
+                    Complex gamma = LineFunctions.Propagation(e.Omega, e.Element.Delay, e.Element.Loss),
+                    pass = Complex.Exp(-gamma * length);
 
                     // The waves that enter stay; those that leave turn with the velocity, beta = w delay.
                     Complex turned = new Complex(0, e.Omega * e.Element.Delay) * length * pass;
-                    By(PartQuantity.Velocity, turned / Velocity(e) * e.Reference / e.Element.LineOhm * ((e.Driven[1] * e.Adjoint[0]) + (e.Driven[0] * e.Adjoint[1])));
+                    By(
+                        PartQuantity.Velocity,
+                        turned / Velocity(e) * e.Reference / e.Element.LineOhm * (
+                            (e.Driven[1] * e.Adjoint[0]) + (e.Driven[0] * e.Adjoint[1])));
 
                     // With all waves held, a change of impedance leaves the voltages and takes i dZ/Z off the currents.
                     var (near, far) = (ports(0), ports(1));
-                    By(PartQuantity.LineImpedanceOhm, 0.5 / e.Element.LineOhm * ((near.Adjoint.V * near.Driven.I) + (far.Adjoint.V * far.Driven.I)));
+                    By(
+                        PartQuantity.LineImpedanceOhm,
+                        0.5 / e.Element.LineOhm * ((near.Adjoint.V * near.Driven.I) + (far.Adjoint.V * far.Driven.I)));
                     break;
                 }
 
@@ -78,7 +92,7 @@ internal static class ElementSlopes
         }
     }
 
-    private static double Velocity(ElementState e) => 1 / (e.Element.Delay * LineFunctions.SpeedOfLight);
+    private static double Velocity(ElementState e) => 1 / (e.Element.Delay * PhysicalConstants.SpeedOfLight);
 
     // p v = q i: dS = -1/2 (q dp - p dq) t t' over the reference.
     private static void TwoTerminal(ElementState e, Action<PartQuantity, Complex, int?> by)
@@ -101,7 +115,8 @@ internal static class ElementSlopes
             case ElementKind.Stub:
                 {
                     double length = e.Element.ValueOf(e.Values);
-                    (Complex sinh, Complex cosh) = LineFunctions.Scaled(LineFunctions.Propagation(e.Omega, e.Element.Delay, e.Element.Loss) * length, out _);
+                    (Complex sinh, Complex cosh) = LineFunctions.Scaled(
+                        LineFunctions.Propagation(e.Omega, e.Element.Delay, e.Element.Loss) * length, out _);
                     By(PartQuantity.LineImpedanceOhm, Complex.Zero, e.Element.Shorted ? sinh : cosh);
                     Complex turned = new Complex(0, -e.Omega * e.Element.Delay) * length / Velocity(e);
                     (Complex dp, Complex dq) = e.Element.Shorted ? (sinh, e.Element.LineOhm * cosh) : (cosh, e.Element.LineOhm * sinh);

@@ -64,19 +64,25 @@ public enum PartQuantity
 /// <param name="Nominal">That number, in its SI unit.</param>
 /// <param name="S21">dS21 over it at each frequency, in one over that unit.</param>
 /// <param name="S11">dS11 over it at each frequency.</param>
-public sealed record PartSensitivity(string Part, PartQuantity Quantity, double Nominal, IReadOnlyList<Complex> S21, IReadOnlyList<Complex> S11);
+public sealed record PartSensitivity(
+    string Part, PartQuantity Quantity, double Nominal, IReadOnlyList<Complex> S21, IReadOnlyList<Complex> S11);
 
 /// <summary>The sensitivities of a circuit at some frequencies.</summary>
 /// <param name="FrequenciesHz">The frequencies in hertz.</param>
 /// <param name="S">S-parameters there.</param>
 /// <param name="Parts">One entry for each number of each part, in the order of the circuit.</param>
-public sealed record SensitivityResult(IReadOnlyList<double> FrequenciesHz, IReadOnlyList<ScatteringMatrix> S, IReadOnlyList<PartSensitivity> Parts)
+public sealed record SensitivityResult(
+    IReadOnlyList<double> FrequenciesHz, IReadOnlyList<ScatteringMatrix> S, IReadOnlyList<PartSensitivity> Parts)
 {
-    /// <summary>By how many dB |S21| moves when a number grows by one per cent, to first order: <c>20/ln 10 Re(dS21/S21) x 0.01</c>; NaN where nothing passes.</summary>
+    /// <summary>
+    /// By how many dB |S21| moves when a number grows by one per cent, to first order: <c>20/ln 10 Re(dS21/S21) x 0.01</c>; NaN where
+    /// nothing passes.
+    /// </summary>
     public double S21DbPerPercent(PartSensitivity of, int frequency) => PerPercent(of.S21[frequency], S[frequency].S21, of.Nominal);
 
     /// <summary>The same of |S11|.</summary>
     public double S11DbPerPercent(PartSensitivity of, int frequency) => PerPercent(of.S11[frequency], S[frequency].S11, of.Nominal);
 
-    private static double PerPercent(Complex slope, Complex s, double nominal) => s == Complex.Zero ? double.NaN : 20 / Math.Log(10) * (slope / s).Real * nominal * 0.01;
+    private static double PerPercent(Complex slope, Complex s, double nominal) =>
+        s == Complex.Zero ? double.NaN : 20 / Math.Log(10) * (slope / s).Real * nominal * 0.01;
 }

@@ -1,17 +1,20 @@
 using System.Numerics;
-using Spurless.Circuits.Coils;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Circuits.Sensitivity;
 
-/// <summary>Derivatives of S21 and S11 by every number of every part, those included that no tolerance varies: series resistance, line impedance, turns, dimensions of a coil.</summary>
+/// <summary>
+/// Derivatives of S21 and S11 by every number of every part, those included that no tolerance varies: series resistance, line impedance,
+/// turns, dimensions of a coil.
+/// </summary>
 /// <remarks>
-/// The adjoint network (Director and Rohrer 1969; from memory) on the pivoted solver: two solutions give all of them. What each element adds follows from Tellegen's theorem, see
-/// docs/method/circuits.md. A coil's dimensions act through its inductance, self-capacitance and Q, whose own slopes are central differences of the coil formulas (relative
-/// step 1e-6; at a corner of Medhurst's tables, which are linear between entries, the slope is the mean of both sides). Held by tests to differences of whole analyses.
-/// Many frequencies and values alone are faster by <see cref="CircuitSolver.SolveWithGradient"/>.
+/// The adjoint network (Director and Rohrer 1969; from memory) on the pivoted solver: two solutions give all of them. What each element
+/// adds follows from Tellegen's theorem, see docs/method/circuits.md. A coil's dimensions act through its inductance, self-capacitance and
+/// Q, whose own slopes are central differences of the coil formulas (relative step 1e-6; at a corner of Medhurst's tables, which are linear
+/// between entries, the slope is the mean of both sides). Held by tests to differences of whole analyses. Many frequencies and values alone
+/// are faster by <see cref="CircuitSolver.SolveWithGradient"/>.
 /// </remarks>
 public static class SensitivityAnalysis
 {
@@ -47,14 +50,19 @@ public static class SensitivityAnalysis
         PivotedSolver pivoted = w.Pivoted;
         double omega = 2 * Math.PI * frequencyHz;
         Complex[] driven = [.. w.Solution1], adjoint1 = [.. w.Solution1], adjoint2 = [.. w.Solution2];
-        Complex[] states = new Complex[Math.Max(1, pivoted.StateLength)], states1 = new Complex[states.Length], states2 = new Complex[states.Length];
+        Complex[] states = new Complex[Math.Max(1, pivoted.StateLength)],
+        states1 = new Complex[states.Length],
+        states2 = new Complex[states.Length];
         pivoted.States(driven, states);
         if (pivoted.HasBlocks)
         {
             // The adjoint network has its blocks transposed; it drives the same ports and has the same S11 and the exchanged transmissions.
-            if (pivoted.Factor(omega, values, transposed: true) >= 0 || !pivoted.Drive(netlist.PortIn, adjoint1) || !pivoted.Drive(netlist.PortOut, adjoint2))
+            if (pivoted.Factor(omega, values, transposed: true) >= 0
+                || !pivoted.Drive(netlist.PortIn, adjoint1)
+                || !pivoted.Drive(netlist.PortOut, adjoint2))
             {
-                return solver.Pivoted(frequencyHz, values, w, out _) ?? new CircuitFault(CircuitFaultKind.Singular, [], "the adjoint network has no one solution", "ask for another frequency");
+                return solver.Pivoted(frequencyHz, values, w, out _) ?? new CircuitFault(
+                    CircuitFaultKind.Singular, [], "the adjoint network has no one solution", "ask for another frequency");
             }
         }
 
@@ -63,10 +71,16 @@ public static class SensitivityAnalysis
         for (int i = 0; i < netlist.Elements.Length; i++)
         {
             int first = pivoted.StateStart(i), index = i;
-            foreach ((Complex[] adjoint, Complex[] adjointStates, Complex[][] into) in new[] { (adjoint1, states1, sums.S11), (adjoint2, states2, sums.S21) })
+            foreach (
+                (Complex[] adjoint, Complex[] adjointStates, Complex[][] into) in new[]
+                {
+                    (adjoint1, states1, sums.S11),
+                    (adjoint2, states2, sums.S21),
+                })
             {
                 ElementSlopes.Add(
-                    new ElementState(netlist.Elements[i], omega, values, solver.Circuit.ImpedanceOhm, states[first..], adjointStates[first..]),
+                    new ElementState(
+                        netlist.Elements[i], omega, values, solver.Circuit.ImpedanceOhm, states[first..], adjointStates[first..]),
                     port => (pivoted.At(index, port, driven), pivoted.At(index, port, adjoint)),
                     (number, slope) => into[number][at] += slope,
                     sums.Numbers);
@@ -95,7 +109,7 @@ public static class SensitivityAnalysis
 
         public Complex[][] S21 { get; }
 
-        public IReadOnlyList<PartSensitivity> Parts()
+        public List<PartSensitivity> Parts()
         {
             List<PartSensitivity> all = [];
             for (int part = 0; part < _solver.Circuit.Parts.Count; part++)
@@ -120,7 +134,8 @@ public static class SensitivityAnalysis
             return all;
         }
 
-        private PartSensitivity Plain(SlopeNumber n) => new(_solver.Circuit.Parts[n.Part].Name, n.Quantity, n.Nominal, S21[n.Index], S11[n.Index]);
+        private PartSensitivity Plain(SlopeNumber n) =>
+            new(_solver.Circuit.Parts[n.Part].Name, n.Quantity, n.Nominal, S21[n.Index], S11[n.Index]);
 
         // By the chain rule through what the coil resolves to.
         private IEnumerable<PartSensitivity> Geometry(Coil coil, SlopeNumber[] own)

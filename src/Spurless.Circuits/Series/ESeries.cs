@@ -6,7 +6,10 @@ namespace Spurless.Circuits.Series;
 /// </summary>
 public static class ESeries
 {
-    private static readonly double[] _e24 = [1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1];
+    private static readonly double[] _e24 =
+    [
+        1.0, 1.1, 1.2, 1.3, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.7, 3.0, 3.3, 3.6, 3.9, 4.3, 4.7, 5.1, 5.6, 6.2, 6.8, 7.5, 8.2, 9.1,
+    ];
 
     /// <summary>The series there are, by their number of values in a decade.</summary>
     public static IReadOnlyList<int> Sizes { get; } = [3, 6, 12, 24, 48, 96, 192];
@@ -88,7 +91,9 @@ public static class ESeries
 
     // Through decimal text, so that 4.7 at 10^-12 is the same double as 4.7e-12 in a file.
     private static double Scale(double value, int power) =>
-        double.Parse(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{value}e{power}"), System.Globalization.CultureInfo.InvariantCulture);
+        double.Parse(
+            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{value}e{power}"),
+            System.Globalization.CultureInfo.InvariantCulture);
 
     private static int Power(double value)
     {

@@ -1,8 +1,9 @@
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// How the entries of the nodal matrix come from the parts. Every entry is <c>g + j w c - j s / w</c> (resistors, lossless capacitors and inductors:
-/// three real numbers an entry, fixed for a set of values) plus terms 'number times a function of frequency and Q' plus whatever else there is.
+/// How the entries of the nodal matrix come from the parts. Every entry is <c>g + j w c - j s / w</c> (resistors, lossless capacitors and
+/// inductors: three real numbers an entry, fixed for a set of values) plus terms 'number times a function of frequency and Q' plus whatever
+/// else there is.
 /// </summary>
 internal sealed class AssemblyPlan
 {
@@ -21,7 +22,6 @@ internal sealed class AssemblyPlan
         List<(int, int, double, ElementKind)> real = [];
         List<(int Element, int Place, int Class, double Sign)> lossy = [];
         List<LossClass> classes = [];
-        List<int> general = [];
         ClassOf = new int[netlist.Elements.Length];
         for (int i = 0; i < netlist.Elements.Length; i++)
         {
@@ -29,7 +29,6 @@ internal sealed class AssemblyPlan
             ClassOf[i] = -1;
             if (!e.IsSimple)
             {
-                general.Add(i);
                 continue;
             }
 
@@ -54,7 +53,6 @@ internal sealed class AssemblyPlan
 
         _real = [.. real];
         Classes = [.. classes];
-        General = [.. general];
 
         // One term for each entry and class, sorted by entry so that the kernel can gather them.
         (int Place, int Class)[] terms = [.. lossy.Select(static l => (l.Place, l.Class)).Distinct().Order()];
@@ -70,7 +68,9 @@ internal sealed class AssemblyPlan
     /// <summary>A pair of nodes with simple elements between them, by offsets of voltages.</summary>
     public readonly record struct Group(int A, int B, int Count);
 
-    /// <summary>A simple element: offset of its function, parameters of value and Q (-1 for none), what its loss is a multiple of.</summary>
+    /// <summary>
+    /// A simple element: offset of its function, parameters of value and Q (-1 for none), what its loss is a multiple of.
+    /// </summary>
     public readonly record struct Branch(int Element, int Function, int Value, int Q, bool Coil);
 
     /// <summary>Pairs of nodes, and behind each other their elements, for the gradient.</summary>
@@ -91,9 +91,6 @@ internal sealed class AssemblyPlan
     /// <summary>For every element its class; -1 for none.</summary>
     public int[] ClassOf { get; }
 
-    /// <summary>Elements that the kernel computes one by one.</summary>
-    public int[] General { get; }
-
     public int TermCount { get; }
 
     /// <summary>For every term the offset of its class's function.</summary>
@@ -104,7 +101,9 @@ internal sealed class AssemblyPlan
 
     public int TermEntryCount { get; }
 
-    /// <summary>Places and signs of a port's own admittance, or of a transfer admittance between two ports with the symmetric half counted in.</summary>
+    /// <summary>
+    /// Places and signs of a port's own admittance, or of a transfer admittance between two ports with the symmetric half counted in.
+    /// </summary>
     public static (int Place, double Sign)[] Stamps(SparseStructure structure, int a, int b, int c, int d, bool own)
     {
         Dictionary<int, double> sums = [];
@@ -146,7 +145,8 @@ internal sealed class AssemblyPlan
             numbers[2 * i] = e.Kind == ElementKind.Capacitance ? half : -half / (x * x);
             if (b.Q >= 0)
             {
-                // The function is 1 / (loss + j ...), loss over Q: its derivative is function^2 loss / Q; an inductance's loss also goes with sqrt w.
+                // The function is 1 / (loss + j ...), loss over Q: its derivative is function^2 loss / Q; an inductance's loss also goes
+                // with sqrt w.
                 double q = values[b.Q];
                 numbers[(2 * i) + 1] = half * Factor(e, values) / (q * q) * (b.Coil ? Math.Sqrt(e.QOmega) : 1 / e.QOmega);
             }
@@ -157,15 +157,21 @@ internal sealed class AssemblyPlan
     {
         int ground = netlist.NodeNames.Length;
         int Offset(int node) => (node < 0 ? ground : node) * SparseStructure.EntrySize;
-        var groups = netlist.Elements.Select(static (e, i) => (Element: e, Index: i)).Where(static x => x.Element.IsSimple && x.Element.Value >= 0)
-            .GroupBy(x => (Math.Min(Offset(x.Element.A), Offset(x.Element.B)), Math.Max(Offset(x.Element.A), Offset(x.Element.B)))).ToArray();
+        var groups = netlist.Elements
+            .Select(static (e, i) => (Element: e, Index: i))
+            .Where(static x => x.Element.IsSimple && x.Element.Value >= 0)
+            .GroupBy(x => (Math.Min(Offset(x.Element.A), Offset(x.Element.B)), Math.Max(Offset(x.Element.A), Offset(x.Element.B))))
+                .ToArray();
         int plain = Classes.Length;
         return (
             [.. groups.Select(static g => new Group(g.Key.Item1, g.Key.Item2, g.Count()))],
             [.. groups.SelectMany(static g => g).Select(x =>
             {
-                int function = ClassOf[x.Index] >= 0 ? ClassOf[x.Index] : plain + x.Element.Kind switch { ElementKind.Resistance => 0, ElementKind.Capacitance => 1, _ => 2 };
-                return new Branch(x.Index, function * SparseStructure.EntrySize, x.Element.Value, x.Element.Q, x.Element.Kind == ElementKind.Inductance);
+                int function = ClassOf[x.Index] >= 0
+                    ? ClassOf[x.Index]
+                    : plain + x.Element.Kind switch { ElementKind.Resistance => 0, ElementKind.Capacitance => 1, _ => 2 };
+                return new Branch(
+                    x.Index, function * SparseStructure.EntrySize, x.Element.Value, x.Element.Q, x.Element.Kind == ElementKind.Inductance);
             })]);
     }
 

@@ -1,12 +1,19 @@
 using System.Globalization;
 using Spurless.Circuits.Coils;
 using Spurless.Circuits.Parts;
+using Spurless.Radio.Quantities;
 
 namespace Spurless.Circuits.Solving;
 
 /// <summary>Finds what is wrong with a netlist before any number is computed: all of it, each fault with the parts involved.</summary>
 public static class CircuitCheck
 {
+    /// <summary>The longest line that is analysed, in metres.</summary>
+    public const double LongestLineM = 10e3;
+
+    private const double ShortestLineM = 1e-6;
+    private const double LeastVelocity = 0.01;
+
     /// <summary>All faults of a circuit's structure and stated values.</summary>
     /// <param name="circuit">The circuit. Unknown values are no fault here.</param>
     /// <returns>The faults; empty where the circuit can be analysed.</returns>
@@ -24,7 +31,7 @@ public static class CircuitCheck
         Ports(circuit, faults);
         if (faults.Count == 0)
         {
-            Joints(circuit, faults);
+            CircuitJoints.Check(circuit, faults);
         }
 
         return faults;
@@ -37,7 +44,12 @@ public static class CircuitCheck
         {
             if (!seen.Add(part.Name))
             {
-                faults.Add(new(CircuitFaultKind.DuplicateName, [part.Name], $"there are two parts named '{part.Name}'", "give each part a name of its own"));
+                faults.Add(
+                    new(
+                        CircuitFaultKind.DuplicateName,
+                        [part.Name],
+                        $"there are two parts named '{part.Name}'",
+                        "give each part a name of its own"));
             }
         }
     }
@@ -45,7 +57,10 @@ public static class CircuitCheck
     private static void Ends(Part part, List<CircuitFault> faults)
     {
         void OneNode(string node) => faults.Add(new(
-            CircuitFaultKind.BothEndsOnOneNode, [part.Name], $"{part.Name} has both ends on node '{node}'", "connect it between two different nodes, or leave it out"));
+            CircuitFaultKind.BothEndsOnOneNode,
+            [part.Name],
+            $"{part.Name} has both ends on node '{node}'",
+            "connect it between two different nodes, or leave it out"));
         switch (part)
         {
             case TwoTerminalPart two when two.From == two.To:
@@ -62,7 +77,10 @@ public static class CircuitCheck
                 break;
             case TwoPortBlock block when block.From == Circuit.Ground || block.To == Circuit.Ground:
                 faults.Add(new(
-                    CircuitFaultKind.BothEndsOnOneNode, [part.Name], $"{part.Name} has a port on ground, and its ports are against ground", "connect it between two nodes that are not ground"));
+                    CircuitFaultKind.BothEndsOnOneNode,
+                    [part.Name],
+                    $"{part.Name} has a port on ground, and its ports are against ground",
+                    "connect it between two nodes that are not ground"));
                 break;
         }
     }
@@ -70,27 +88,39 @@ public static class CircuitCheck
     private static void Values(Part part, List<CircuitFault> faults)
     {
         void Bad(string what, string remedy) => faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name} has {what}", remedy));
-        void NotNegative(PartValue value, string name)
+        void NotNegative(PartValue value, string name, SenseRange sense)
         {
             if (value.Value is < 0)
             {
                 Bad($"a negative {name}", "write a value of at least 0");
             }
+            else if (value.Value is { } number && !sense.Contains(number))
+            {
+                Bad($"a {name} beyond all sense", $"write one {sense.Words}");
+            }
         }
 
-        void Positive(double value, string name)
+        void Positive(double value, string name, double least, double greatest)
         {
             if (!(value > 0) || !double.IsFinite(value))
             {
                 Bad($"{name} of {value.ToString(CultureInfo.InvariantCulture)}", "write a value above 0");
             }
+            else if (value < least || value > greatest)
+            {
+                Bad(
+                    $"{name} of {value.ToString(CultureInfo.InvariantCulture)}, beyond all sense",
+                    string.Create(CultureInfo.InvariantCulture, $"write one from {least} to {greatest}"));
+            }
         }
 
         void Velocity(double value)
         {
-            if (value is not (> 0 and <= 1))
+            if (value is not (>= LeastVelocity and <= 1))
             {
-                Bad($"a velocity of {value.ToString(CultureInfo.InvariantCulture)}", "write it as a fraction of that of light, above 0 and at most 1, such as 0.66");
+                Bad(
+                    $"a velocity of {value.ToString(CultureInfo.InvariantCulture)}",
+                    "write it as a fraction of that of light, from 0.01 to 1, such as 0.66");
             }
         }
 
@@ -100,26 +130,28 @@ public static class CircuitCheck
             {
                 Bad("a length that is not above 0", "write a length above 0, or leave the line out");
             }
+            else if (value.Value is { } metres && metres is not (>= ShortestLineM and <= LongestLineM))
+            {
+                Bad("a length beyond all sense", "write one from 1 um to 10 km");
+            }
         }
 
         switch (part)
         {
             case Resistor r:
-                NotNegative(r.Resistance, "resistance");
+                NotNegative(r.Resistance, "resistance", Resistance.Range);
                 break;
             case Inductor l:
-                NotNegative(l.Inductance, "inductance");
-                NotNegative(PartValue.Known(l.SelfCapacitanceF), "self-capacitance");
+                NotNegative(l.Inductance, "inductance", Inductance.Range);
+                NotNegative(PartValue.Known(l.SelfCapacitanceF), "self-capacitance", Capacitance.Range);
                 break;
             case Capacitor c:
-                NotNegative(c.Capacitance, "capacitance");
-                NotNegative(PartValue.Known(c.SeriesInductanceH), "series inductance");
+                NotNegative(c.Capacitance, "capacitance", Capacitance.Range);
+                NotNegative(PartValue.Known(c.SeriesInductanceH), "series inductance", Inductance.Range);
                 break;
-            case Coil coil when CoilCalculator.Problem(new(coil.Turns, coil.DiameterM, coil.LengthM, coil.WireM, coil.LeadM)) is { } problem:
+            case Coil coil when CoilCalculator.Refuse(new(coil.Turns, coil.DiameterM, coil.LengthM, coil.WireM, coil.LeadM)) is { } refusal:
                 {
-                    // Reads 'what; what to write instead'.
-                    int cut = problem.IndexOf(';', StringComparison.Ordinal);
-                    faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name}: {(cut < 0 ? problem : problem[..cut])}", cut < 0 ? "change its dimensions" : problem[(cut + 1)..].Trim()));
+                    faults.Add(new(CircuitFaultKind.BadValue, [part.Name], $"{part.Name}: {refusal.What}", refusal.Remedy));
                     break;
                 }
 
@@ -131,16 +163,16 @@ public static class CircuitCheck
                     "write a coefficient between -1 and 1, both excluded; a perfect coupling is a transformer"));
                 break;
             case Transformer t:
-                Positive(t.FirstTurns, "turns");
-                Positive(t.SecondTurns, "turns");
+                Positive(t.FirstTurns, "turns", 1e-6, 1e6);
+                Positive(t.SecondTurns, "turns", 1e-6, 1e6);
                 break;
             case Line line:
-                Positive(line.ImpedanceOhm, "an impedance");
+                Positive(line.ImpedanceOhm, "an impedance", 1e-3, 1e6);
                 Velocity(line.Velocity);
                 Length(line.Length);
                 break;
             case Stub stub:
-                Positive(stub.ImpedanceOhm, "an impedance");
+                Positive(stub.ImpedanceOhm, "an impedance", 1e-3, 1e6);
                 Velocity(stub.Velocity);
                 Length(stub.Length);
                 break;
@@ -173,10 +205,17 @@ public static class CircuitCheck
                 }
             }
 
-            (string, string) pair = string.CompareOrdinal(coupling.First, coupling.Second) <= 0 ? (coupling.First, coupling.Second) : (coupling.Second, coupling.First);
+            (string, string) pair = string.CompareOrdinal(coupling.First, coupling.Second) <= 0
+                ? (coupling.First, coupling.Second)
+                : (coupling.Second, coupling.First);
             if (coupling.First == coupling.Second)
             {
-                faults.Add(new(CircuitFaultKind.BadCoupling, [coupling.Name, coupling.First], $"{coupling.Name} couples {coupling.First} with itself", "name two different inductors"));
+                faults.Add(
+                    new(
+                        CircuitFaultKind.BadCoupling,
+                        [coupling.Name, coupling.First],
+                        $"{coupling.Name} couples {coupling.First} with itself",
+                        "name two different inductors"));
                 sound = false;
             }
             else if (!pairs.TryAdd(pair, coupling.Name))
@@ -207,167 +246,22 @@ public static class CircuitCheck
         {
             if (port == Circuit.Ground)
             {
-                faults.Add(new(CircuitFaultKind.ShortedPort, [], $"port '{name}' is on ground: a short across the port", "put the port on a node that is not ground"));
+                faults.Add(
+                    new(
+                        CircuitFaultKind.ShortedPort,
+                        [],
+                        $"port '{name}' is on ground: a short across the port",
+                        "put the port on a node that is not ground"));
             }
             else if (!circuit.Parts.Any(p => p.Nodes.Contains(port, StringComparer.Ordinal)))
             {
-                faults.Add(new(CircuitFaultKind.PortsNotConnected, [], $"port '{name}' is on node '{port}', which no part touches", "connect a part to it, or name the right node"));
+                faults.Add(
+                    new(
+                        CircuitFaultKind.PortsNotConnected,
+                        [],
+                        $"port '{name}' is on node '{port}', which no part touches",
+                        "connect a part to it, or name the right node"));
             }
         }
-    }
-
-    private static void Joints(Circuit circuit, List<CircuitFault> faults)
-    {
-        // A node that one terminal alone touches carries no current: a slip of the pen in practice.
-        Dictionary<string, List<string>> touching = new(StringComparer.Ordinal);
-        foreach (Part part in circuit.Parts)
-        {
-            foreach (string node in part.Nodes)
-            {
-                if (!touching.TryGetValue(node, out List<string>? list))
-                {
-                    touching[node] = list = [];
-                }
-
-                list.Add(part.Name);
-            }
-        }
-
-        foreach ((string node, List<string> parts) in touching)
-        {
-            if (parts.Count == 1 && node != Circuit.Ground && node != circuit.PortIn && node != circuit.PortOut)
-            {
-                faults.Add(new(CircuitFaultKind.FloatingNode, parts, $"node '{node}' is touched by {parts[0]} alone", $"connect something else to it, or leave {parts[0]} out"));
-            }
-        }
-
-        // Whatever fixes a potential joins conductively; whatever passes a signal joins at all.
-        NodeSets conductive = new(), any = new(), shorted = new();
-        List<string> zeros = [];
-        Dictionary<string, string> firstNode = new(StringComparer.Ordinal);
-        foreach (Part part in circuit.Parts)
-        {
-            foreach (string node in part.Nodes)
-            {
-                if (node != Circuit.Ground)
-                {
-                    firstNode.TryAdd(part.Name, node);
-                    any.Join(firstNode[part.Name], node);
-                }
-            }
-
-            switch (part)
-            {
-                case TwoTerminalPart two:
-                    conductive.Join(two.From, two.To);
-                    if (part is Resistor { Resistance.Value: 0 } or Inductor { Inductance.Value: 0, Loss: null or { SeriesResistanceOhm: null or 0 } })
-                    {
-                        shorted.Join(two.From, two.To);
-                        zeros.Add(part.Name);
-                    }
-
-                    break;
-                case Line line:
-                    conductive.Join(line.From, line.FromReturn);
-                    conductive.Join(line.To, line.ToReturn);
-                    break;
-                case Transformer t:
-                    conductive.Join(t.FirstFrom, t.FirstTo);
-                    conductive.Join(t.SecondFrom, t.SecondTo);
-                    break;
-                case TwoPortBlock block:
-                    conductive.Join(block.From, Circuit.Ground);
-                    conductive.Join(block.To, Circuit.Ground);
-                    break;
-            }
-        }
-
-        conductive.Join(circuit.PortIn, Circuit.Ground);
-        conductive.Join(circuit.PortOut, Circuit.Ground);
-        foreach (Coupling coupling in circuit.Parts.OfType<Coupling>())
-        {
-            if (firstNode.TryGetValue(coupling.First, out string? a) && firstNode.TryGetValue(coupling.Second, out string? b))
-            {
-                any.Join(a, b);
-            }
-        }
-
-        Islands(circuit, conductive, "has no path to ground, so its potential is not fixed", "tie it to ground somewhere", CircuitFaultKind.FloatingNode, faults, static (s, n, _) => s.Same(n, Circuit.Ground));
-        Islands(
-            circuit, any, "has no way to a port", "connect it, or leave it out", CircuitFaultKind.FloatingNode, faults, static (s, n, c) => s.Same(n, c.PortIn) || s.Same(n, c.PortOut));
-        if (!any.Same(circuit.PortIn, circuit.PortOut))
-        {
-            faults.Add(new(
-                CircuitFaultKind.PortsNotConnected,
-                [],
-                $"no part leads from port 'in' (node '{circuit.PortIn}') to port 'out' (node '{circuit.PortOut}')",
-                "connect the two halves, or couple their inductors"));
-        }
-
-        foreach ((string port, string name) in new[] { (circuit.PortIn, "in"), (circuit.PortOut, "out") })
-        {
-            if (shorted.Same(port, Circuit.Ground))
-            {
-                faults.Add(new(CircuitFaultKind.ShortedPort, zeros, $"port '{name}' is shorted to ground by {string.Join(", ", zeros)}", "give the part a value above 0, or leave it out"));
-            }
-        }
-    }
-
-    private static void Islands(
-        Circuit circuit, NodeSets sets, string what, string remedy, CircuitFaultKind kind, List<CircuitFault> faults, Func<NodeSets, string, Circuit, bool> tied)
-    {
-        Dictionary<string, (string Node, List<string> Parts)> islands = new(StringComparer.Ordinal);
-        foreach (Part part in circuit.Parts)
-        {
-            foreach (string node in part.Nodes)
-            {
-                if (node == Circuit.Ground || tied(sets, node, circuit))
-                {
-                    continue;
-                }
-
-                string root = sets.Root(node);
-                if (!islands.TryGetValue(root, out (string Node, List<string> Parts) island))
-                {
-                    islands[root] = island = (node, []);
-                }
-
-                if (!island.Parts.Contains(part.Name))
-                {
-                    island.Parts.Add(part.Name);
-                }
-            }
-        }
-
-        foreach ((string node, List<string> parts) in islands.Values)
-        {
-            faults.Add(new(kind, parts, $"node '{node}' ({string.Join(", ", parts)}) {what}", remedy));
-        }
-    }
-
-    private sealed class NodeSets
-    {
-        private readonly Dictionary<string, string> _parent = new(StringComparer.Ordinal);
-
-        public string Root(string node)
-        {
-            while (_parent.TryGetValue(node, out string? next))
-            {
-                node = next;
-            }
-
-            return node;
-        }
-
-        public void Join(string a, string b)
-        {
-            (string x, string y) = (Root(a), Root(b));
-            if (x != y)
-            {
-                _parent[x] = y;
-            }
-        }
-
-        public bool Same(string a, string b) => Root(a) == Root(b);
     }
 }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Numerics;
 using System.Runtime.Intrinsics;
 using Spurless.Circuits.Parts;
@@ -8,17 +7,17 @@ using V = System.Runtime.Intrinsics.Vector512<double>;
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// Nodal analysis of a circuit of any topology: its structure is worked out once, then S-parameters at many frequencies and for many sets of values.
-/// S-parameters are between ports of the circuit's own real impedance, port 1 is <see cref="Circuit.PortIn"/>, time convention e^{+jwt}.
-/// Leakage round the circuit is not in them, see <see cref="CircuitTwoPort"/>.
+/// Nodal analysis of a circuit of any topology: its structure is worked out once, then S-parameters at many frequencies and for many sets
+/// of values. S-parameters are between ports of the circuit's own real impedance, port 1 is <see cref="Circuit.PortIn"/>, time convention
+/// e^{+jwt}. Leakage round the circuit is not in them, see <see cref="CircuitTwoPort"/>.
 /// </summary>
 /// <remarks>
-/// Eight frequencies at a time by LDL^T in a fixed order (<see cref="BatchKernel"/>); a point at which that loses digits, and every network with a
-/// transformer or a two-port block, goes to LU with partial pivoting and a checked residual (<see cref="PivotedSolver"/>). Both agree to about 1e-12.
-/// Derivatives by the adjoint network (Director and Rohrer 1969; from memory). A solver is immutable and safe for use by several threads, each with
-/// a workspace of its own. Runs do not allocate, but for a fault.
+/// Eight frequencies at a time by LDL^T in a fixed order (<see cref="BatchKernel"/>); a point at which that loses digits, and every network
+/// with a transformer or a two-port block, goes to LU with partial pivoting and a checked residual (<see cref="PivotedSolver"/>). Both
+/// agree to about 1e-12. Derivatives by the adjoint network (Director and Rohrer 1969; from memory). A solver is immutable and safe for use
+/// by several threads, each with a workspace of its own. Runs do not allocate, but for a fault.
 /// </remarks>
-public sealed unsafe class CircuitSolver
+public sealed unsafe partial class CircuitSolver
 {
     private const int Size = SparseStructure.EntrySize;
     private readonly SparseStructure? _structure;
@@ -87,7 +86,8 @@ public sealed unsafe class CircuitSolver
     /// <summary>A solver for a circuit.</summary>
     /// <param name="circuit">The circuit.</param>
     /// <exception cref="CircuitException">The circuit has a fault; the first one is carried.</exception>
-    public static CircuitSolver Create(Circuit circuit) => TryCreate(circuit, out IReadOnlyList<CircuitFault> faults) ?? throw new CircuitException(faults[0]);
+    public static CircuitSolver Create(Circuit circuit) =>
+        TryCreate(circuit, out IReadOnlyList<CircuitFault> faults) ?? throw new CircuitException(faults[0]);
 
     /// <summary>The nominal values of all parameters, a new array at each call; NaN where unknown.</summary>
     public double[] NominalValues() => [.. _nominal];
@@ -133,7 +133,8 @@ public sealed unsafe class CircuitSolver
     /// <param name="workspace">Memory from <see cref="CreateWorkspace"/> of this solver.</param>
     /// <param name="s">Receives the S-parameters, as many as there are frequencies.</param>
     /// <returns>Null, or what went wrong; then <paramref name="s"/> is incomplete.</returns>
-    public CircuitFault? Solve(ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace workspace, Span<ScatteringMatrix> s)
+    public CircuitFault? Solve(
+        ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace workspace, Span<ScatteringMatrix> s)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(s.Length, frequenciesHz.Length, nameof(s));
         if (Check(frequenciesHz, values, workspace) is { } fault)
@@ -145,7 +146,9 @@ public sealed unsafe class CircuitSolver
         for (int start = 0; start < frequenciesHz.Length; start += 8)
         {
             int count = Math.Min(8, frequenciesHz.Length - start);
-            Lanes lanes = plan is null ? new Lanes { Bad = 0xFF } : Batch(plan, frequenciesHz.Slice(start, count), values, workspace, false);
+            Lanes lanes = plan is null
+                ? new Lanes { Bad = 0xFF }
+                : Batch(plan, frequenciesHz.Slice(start, count), values, workspace, false);
             for (int lane = 0; lane < count; lane++)
             {
                 if ((lanes.Bad >> lane & 1) == 0)
@@ -164,13 +167,16 @@ public sealed unsafe class CircuitSolver
     }
 
     /// <summary>Squared magnitudes of S21 and S11 at many frequencies: what a tolerance analysis needs, and no more.</summary>
-    internal CircuitFault? SolvePowers(ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace workspace, Span<float> s21, Span<float> s11)
+    internal CircuitFault? SolvePowers(
+        ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace workspace, Span<float> s21, Span<float> s11)
     {
         AssemblyPlan? plan = Prepare(values, workspace);
         for (int start = 0; start < frequenciesHz.Length; start += 8)
         {
             int count = Math.Min(8, frequenciesHz.Length - start);
-            Lanes lanes = plan is null ? new Lanes { Bad = 0xFF } : Batch(plan, frequenciesHz.Slice(start, count), values, workspace, false);
+            Lanes lanes = plan is null
+                ? new Lanes { Bad = 0xFF }
+                : Batch(plan, frequenciesHz.Slice(start, count), values, workspace, false);
             Vector256<float> p21 = Narrow((lanes.S21Re * lanes.S21Re) + (lanes.S21Im * lanes.S21Im));
             Vector256<float> p11 = Narrow((lanes.S11Re * lanes.S11Re) + (lanes.S11Im * lanes.S11Im));
             if (lanes.Bad == 0 && count == 8)
@@ -211,7 +217,11 @@ public sealed unsafe class CircuitSolver
     /// <param name="gradient">Receives the derivatives.</param>
     /// <returns>Null, or what went wrong; then the results are incomplete.</returns>
     public CircuitFault? SolveWithGradient(
-        ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace workspace, Span<ScatteringMatrix> s, GradientBuffer gradient)
+        ReadOnlySpan<double> frequenciesHz,
+        ReadOnlySpan<double> values,
+        SolverWorkspace workspace,
+        Span<ScatteringMatrix> s,
+        GradientBuffer gradient)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(s.Length, frequenciesHz.Length, nameof(s));
         ArgumentOutOfRangeException.ThrowIfNotEqual(gradient.FrequencyCount, frequenciesHz.Length, nameof(gradient));
@@ -241,7 +251,8 @@ public sealed unsafe class CircuitSolver
                     Complex s21 = new(lanes.S21Re[lane], lanes.S21Im[lane]);
                     s[start + lane] = new(new(lanes.S11Re[lane], lanes.S11Im[lane]), s21, s21, new(lanes.S22Re[lane], lanes.S22Im[lane]));
                 }
-                else if (PivotedGradient(frequenciesHz[start + lane], values, workspace, out s[start + lane], gradient, start + lane) is { } singular)
+                else if (PivotedGradient(
+                    frequenciesHz[start + lane], values, workspace, out s[start + lane], gradient, start + lane) is { } singular)
                 {
                     return singular;
                 }
@@ -264,8 +275,7 @@ public sealed unsafe class CircuitSolver
         {
             if (!double.IsFinite(values[i]))
             {
-                string part = Parameters[i].Part;
-                return new(CircuitFaultKind.UnknownValue, [part], $"the value of {part} is unknown", "give it a value, or find it with fit");
+                return SolverFaults.Unknown(Parameters[i].Part);
             }
         }
 
@@ -273,12 +283,12 @@ public sealed unsafe class CircuitSolver
         {
             if (!(f > 0) || !double.IsFinite(f))
             {
-                return new(CircuitFaultKind.FrequencyOutOfRange, [], $"the frequency {Text(f)} Hz is not above 0", "ask for frequencies above 0 Hz");
+                return SolverFaults.NotAboveZero(f);
             }
 
             if (f < _lowestHz || f > _highestHz)
             {
-                return OutOfRange(f);
+                return SolverFaults.OutOfRange(this, f);
             }
         }
 
@@ -293,26 +303,13 @@ public sealed unsafe class CircuitSolver
         int singular = w.Pivoted.Factor(2 * Math.PI * frequencyHz, values, transposed: false);
         if (singular >= 0 || !w.Pivoted.Drive(Netlist.PortIn, w.Solution1) || !w.Pivoted.Drive(Netlist.PortOut, w.Solution2))
         {
-            return Singular(frequencyHz, singular, w);
+            return SolverFaults.Singular(Netlist, frequencyHz, singular, w);
         }
 
         (Complex[] x1, Complex[] x2, int a, int b) = (w.Solution1, w.Solution2, Netlist.PortIn, Netlist.PortOut);
         s = new(x1[a] - 1, x2[a], x1[b], x2[b] - 1);
         return null;
     }
-
-    // Apart from the loop that calls it, which must not allocate.
-    private CircuitFault OutOfRange(double f)
-    {
-        string[] blocks = [.. Netlist.Elements.Where(e => e.Source is { } t && (f < t.LowestHz || f > t.HighestHz)).Select(e => Circuit.Parts[e.Part].Name)];
-        return new(
-            CircuitFaultKind.FrequencyOutOfRange,
-            blocks,
-            $"{string.Join(", ", blocks)} has no data at {Text(f)} Hz: all blocks together span {Text(_lowestHz)} Hz to {Text(_highestHz)} Hz",
-            "ask within that span, or give data that reach further");
-    }
-
-    private static string Text(double value) => value.ToString("G12", CultureInfo.InvariantCulture);
 
     private AssemblyPlan? Prepare(ReadOnlySpan<double> values, SolverWorkspace w)
     {
@@ -326,7 +323,8 @@ public sealed unsafe class CircuitSolver
         return plan;
     }
 
-    private Lanes Batch(AssemblyPlan plan, ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace w, bool voltages)
+    private Lanes Batch(
+        AssemblyPlan plan, ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace w, bool voltages)
     {
         double* f = w.Frequencies;
         for (int i = 0; i < 8; i++)
@@ -343,133 +341,13 @@ public sealed unsafe class CircuitSolver
         }
 
         int portIn = Netlist.PortIn * Size, portOut = Netlist.PortOut * Size;
-        Lanes lanes = BatchKernel.Solve(_structure!, w.Matrix, 1 / Circuit.ImpedanceOhm, voltages ? w.Voltages1 : null, voltages ? w.Voltages2 : null, portIn, portOut);
+        Lanes lanes = BatchKernel.Solve(
+            _structure!, w.Matrix, 1 / Circuit.ImpedanceOhm, voltages ? w.Voltages1 : null, voltages ? w.Voltages2 : null, portIn, portOut);
         if (voltages)
         {
             BatchKernel.Substitute(_structure!, w.Matrix, w.Voltages1, w.Voltages2);
         }
 
         return lanes;
-    }
-
-    private void General(ReadOnlySpan<double> frequenciesHz, ReadOnlySpan<double> values, SolverWorkspace w, GradientBuffer gradient, int start, int bad)
-    {
-        if (!_general!.Any)
-        {
-            return;
-        }
-
-        double reference = Circuit.ImpedanceOhm;
-        int n = Netlist.NodeNames.Length;
-        bool byQ = (gradient.Parts & GradientParts.QualityFactors) != 0;
-        for (int lane = 0; lane < frequenciesHz.Length; lane++)
-        {
-            if ((bad >> lane & 1) != 0)
-            {
-                continue;
-            }
-
-            double omega = 2 * Math.PI * frequenciesHz[lane];
-            _general.States(lane, omega, values, reference, w.General, w.Voltages1, n, w.Pivoted, w.States1);
-            _general.States(lane, omega, values, reference, w.General, w.Voltages2, n, w.Pivoted, w.States2);
-            for (int kind = 0; kind < 3; kind++)
-            {
-                double* plane = gradient.Plane(kind);
-                if (plane == null)
-                {
-                    continue;
-                }
-
-                Span<Complex> sums = w.Gradient.AsSpan(0, Parameters.Count);
-                foreach (int p in _generalParameters)
-                {
-                    sums[p] = Complex.Zero;
-                }
-
-                _general.Gradient(omega, values, reference, w.Pivoted, kind == 2 ? w.States2 : w.States1, kind == 0 ? w.States1 : w.States2, sums);
-                foreach (int p in _generalParameters)
-                {
-                    if (!byQ && !Parameters[p].IsPartValue)
-                    {
-                        continue;
-                    }
-
-                    int at = gradient.Offset(p, start + lane);
-                    plane[at] = sums[p].Real;
-                    plane[at + 8] = sums[p].Imaginary;
-                }
-            }
-        }
-    }
-
-    private CircuitFault? PivotedGradient(double frequencyHz, ReadOnlySpan<double> values, SolverWorkspace w, out ScatteringMatrix s, GradientBuffer gradient, int at)
-    {
-        if (Pivoted(frequencyHz, values, w, out s) is { } fault)
-        {
-            return fault;
-        }
-
-        double omega = 2 * Math.PI * frequencyHz;
-        w.Pivoted.States(w.Solution1, w.States1);
-        w.Pivoted.States(w.Solution2, w.States2);
-        (Complex[] adjoint1, Complex[] adjoint2) = (w.States1, w.States2);
-        if (w.Pivoted.HasBlocks)
-        {
-            int singular = w.Pivoted.Factor(omega, values, transposed: true);
-            if (singular >= 0 || !w.Pivoted.Drive(Netlist.PortIn, w.Solution1) || !w.Pivoted.Drive(Netlist.PortOut, w.Solution2))
-            {
-                return Singular(frequencyHz, singular, w);
-            }
-
-            (adjoint1, adjoint2) = (w.Adjoint1, w.Adjoint2);
-            w.Pivoted.States(w.Solution1, adjoint1);
-            w.Pivoted.States(w.Solution2, adjoint2);
-        }
-
-        int n = Parameters.Count;
-        bool byQ = (gradient.Parts & GradientParts.QualityFactors) != 0;
-        for (int kind = 0; kind < 3; kind++)
-        {
-            double* plane = gradient.Plane(kind);
-            if (plane == null)
-            {
-                continue;
-            }
-
-            Span<Complex> sums = w.Gradient.AsSpan(0, n);
-            sums.Clear();
-            Complex[] driven = kind == 2 ? w.States2 : w.States1, adjoint = kind == 0 ? adjoint1 : adjoint2;
-            for (int i = 0; i < Netlist.Elements.Length; i++)
-            {
-                int first = w.Pivoted.StateStart(i);
-                ElementGradient.Add(Netlist.Elements[i], omega, values, Circuit.ImpedanceOhm, driven.AsSpan(first), adjoint.AsSpan(first), sums);
-            }
-
-            for (int p = 0; p < n; p++)
-            {
-                if (!byQ && !Parameters[p].IsPartValue)
-                {
-                    continue;
-                }
-
-                int place = gradient.Offset(p, at);
-                plane[place] = sums[p].Real;
-                plane[place + 8] = sums[p].Imaginary;
-            }
-        }
-
-        return null;
-    }
-
-    private CircuitFault Singular(double frequencyHz, int unknown, SolverWorkspace w)
-    {
-        IReadOnlyList<string> parts = unknown < 0 ? [] : w.Pivoted.PartsAt(unknown);
-        string where = unknown >= 0 && unknown < Netlist.NodeNames.Length ? $" at node '{Netlist.NodeNames[unknown]}'" : "";
-        string who = parts.Count == 0 ? "" : $" ({string.Join(", ", parts)})";
-        return new(
-            CircuitFaultKind.Singular,
-            parts,
-            $"the network has no one solution at {Text(frequencyHz)} Hz: a lossless resonance or a loop of ideal parts{where}{who}",
-            "give these parts a loss (q or esr), or look for a loop of transformers and zero values");
     }
 }

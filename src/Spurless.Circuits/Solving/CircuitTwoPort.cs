@@ -1,13 +1,12 @@
 using System.Collections.Concurrent;
 using System.Numerics;
-using Spurless.Circuits.Parts;
 using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// A circuit as a two-port between references of its own port impedance, with its stated leakage: the transmission never falls below that of the
-/// leakage round the circuit. Safe for use by several threads.
+/// A circuit as a two-port between references of its own port impedance, with its stated leakage: the transmission never falls below that
+/// of the leakage round the circuit. Safe for use by several threads.
 /// </summary>
 public sealed class CircuitTwoPort : ITwoPort
 {

@@ -27,10 +27,19 @@ internal static class CouplingGroups
             }
         }
 
-        return [.. label.Select(static (l, i) => (l, i)).GroupBy(static p => p.l).Where(static g => g.Count() > 1).Select(static g => g.Select(static p => p.i).ToArray())];
+        return [
+            .. label
+                .Select(static (l, i) => (l, i))
+                .GroupBy(static p => p.l)
+                .Where(static g => g.Count() > 1)
+                .Select(static g => g.Select(static p => p.i).ToArray()),
+        ];
     }
 
-    /// <summary>Faults of sets whose coefficients contradict each other: the matrix of coefficients must be positive definite, else the windings would give energy.</summary>
+    /// <summary>
+    /// Faults of sets whose coefficients contradict each other: the matrix of coefficients must be positive definite, else the windings
+    /// would give energy.
+    /// </summary>
     public static void Check(Circuit circuit, List<CircuitFault> faults)
     {
         foreach (int[] group in Find(circuit))

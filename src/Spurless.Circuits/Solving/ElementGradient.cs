@@ -7,9 +7,9 @@ namespace Spurless.Circuits.Solving;
 /// </summary>
 /// <remarks>
 /// Tellegen's theorem on a solution (v, i) and an adjoint one (u, j), both driven by a unit wave in a reference of 1 ohm:
-/// <c>dS = -1/2 sum (u di - j dv)</c> over the element's ports, for any change (dv, di) that its changed law allows. The state of an element is
-/// what stays fixed in that change: <c>t</c> of <c>v = q t, i = p t</c> for two terminals, both waves that enter a line, the currents of windings.
-/// No case divides by something that may vanish.
+/// <c>dS = -1/2 sum (u di - j dv)</c> over the element's ports, for any change (dv, di) that its changed law allows. The state of an
+/// element is what stays fixed in that change: <c>t</c> of <c>v = q t, i = p t</c> for two terminals, both waves that enter a line, the
+/// currents of windings. No case divides by something that may vanish.
 /// </remarks>
 internal static class ElementGradient
 {
@@ -31,7 +31,13 @@ internal static class ElementGradient
     /// <param name="adjoint">State of the adjoint solution.</param>
     /// <param name="into">Derivatives by parameter number; added to.</param>
     public static void Add(
-        Element e, double omega, ReadOnlySpan<double> values, double reference, ReadOnlySpan<Complex> state, ReadOnlySpan<Complex> adjoint, Span<Complex> into)
+        Element e,
+        double omega,
+        ReadOnlySpan<double> values,
+        double reference,
+        ReadOnlySpan<Complex> state,
+        ReadOnlySpan<Complex> adjoint,
+        Span<Complex> into)
     {
         switch (e.Kind)
         {
@@ -71,7 +77,13 @@ internal static class ElementGradient
     }
 
     private static void AddWindings(
-        Element e, double omega, ReadOnlySpan<double> values, double reference, ReadOnlySpan<Complex> state, ReadOnlySpan<Complex> adjoint, Span<Complex> into)
+        Element e,
+        double omega,
+        ReadOnlySpan<double> values,
+        double reference,
+        ReadOnlySpan<Complex> state,
+        ReadOnlySpan<Complex> adjoint,
+        Span<Complex> into)
     {
         double half = 0.5 / reference;
         for (int i = 0; i < e.Windings.Length; i++)

@@ -3,8 +3,8 @@ using System.Numerics;
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// What an element does at one frequency, in scalar arithmetic. A two-terminal element is the relation <c>p V = q I</c>, which holds for a short
-/// and an open alike. Laws of loss: <see cref="Parts.PartLoss"/>.
+/// What an element does at one frequency, in scalar arithmetic. A two-terminal element is the relation <c>p V = q I</c>, which holds for a
+/// short and an open alike. Laws of loss: <see cref="Parts.PartLoss"/>.
 /// </summary>
 internal static class ElementValues
 {
@@ -59,7 +59,8 @@ internal static class ElementValues
     }
 
     /// <summary>Derivatives of p and q by the element's Q.</summary>
-    public static (Complex P, Complex Q) TwoTerminalByQ(Element e, double omega, ReadOnlySpan<double> values) => e.Kind == ElementKind.Inductance
+    public static (Complex P, Complex Q) TwoTerminalByQ(Element e, double omega, ReadOnlySpan<double> values) =>
+        e.Kind == ElementKind.Inductance
         ? (Complex.Zero, -InductorOhm(e, omega, values) / values[e.Q])
         : (Complex.Zero, new Complex(0, -omega / (e.QOmega * values[e.Q] * values[e.Q])));
 
@@ -92,10 +93,13 @@ internal static class ElementValues
         }
     }
 
-    /// <summary>Admittances of a line between its ports: own and transfer, in siemens. Infinite at a lossless multiple of half a wave.</summary>
+    /// <summary>
+    /// Admittances of a line between its ports: own and transfer, in siemens. Infinite at a lossless multiple of half a wave.
+    /// </summary>
     public static (Complex Own, Complex Transfer) LineAdmittance(Element e, double omega, ReadOnlySpan<double> values)
     {
-        (Complex sinh, Complex cosh) = LineFunctions.Scaled(LineFunctions.Propagation(omega, e.Delay, e.Loss) * e.ValueOf(values), out double decay);
+        (Complex sinh, Complex cosh) = LineFunctions.Scaled(
+            LineFunctions.Propagation(omega, e.Delay, e.Loss) * e.ValueOf(values), out double decay);
         return (cosh / sinh / e.LineOhm, -decay / sinh / e.LineOhm);
     }
 }

@@ -4,7 +4,9 @@ using V = System.Runtime.Intrinsics.Vector512<double>;
 
 namespace Spurless.Circuits.Solving;
 
-/// <summary>Elements whose admittance is no number times a shared function: computed 8 frequencies at a time where that pays, else one by one.</summary>
+/// <summary>
+/// Elements whose admittance is no number times a shared function: computed 8 frequencies at a time where that pays, else one by one.
+/// </summary>
 internal sealed unsafe class GeneralElements
 {
     private const int Size = SparseStructure.EntrySize;
@@ -105,7 +107,15 @@ internal sealed unsafe class GeneralElements
     /// <param name="starts">Where each element's states begin.</param>
     /// <param name="states">Receives the states.</param>
     public void States(
-        int lane, double omega, ReadOnlySpan<double> values, double reference, double* scratch, double* voltages, int ground, PivotedSolver starts, Span<Complex> states)
+        int lane,
+        double omega,
+        ReadOnlySpan<double> values,
+        double reference,
+        double* scratch,
+        double* voltages,
+        int ground,
+        PivotedSolver starts,
+        Span<Complex> states)
     {
         foreach ((int index, int ports, int offset, _) in _items)
         {
@@ -158,7 +168,14 @@ internal sealed unsafe class GeneralElements
     }
 
     /// <summary>Adds the derivatives of all general elements from states.</summary>
-    public void Gradient(double omega, ReadOnlySpan<double> values, double reference, PivotedSolver starts, ReadOnlySpan<Complex> states, ReadOnlySpan<Complex> adjoint, Span<Complex> into)
+    public void Gradient(
+        double omega,
+        ReadOnlySpan<double> values,
+        double reference,
+        PivotedSolver starts,
+        ReadOnlySpan<Complex> states,
+        ReadOnlySpan<Complex> adjoint,
+        Span<Complex> into)
     {
         foreach ((int index, _, _, _) in _items)
         {

@@ -29,8 +29,8 @@ public enum GradientParts
 }
 
 /// <summary>
-/// Receives the derivatives of S-parameters by all parameters of a circuit at a number of frequencies. Made once and used again; the run fills it.
-/// Units: one over the parameter's SI unit.
+/// Receives the derivatives of S-parameters by all parameters of a circuit at a number of frequencies. Made once and used again; the run
+/// fills it. Units: one over the parameter's SI unit.
 /// </summary>
 public sealed unsafe class GradientBuffer
 {
@@ -51,7 +51,8 @@ public sealed unsafe class GradientBuffer
             if (parts.HasFlag((GradientParts)(1 << i)))
             {
                 // Written in the order in which it is computed: batch after batch of 8 frequencies, in it parameter after parameter.
-                _planes[i] = GC.AllocateArray<double>(((frequencies + 7) / 8 * ParameterCount * SparseStructure.EntrySize) + 8, pinned: true);
+                _planes[i] = GC.AllocateArray<double>(
+                    ((frequencies + 7) / 8 * ParameterCount * SparseStructure.EntrySize) + 8, pinned: true);
             }
         }
     }
@@ -75,12 +76,14 @@ public sealed unsafe class GradientBuffer
     public Complex S22(int parameter, int frequency) => Read(2, parameter, frequency);
 
     /// <summary>Start of the derivatives of S11 (0), S21 (1) or S22 (2); null where the buffer does not hold them.</summary>
-    internal double* Plane(int plane) => _planes[plane] is { } array ? Aligned(array) : null;
+    public double* Plane(int plane) => _planes[plane] is { } array ? Aligned(array) : null;
 
     /// <summary>Offset of the real part of a derivative; the imaginary one is 8 further.</summary>
-    internal int Offset(int parameter, int frequency) => ((((frequency >> 3) * ParameterCount) + parameter) * SparseStructure.EntrySize) + (frequency & 7);
+    public int Offset(int parameter, int frequency) =>
+        ((((frequency >> 3) * ParameterCount) + parameter) * SparseStructure.EntrySize) + (frequency & 7);
 
-    private static double* Aligned(double[] pinned) => (double*)(((nint)System.Runtime.CompilerServices.Unsafe.AsPointer(ref pinned[0]) + 63) & ~63);
+    private static double* Aligned(double[] pinned) =>
+        (double*)(((nint)System.Runtime.CompilerServices.Unsafe.AsPointer(ref pinned[0]) + 63) & ~63);
 
     private Complex Read(int plane, int parameter, int frequency)
     {

@@ -5,8 +5,8 @@ using V = System.Runtime.Intrinsics.Vector512<double>;
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// Derivatives by the values of simple elements, 8 frequencies at a time: <c>dS = -1/2 Z0 (va - vb)(ua - ub) dY</c>, u the solution of the adjoint
-/// drive. The product of voltages is that of all elements between two nodes.
+/// Derivatives by the values of simple elements, 8 frequencies at a time: <c>dS = -1/2 Z0 (va - vb)(ua - ub) dY</c>, u the solution of the
+/// adjoint drive. The product of voltages is that of all elements between two nodes.
 /// </summary>
 internal static unsafe class GradientKernel
 {
@@ -56,7 +56,14 @@ internal static unsafe class GradientKernel
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Elements(
-        ReadOnlySpan<AssemblyPlan.Branch> branches, ReadOnlySpan<double> numbers, double* functions, double* into, V pr, V pi, V root, bool byQ)
+        ReadOnlySpan<AssemblyPlan.Branch> branches,
+        ReadOnlySpan<double> numbers,
+        double* functions,
+        double* into,
+        V pr,
+        V pi,
+        V root,
+        bool byQ)
     {
         for (int i = 0; i < branches.Length; i++)
         {

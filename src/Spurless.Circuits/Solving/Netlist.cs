@@ -1,5 +1,6 @@
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Solving;
 
@@ -16,7 +17,9 @@ internal enum ElementKind
     Block,
 }
 
-/// <summary>One branch of the network as the solvers see it: nodes by number, values by number of the parameter. -1 is ground, or no parameter.</summary>
+/// <summary>
+/// One branch of the network as the solvers see it: nodes by number, values by number of the parameter. -1 is ground, or no parameter.
+/// </summary>
 internal sealed class Element
 {
     public required ElementKind Kind { get; init; }
@@ -154,17 +157,42 @@ internal sealed class Netlist
         switch (part)
         {
             case Resistor r:
-                return new() { Kind = ElementKind.Resistance, Part = index, A = Node(r.From), B = Node(r.To), Value = Parameter(index, CircuitQuantity.ResistanceOhm, r.Resistance) };
+                return new()
+                {
+                    Kind = ElementKind.Resistance,
+                    Part = index,
+                    A = Node(r.From),
+                    B = Node(r.To),
+                    Value = Parameter(index, CircuitQuantity.ResistanceOhm, r.Resistance),
+                };
             case Inductor l:
                 {
                     int value = Parameter(index, CircuitQuantity.InductanceH, l.Inductance);
                     (int q, double omega, double series) = Loss(index, l.Loss);
                     if (l.SelfCapacitanceF > 0)
                     {
-                        _elements.Add(new() { Kind = ElementKind.Capacitance, Part = index, A = Node(l.From), B = Node(l.To), Constant = l.SelfCapacitanceF });
+                        _elements.Add(
+                            new()
+                            {
+                                Kind = ElementKind.Capacitance,
+                                Part = index,
+                                A = Node(l.From),
+                                B = Node(l.To),
+                                Constant = l.SelfCapacitanceF,
+                            });
                     }
 
-                    return new() { Kind = ElementKind.Inductance, Part = index, A = Node(l.From), B = Node(l.To), Value = value, Q = q, QOmega = omega, SeriesOhm = series };
+                    return new()
+                    {
+                        Kind = ElementKind.Inductance,
+                        Part = index,
+                        A = Node(l.From),
+                        B = Node(l.To),
+                        Value = value,
+                        Q = q,
+                        QOmega = omega,
+                        SeriesOhm = series,
+                    };
                 }
 
             case Capacitor c:
@@ -194,7 +222,7 @@ internal sealed class Netlist
                     B = Node(s.To),
                     Value = Parameter(index, CircuitQuantity.LengthM, s.Length),
                     LineOhm = s.ImpedanceOhm,
-                    Delay = 1 / (s.Velocity * LineFunctions.SpeedOfLight),
+                    Delay = 1 / (s.Velocity * PhysicalConstants.SpeedOfLight),
                     Loss = s.Loss,
                     Shorted = s.End == StubEnd.Short,
                 };
@@ -209,7 +237,7 @@ internal sealed class Netlist
                     D = Node(line.ToReturn),
                     Value = Parameter(index, CircuitQuantity.LengthM, line.Length),
                     LineOhm = line.ImpedanceOhm,
-                    Delay = 1 / (line.Velocity * LineFunctions.SpeedOfLight),
+                    Delay = 1 / (line.Velocity * PhysicalConstants.SpeedOfLight),
                     Loss = line.Loss,
                 };
             case Transformer t:
@@ -239,14 +267,21 @@ internal sealed class Netlist
             List<(int, int, int)> couplings = [];
             foreach (Coupling coupling in parts.OfType<Coupling>())
             {
-                int i = Array.FindIndex(group, g => parts[g].Name == coupling.First), j = Array.FindIndex(group, g => parts[g].Name == coupling.Second);
+                int i = Array.FindIndex(group, g => parts[g].Name == coupling.First),
+                j = Array.FindIndex(group, g => parts[g].Name == coupling.Second);
                 if (i >= 0 && j >= 0)
                 {
                     couplings.Add((i, j, couplingParameter[coupling.Name]));
                 }
             }
 
-            Element set = new() { Kind = ElementKind.Windings, Part = group[0], Windings = [.. group.Select(g => made[g]!)], Couplings = [.. couplings] };
+            Element set = new()
+            {
+                Kind = ElementKind.Windings,
+                Part = group[0],
+                Windings = [.. group.Select(g => made[g]!)],
+                Couplings = [.. couplings],
+            };
             foreach (int g in group)
             {
                 made[g] = null;

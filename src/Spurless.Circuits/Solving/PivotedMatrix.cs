@@ -4,8 +4,9 @@ using System.Runtime.InteropServices;
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// A dense complex matrix with LU by partial pivoting, its rows scaled to about 1 by powers of two, and iterative refinement of every solution.
-/// The residual of every equation is held to 1e-13 of its largest coefficient times the largest unknown. Allocates only when made.
+/// A dense complex matrix with LU by partial pivoting, its rows scaled to about 1 by powers of two, and iterative refinement of every
+/// solution. The residual of every equation is held to 1e-13 of its largest coefficient times the largest unknown. Allocates only when
+/// made.
 /// </summary>
 internal sealed class PivotedMatrix(int capacity)
 {
@@ -174,8 +175,8 @@ internal sealed class PivotedMatrix(int capacity)
         permuted.CopyTo(x);
     }
 
-    // Leaves the residual in the work vector and returns its worst share of the row's largest entry times the largest unknown. A row whose own
-    // unknowns are all nothing (a shorted winding) is thereby measured against the others.
+    // Leaves the residual in the work vector and returns its worst share of the row's largest entry times the largest unknown. A row whose
+    // own unknowns are all nothing (a shorted winding) is thereby measured against the others.
     private double Residual(ReadOnlySpan<Complex> x, ReadOnlySpan<Complex> right)
     {
         double worst = 0, largest = 0;

@@ -4,11 +4,14 @@ using Spurless.Circuits.TwoPorts;
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// One frequency at a time by modified nodal analysis and LU with partial pivoting: slower than the batch kernel, and right for every network that
-/// has a solution. Elements of low impedance, lines, windings, transformers and blocks bring their currents as unknowns, so that no admittance
-/// needs to exist. Normalised to the port impedance: voltages in those of a unit wave, currents times the impedance.
+/// One frequency at a time by modified nodal analysis and LU with partial pivoting: slower than the batch kernel, and right for every
+/// network that has a solution. Elements of low impedance, lines, windings, transformers and blocks bring their currents as unknowns, so
+/// that no admittance needs to exist. Normalised to the port impedance: voltages in those of a unit wave, currents times the impedance.
 /// </summary>
-/// <remarks>The residual of every equation is held to 1e-13 of its largest coefficient times the largest unknown, after at most two steps of iterative refinement. Not safe for use by several threads.</remarks>
+/// <remarks>
+/// The residual of every equation is held to 1e-13 of its largest coefficient times the largest unknown, after at most two steps of
+/// iterative refinement. Not safe for use by several threads.
+/// </remarks>
 internal sealed class PivotedSolver
 {
     /// <summary>Below this share of the port impedance an element's current becomes an unknown.</summary>
@@ -82,7 +85,8 @@ internal sealed class PivotedSolver
 
     /// <summary>Solves for a unit wave into a port.</summary>
     /// <param name="port">Node of the port.</param>
-    /// <param name="x">The solution: node voltages first, then currents. <c>S11 = x[in] - 1</c>, <c>S21 = x[out]</c> for the drive at port 1.</param>
+    /// <param name="x">The solution: node voltages first, then currents. <c>S11 = x[in] - 1</c>, <c>S21 = x[out]</c> for the drive at port
+    /// 1.</param>
     /// <returns>Whether the residual is small enough.</returns>
     public bool Drive(int port, Span<Complex> x) => _matrix.Solve(port, 2, x[.._matrix.Size]);
 
@@ -156,8 +160,15 @@ internal sealed class PivotedSolver
         {
             Element e = _netlist.Elements[i];
             bool touches = unknown < _nodes
-                ? e.A == unknown || e.B == unknown || e.C == unknown || e.D == unknown || Array.Exists(e.Windings, w => w.A == unknown || w.B == unknown)
-                : _current[i] >= 0 && unknown >= _current[i] && unknown < _current[i] + (e.Kind switch { ElementKind.Line or ElementKind.Block => 2, ElementKind.Windings => e.Windings.Length, _ => 1 });
+                ? e.A == unknown
+                    || e.B == unknown
+                    || e.C == unknown
+                    || e.D == unknown
+                    || Array.Exists(e.Windings, w => w.A == unknown || w.B == unknown)
+                : _current[i] >= 0
+                    && unknown >= _current[i]
+                    && unknown < _current[i]
+                        + (e.Kind switch { ElementKind.Line or ElementKind.Block => 2, ElementKind.Windings => e.Windings.Length, _ => 1 });
             if (touches)
             {
                 parts.AddRange(e.Kind == ElementKind.Windings ? e.Windings.Select(static w => w.Part) : [e.Part]);

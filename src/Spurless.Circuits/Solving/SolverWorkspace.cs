@@ -2,13 +2,17 @@ using System.Numerics;
 
 namespace Spurless.Circuits.Solving;
 
-/// <summary>The memory one thread needs to run a <see cref="CircuitSolver"/>: made once, then no run allocates. Not safe for use by several threads at once.</summary>
+/// <summary>
+/// The memory one thread needs to run a <see cref="CircuitSolver"/>: made once, then no run allocates. Not safe for use by several threads
+/// at once.
+/// </summary>
 public sealed unsafe class SolverWorkspace
 {
     // Held so that the pinned block lives as long as the pointers into it.
     private readonly double[] _block;
 
-    internal SolverWorkspace(CircuitSolver owner, SparseStructure? structure, int classes, int terms, int generalDoubles, int nodes, int ports)
+    internal SolverWorkspace(
+        CircuitSolver owner, SparseStructure? structure, int classes, int terms, int generalDoubles, int nodes, int ports)
     {
         Owner = owner;
         Pivoted = new PivotedSolver(owner.Netlist);
@@ -24,7 +28,10 @@ public sealed unsafe class SolverWorkspace
         Gradient = new Complex[3 * Math.Max(1, owner.Parameters.Count)];
         int entries = structure?.EntryCount ?? 0;
         const int size = SparseStructure.EntrySize;
-        int[] lengths = [entries * size, (nodes + 1) * size, (nodes + 1) * size, classes * size, generalDoubles, Round(entries * 3), Round(terms), size];
+        int[] lengths =
+        [
+            entries * size, (nodes + 1) * size, (nodes + 1) * size, classes * size, generalDoubles, Round(entries * 3), Round(terms), size,
+        ];
         _block = GC.AllocateArray<double>(lengths.Sum() + 8, pinned: true);
         double* p = (double*)(((nint)System.Runtime.CompilerServices.Unsafe.AsPointer(ref _block[0]) + 63) & ~63);
         double*[] starts = new double*[lengths.Length];
@@ -43,7 +50,6 @@ public sealed unsafe class SolverWorkspace
         Terms = starts[6];
         Frequencies = starts[7];
         EntryLength = entries * 3;
-        TermLength = terms;
         static int Round(int length) => (length + 7) & ~7;
     }
 
@@ -86,10 +92,11 @@ public sealed unsafe class SolverWorkspace
 
     internal double* Terms { get; }
 
-    internal int TermLength { get; }
-
     internal double* Frequencies { get; }
 
-    /// <summary>Points that the pivoted solver did since this workspace was made, because the batch kernel had lost digits or does not know the network's parts.</summary>
+    /// <summary>
+    /// Points that the pivoted solver did since this workspace was made, because the batch kernel had lost digits or does not know the
+    /// network's parts.
+    /// </summary>
     public long PivotedPoints { get; internal set; }
 }

@@ -1,8 +1,9 @@
 namespace Spurless.Circuits.Solving;
 
 /// <summary>
-/// What of a network's nodal matrix does not depend on frequency or values: the order in which nodes are eliminated, the places of the entries that
-/// are not zero (fill included), and lists of what to add to what. Places are offsets in doubles: each entry is 8 real parts and 8 imaginary ones.
+/// What of a network's nodal matrix does not depend on frequency or values: the order in which nodes are eliminated, the places of the
+/// entries that are not zero (fill included), and lists of what to add to what. Places are offsets in doubles: each entry is 8 real parts
+/// and 8 imaginary ones.
 /// </summary>
 internal sealed class SparseStructure
 {
@@ -17,7 +18,9 @@ internal sealed class SparseStructure
         bool[,] joined = new bool[n, n];
         foreach (Element e in netlist.Elements)
         {
-            int[] nodes = e.Kind == ElementKind.Windings ? [.. e.Windings.SelectMany(static w => new[] { w.A, w.B })] : [e.A, e.B, e.C, e.D];
+            int[] nodes = e.Kind == ElementKind.Windings
+                ? [.. e.Windings.SelectMany(static w => new[] { w.A, w.B })]
+                : [e.A, e.B, e.C, e.D];
             foreach (int a in nodes)
             {
                 foreach (int b in nodes)
@@ -55,12 +58,14 @@ internal sealed class SparseStructure
     public int EntryCount { get; private set; }
 
     /// <summary>
-    /// For every eliminated node: place of its diagonal, number m of later neighbours, the m places of the entries with them, then the places of the
-    /// entries between neighbours, first with first, first with second, ... last with last.
+    /// For every eliminated node: place of its diagonal, number m of later neighbours, the m places of the entries with them, then the
+    /// places of the entries between neighbours, first with first, first with second, ... last with last.
     /// </summary>
     public int[] Program { get; private set; } = [];
 
-    /// <summary>The same backwards, for substitution: offset of the node's voltage, m, then m pairs of the entry's place and the neighbour's offset.</summary>
+    /// <summary>
+    /// The same backwards, for substitution: offset of the node's voltage, m, then m pairs of the entry's place and the neighbour's offset.
+    /// </summary>
     public int[] BackProgram { get; private set; } = [];
 
     /// <summary>Number of nodes eliminated.</summary>

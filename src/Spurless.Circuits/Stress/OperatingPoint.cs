@@ -4,8 +4,8 @@ using Spurless.Circuits.Solving;
 namespace Spurless.Circuits.Stress;
 
 /// <summary>
-/// A circuit at one frequency, driven by a unit wave at port 1 with any reflection at port 2. Voltages are in those of the unit wave, currents in
-/// those of the wave in the port impedance, powers in the available power.
+/// A circuit at one frequency, driven by a unit wave at port 1 with any reflection at port 2. Voltages are in those of the unit wave,
+/// currents in those of the wave in the port impedance, powers in the available power.
 /// </summary>
 internal sealed class OperatingPoint
 {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Solving;
@@ -7,10 +6,10 @@ namespace Spurless.Circuits.Stress;
 
 /// <summary>Voltage, current and heat of every part of a circuit that is transmitted through.</summary>
 /// <remarks>
-/// The source is an electromotive force <c>E = 2 sqrt(2 P Z0)</c> (peak) behind the port impedance. Two solutions of the pivoted solver, one for each
-/// port driven, are added with the wave that the load returns. The balance of powers holds to 1e-9 of the available power. Worst phases are sought
-/// in 720 steps and refined to 1e-9 of the circle. Where a part states no rating, typical limits are assumed and said (common practice for small
-/// parts: capacitor 50 V and 0.25 W, resistor 0.25 W, air coil 1 W).
+/// The source is an electromotive force <c>E = 2 sqrt(2 P Z0)</c> (peak) behind the port impedance. Two solutions of the pivoted solver,
+/// one for each port driven, are added with the wave that the load returns. The balance of powers holds to 1e-9 of the available power.
+/// Worst phases are sought in 720 steps and refined to 1e-9 of the circle. Where a part states no rating, typical limits are assumed and
+/// said (common practice for small parts: capacitor 50 V and 0.25 W, resistor 0.25 W, air coil 1 W).
 /// </remarks>
 public static class StressAnalysis
 {
@@ -74,8 +73,9 @@ public static class StressAnalysis
             MayTransmit = !parts.Exists(static p => p.Exceeded),
             SafePowerW = first?.LimitPowerW,
             GivesFirst = first,
-            Sentence = Sentence(request, parts, first, power * heat),
             Assumptions = Assumed(solver.Circuit, parts),
+            HasResistors = solver.Circuit.Parts.Any(static p => p is Resistor or TwoPortBlock),
+            HasCapacitors = solver.Circuit.Parts.Any(static p => p is Capacitor),
         };
     }
 
@@ -90,68 +90,51 @@ public static class StressAnalysis
             _ => new PartRating(),
         };
         double limit = double.PositiveInfinity;
-        string? words = null;
-        void Consider(double? rated, double borne, string unit, bool square)
+        StressLimit? first = null;
+        void Consider(double? rated, double borne, StressQuantity quantity)
         {
             if (rated is { } r && borne > 0)
             {
-                double at = power * (square ? r / borne * (r / borne) : r / borne);
+                double at = power * (quantity == StressQuantity.Heat ? r / borne : r / borne * (r / borne));
                 if (at < limit)
                 {
                     limit = at;
-                    words = $"{Text(r)} {unit} {(assumed ? "assumed" : "rated")}";
+                    first = new StressLimit(quantity, r);
                 }
             }
         }
 
-        Consider(rating.PeakVoltageV, peakV, "V", true);
-        Consider(rating.CurrentA, rmsA, "A", true);
-        Consider(rating.PowerW, heatW, "W", false);
-        return new(part.Name, peakV, rmsA, heatW, words is null ? null : limit, words, assumed && words is not null) { Exceeded = limit < power };
+        Consider(rating.PeakVoltageV, peakV, StressQuantity.PeakVoltage);
+        Consider(rating.CurrentA, rmsA, StressQuantity.Current);
+        Consider(rating.PowerW, heatW, StressQuantity.Heat);
+        return new(part.Name, peakV, rmsA, heatW, first is null ? null : limit, first, assumed && first is not null)
+        {
+            Exceeded = limit < power,
+        };
     }
 
-    private static string Sentence(StressRequest request, List<PartStress> parts, PartStress? first, double heat)
+    private static List<StressAssumption> Assumed(Circuit circuit, List<PartStress> parts)
     {
-        string power = $"{Text(request.PowerW)} W";
-        if (parts.Count == 0)
-        {
-            return $"Yes: there is no part that {power} could harm.";
-        }
-
-        PartStress hottest = parts.MaxBy(static p => p.DissipationW)!, highest = parts.MaxBy(static p => p.PeakVoltageV)!;
-        string facts = $"{power} leave {Text(heat)} W of heat in it, {Text(hottest.DissipationW)} W of that in {hottest.Part} at {Text(hottest.RmsCurrentA)} A, and put {Text(highest.PeakVoltageV)} V peak across {highest.Part}";
-        if (first is null)
-        {
-            return $"That cannot be told, for no part has a limit to compare with: {facts}.";
-        }
-
-        string giver = $"{first.Part} gives first ({first.Limit}), at about {Text(first.LimitPowerW!.Value)} W";
-        return first.Exceeded ? $"No, do not transmit through it: {facts}; {giver}." : $"Yes, it bears {power}: {facts}; {giver}.";
-    }
-
-    private static List<string> Assumed(Circuit circuit, List<PartStress> parts)
-    {
-        List<string> all = [];
-        void Typical<T>(string limits)
-            where T : Part => Say(circuit.Parts.OfType<T>().Where(static p => p.Rated is null), limits);
-        void Say(IEnumerable<Part> those, string what)
+        List<StressAssumption> all = [];
+        void Say(IEnumerable<Part> those, StressAssumptionKind kind)
         {
             string[] names = [.. those.Select(static p => p.Name)];
             if (names.Length > 0)
             {
-                all.Add($"{string.Join(", ", names)}: {what}");
+                all.Add(new StressAssumption([.. names], kind));
             }
         }
 
-        Typical<Capacitor>("no rating stated, 50 V and 0.25 W taken as usual for small capacitors (common practice; a large variable one bears more, a chip less)");
-        Typical<Resistor>("no rating stated, 0.25 W taken as usual for small resistors (common practice)");
-        Say(circuit.Parts.Where(static p => p is Inductor or Coil && p.Rated is null), "no rating stated, 1 W taken as usual for small air coils (common practice)");
-        Say(circuit.Parts.Where(p => p is Line or Stub or TwoPortBlock or Transformer && p.Rated is null && parts.Exists(s => s.Part == p.Name)), "no rating stated and none usual: not judged");
-        Say(circuit.Parts.Where(static p => p is Inductor { Loss: null } or Capacitor { Loss: null }), "neither q nor esr stated, counted as lossless: their heat is missing");
+        Say(circuit.Parts.Where(static p => p is Capacitor { Rated: null }), StressAssumptionKind.SmallCapacitors);
+        Say(circuit.Parts.Where(static p => p is Resistor { Rated: null }), StressAssumptionKind.SmallResistors);
+        Say(circuit.Parts.Where(static p => p is Inductor or Coil && p.Rated is null), StressAssumptionKind.SmallCoils);
+        Say(
+            circuit.Parts.Where(
+                p => p is Line or Stub or TwoPortBlock or Transformer && p.Rated is null && parts.Exists(s => s.Part == p.Name)),
+            StressAssumptionKind.NotJudged);
+        Say(circuit.Parts.Where(static p => p is Inductor { Loss: null } or Capacitor { Loss: null }), StressAssumptionKind.Lossless);
         return all;
     }
-
-    private static string Text(double value) => value.ToString(Math.Abs(value) >= 100 ? "0" : "G3", CultureInfo.InvariantCulture);
 
     private static (double Phase, double Value) Maximum(Func<Complex, double> of, double size)
     {

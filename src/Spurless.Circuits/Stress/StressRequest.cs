@@ -31,7 +31,9 @@ public sealed record StressLoad
     public static StressLoad Swr(double ratio)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(ratio, 1);
-        return double.IsFinite(ratio) ? new() { StandingWaveRatio = ratio } : throw new ArgumentOutOfRangeException(nameof(ratio), "A standing wave ratio is a finite number.");
+        return double.IsFinite(ratio)
+            ? new() { StandingWaveRatio = ratio }
+            : throw new ArgumentOutOfRangeException(nameof(ratio), "A standing wave ratio is a finite number.");
     }
 }
 

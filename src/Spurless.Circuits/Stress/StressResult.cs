@@ -2,14 +2,15 @@ namespace Spurless.Circuits.Stress;
 
 /// <summary>What one part bears.</summary>
 /// <param name="Part">The part's name.</param>
-/// <param name="PeakVoltageV">Peak voltage across it in volts; on a line or stub the greatest along it, of a block or transformer the greater of its ports.</param>
+/// <param name="PeakVoltageV">Peak voltage across it in volts; on a line or stub the greatest along it, of a block or transformer the
+/// greater of its ports.</param>
 /// <param name="RmsCurrentA">Rms current in amperes: through the winding of an inductor, the greatest along a line or stub.</param>
 /// <param name="DissipationW">Heat in watts.</param>
 /// <param name="LimitPowerW">Transmitter power in watts at which it reaches its first limit; null where it has none.</param>
-/// <param name="Limit">That limit in words, such as <c>50 V rated</c>; null where it has none.</param>
+/// <param name="Limit">That limit; null where it has none.</param>
 /// <param name="LimitAssumed">Whether the limit is a typical one, because the part states no rating.</param>
 public sealed record PartStress(
-    string Part, double PeakVoltageV, double RmsCurrentA, double DissipationW, double? LimitPowerW, string? Limit, bool LimitAssumed)
+    string Part, double PeakVoltageV, double RmsCurrentA, double DissipationW, double? LimitPowerW, StressLimit? Limit, bool LimitAssumed)
 {
     /// <summary>Whether the limit is passed at the power asked about.</summary>
     public bool Exceeded { get; init; }
@@ -34,8 +35,8 @@ public sealed record StressResult
     public required double DissipatedW { get; init; }
 
     /// <summary>
-    /// With a standing wave ratio each part stands with its own worst phase, and the powers above belong to the phase of the greatest heat: then the
-    /// parts' heat adds to more than <see cref="DissipatedW"/>.
+    /// With a standing wave ratio each part stands with its own worst phase, and the powers above belong to the phase of the greatest heat:
+    /// then the parts' heat adds to more than <see cref="DissipatedW"/>.
     /// </summary>
     public required bool WorstPhasePartByPart { get; init; }
 
@@ -45,7 +46,9 @@ public sealed record StressResult
     /// <summary>The parts in the order of the circuit, couplings left out.</summary>
     public required IReadOnlyList<PartStress> Parts { get; init; }
 
-    /// <summary>Whether every part that has a limit keeps within it; says nothing where none has one, see <see cref="GivesFirst"/>.</summary>
+    /// <summary>
+    /// Whether every part that has a limit keeps within it; says nothing where none has one, see <see cref="GivesFirst"/>.
+    /// </summary>
     public required bool MayTransmit { get; init; }
 
     /// <summary>Power in watts at which the first part reaches its limit; null where no part has one.</summary>
@@ -54,19 +57,12 @@ public sealed record StressResult
     /// <summary>The part that reaches its limit at the least power; null where no part has a limit.</summary>
     public required PartStress? GivesFirst { get; init; }
 
-    /// <summary>One sentence that begins with Yes or No, or says that no part has a limit to tell it by: transmit through it or not, and which part gives first.</summary>
-    public required string Sentence { get; init; }
+    /// <summary>What was taken for want of a figure; may be empty.</summary>
+    public required IReadOnlyList<StressAssumption> Assumptions { get; init; }
 
-    /// <summary>What was taken for want of a figure, each a sentence without a full stop; may be empty.</summary>
-    public required IReadOnlyList<string> Assumptions { get; init; }
+    /// <summary>Whether there are resistors or blocks in the circuit, which ask for a caution of their own.</summary>
+    public required bool HasResistors { get; init; }
 
-    /// <summary>What to mind before trying.</summary>
-    public IReadOnlyList<string> Cautions { get; } =
-    [
-        "Radio-frequency voltages burn the skin deeply and are not felt in time: no power while the cover is off.",
-        "Parts that dissipate watts get hot enough to burn and to melt their solder; let them cool before touching.",
-        "Beryllia: some old power resistors, transistors and insulators contain this poison: never file, crush or overheat them.",
-        "A capacitor that opens, or a load that comes off, changes every figure here: keep power low until the reflected power has been read.",
-        "Whether and with what power you may transmit is for the licence, the rules where you are and whoever answers for the site to say; what carries power is opened by people who know it.",
-    ];
+    /// <summary>Whether there are capacitors in it.</summary>
+    public required bool HasCapacitors { get; init; }
 }

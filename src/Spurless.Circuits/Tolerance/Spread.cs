@@ -1,10 +1,13 @@
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Series;
 using Spurless.Circuits.Solving;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Tolerance;
 
-/// <summary>How one parameter of a circuit spreads: its tolerance at a share of the distribution, and its temperature coefficient.</summary>
+/// <summary>
+/// How one parameter of a circuit spreads: its tolerance at a share of the distribution, and its temperature coefficient.
+/// </summary>
 internal readonly record struct Spread(int Parameter, double Nominal, ToleranceKind? Kind, double Low, double High, double PerKelvin)
 {
     /// <summary>The spreads of all parts that have a tolerance or, over a range of temperature, a coefficient.</summary>
@@ -50,7 +53,7 @@ internal readonly record struct Spread(int Parameter, double Nominal, ToleranceK
         double value = Kind switch
         {
             null => Nominal,
-            ToleranceKind.Normal => Nominal + ((High - Low) / 4 * CounterRandom.Normal(u)),
+            ToleranceKind.Normal => Nominal + ((High - Low) / 4 * NormalDistribution.Quantile(u)),
             _ => Low + ((High - Low) * u),
         };
         value *= 1 + (PerKelvin * kelvins);

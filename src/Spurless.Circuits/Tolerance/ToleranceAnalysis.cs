@@ -1,15 +1,16 @@
 using System.Numerics;
-using Spurless.Circuits.Parts;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Tolerance;
 
 /// <summary>What the parts' tolerances and temperature do to a circuit's response, by many seeded samples.</summary>
 /// <remarks>
-/// Monte Carlo: every sample draws each toleranced value by itself, and one temperature for all. Percentiles by nearest rank. Contributions: the
-/// first-order share of the variance of |S21| in dB, estimated from the samples sorted into 16 bins of each part's distribution, less what chance
-/// alone gives; cross-checked by linear theory from adjoint sensitivities. The result depends on the seed and not on the number of threads.
+/// Monte Carlo: every sample draws each toleranced value by itself, and one temperature for all. Percentiles by nearest rank.
+/// Contributions: the first-order share of the variance of |S21| in dB, estimated from the samples sorted into 16 bins of each part's
+/// distribution, less what chance alone gives; cross-checked by linear theory from adjoint sensitivities. The result depends on the seed
+/// and not on the number of threads.
 /// </remarks>
 public static class ToleranceAnalysis
 {
@@ -26,7 +27,11 @@ public static class ToleranceAnalysis
     /// <param name="progress">Share done, 0 to 1.</param>
     /// <param name="cancellation">Stops the run.</param>
     public static ToleranceResult? TryRun(
-        CircuitSolver solver, ToleranceRequest request, out CircuitFault? fault, IProgress<double>? progress = null, CancellationToken cancellation = default)
+        CircuitSolver solver,
+        ToleranceRequest request,
+        out CircuitFault? fault,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(request.Samples, 20, nameof(request));
         ArgumentOutOfRangeException.ThrowIfLessThan(request.HighestC, request.LowestC, nameof(request));
@@ -50,8 +55,13 @@ public static class ToleranceAnalysis
         bool[] kept = new bool[samples];
         CircuitFault? failed = null;
         int chunks = (samples + Chunk - 1) / Chunk, done = 0;
-        ParallelOptions options = new() { MaxDegreeOfParallelism = request.Threads > 0 ? request.Threads : Environment.ProcessorCount, CancellationToken = cancellation };
-        Parallel.For(0, chunks, options, () => (Workspace: solver.CreateWorkspace(), Values: solver.NominalValues()), (chunk, state, local) =>
+        ParallelOptions options = new()
+        {
+            MaxDegreeOfParallelism = request.Threads > 0 ? request.Threads : Environment.ProcessorCount,
+            CancellationToken = cancellation,
+        };
+        Parallel.For(0, chunks, options, () => (Workspace: solver.CreateWorkspace(), Values: solver.NominalValues()),
+            (chunk, state, local) =>
         {
             for (int sample = chunk * Chunk; sample < Math.Min(samples, (chunk + 1) * Chunk); sample++)
             {
@@ -99,7 +109,12 @@ public static class ToleranceAnalysis
             YieldInterval = limits.Length == 0 ? null : Wilson(good, samples),
             Bands = [.. asked.Select((f, i) => new ToleranceBand(f, Db(center[i].S21), Db(center[i].S11), bands21[i], bands11[i]))],
             Ranking = ranking,
-            HeldParts = [.. solver.Circuit.Parts.Where((p, i) => p.Tolerance is null && !spreads.Any(s => solver.Parameters[s.Parameter].PartIndex == i)).Select(static p => p.Name)],
+            HeldParts =
+            [
+                .. solver.Circuit.Parts
+                    .Where((p, i) => p.Tolerance is null && !spreads.Any(s => solver.Parameters[s.Parameter].PartIndex == i))
+                    .Select(static p => p.Name),
+            ],
         };
     }
 
@@ -112,7 +127,12 @@ public static class ToleranceAnalysis
         {
             foreach (double _ in line.Frequencies())
             {
-                limits.Add(new(first++, Power(line.MostLossDb, 0), Power(line.LeastLossDb, double.PositiveInfinity), Power(line.LeastReturnLossDb, double.PositiveInfinity)));
+                limits.Add(
+                    new(
+                        first++,
+                        Power(line.MostLossDb, 0),
+                        Power(line.LeastLossDb, double.PositiveInfinity),
+                        Power(line.LeastReturnLossDb, double.PositiveInfinity)));
             }
         }
 
@@ -203,14 +223,25 @@ public static class ToleranceAnalysis
     }
 
     private static ToleranceShare[] Rank(
-        CircuitSolver solver, ToleranceRequest request, Spread[] spreads, CounterRandom random, double[] grid, float[] s21, int points, double kelvins, SolverWorkspace w, ParallelOptions options)
+        CircuitSolver solver,
+        ToleranceRequest request,
+        Spread[] spreads,
+        CounterRandom random,
+        double[] grid,
+        float[] s21,
+        int points,
+        double kelvins,
+        SolverWorkspace w,
+        ParallelOptions options)
     {
         if (spreads.Length == 0)
         {
             return [];
         }
 
-        int all = request.FrequenciesHz.Count > 0 ? request.FrequenciesHz.Count : grid.Length, n = Math.Min(RankingPoints, all), samples = request.Samples;
+        int all = request.FrequenciesHz.Count > 0 ? request.FrequenciesHz.Count : grid.Length,
+        n = Math.Min(RankingPoints, all),
+        samples = request.Samples;
         int[] chosen = [.. Enumerable.Range(0, n).Select(i => n == 1 ? 0 : (int)((long)i * (all - 1) / (n - 1)))];
         double[] y = new double[samples * n];
         for (int s = 0; s < samples; s++)
@@ -268,11 +299,17 @@ public static class ToleranceAnalysis
             explained[i] = Math.Max(0, between - (total * (Bins - 1) / samples));
         });
 
-        double[] linear = [.. Slopes(solver, spreads, [.. chosen.Select(c => grid[c])], kelvins, w).Select(static d => d.Sum(static x => x * x))];
+        double[] linear =
+        [
+            .. Slopes(solver, spreads, [.. chosen.Select(c => grid[c])], kelvins, w).Select(static d => d.Sum(static x => x * x)),
+        ];
         double sum = explained.Sum(), linearSum = linear.Sum();
         return
         [
-            .. spreads.Select((s, i) => new ToleranceShare(solver.Parameters[s.Parameter].Part, sum > 0 ? explained[i] / sum : 0, linearSum > 0 ? linear[i] / linearSum : 0))
+            .. spreads.Select(
+                (s, i) =>
+                    new ToleranceShare(
+                        solver.Parameters[s.Parameter].Part, sum > 0 ? explained[i] / sum : 0, linearSum > 0 ? linear[i] / linearSum : 0))
                 .OrderByDescending(static s => s.Share).ThenBy(static s => s.Part, StringComparer.Ordinal),
         ];
     }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Spurless.Circuits.Tolerance;
 
 /// <summary>Three percentiles of a quantity.</summary>
@@ -19,7 +17,8 @@ public sealed record ToleranceBand(double FrequencyHz, double NominalS21Db, doub
 /// <summary>What a part's tolerance contributes to the spread of |S21| in dB.</summary>
 /// <param name="Part">The part's name.</param>
 /// <param name="Share">Its share of the variance that single parts explain in the samples, 0 to 1.</param>
-/// <param name="LinearShare">The same by linear theory from the adjoint sensitivities at the nominal values, as a cross-check for small tolerances.</param>
+/// <param name="LinearShare">The same by linear theory from the adjoint sensitivities at the nominal values, as a cross-check for small
+/// tolerances.</param>
 public sealed record ToleranceShare(string Part, double Share, double LinearShare);
 
 /// <summary>What tolerances do to a circuit.</summary>
@@ -43,42 +42,19 @@ public sealed record ToleranceResult
     /// <summary>Parts with a tolerance, greatest share first, ties by name.</summary>
     public required IReadOnlyList<ToleranceShare> Ranking { get; init; }
 
-    /// <summary>The part whose spread does most: the first candidate for a trimmer; null where nothing spreads. <see cref="TuningStudy"/> tries it out.</summary>
+    /// <summary>
+    /// The part whose spread does most: the first candidate for a trimmer; null where nothing spreads. <see cref="TuningStudy"/> tries it
+    /// out.
+    /// </summary>
     public string? MostWorthTuning => Ranking.Count > 0 && Ranking[0].Share > 0 ? Ranking[0].Part : null;
 
-    /// <summary>The band that matters most: nearest to the middle of what must pass by the mask, without one where least is lost as drawn; null without bands.</summary>
+    /// <summary>
+    /// The band that matters most: nearest to the middle of what must pass by the mask, without one where least is lost as drawn; null
+    /// without bands.
+    /// </summary>
     public ToleranceBand? Main => Request.Mask.FirstOrDefault(static m => m.MostLossDb is not null) is { } pass
         ? Bands.MinBy(b => Math.Abs(b.FrequencyHz - ((pass.FromHz + pass.ToHz) / 2)))
         : Bands.MaxBy(static b => b.NominalS21Db);
-
-    /// <summary>One sentence: what becomes of the circuit when it is built.</summary>
-    public string Sentence
-    {
-        get
-        {
-            static string Db(double value) => value.ToString("0.0#", CultureInfo.InvariantCulture);
-            string most = MostWorthTuning is { } part ? string.Create(CultureInfo.InvariantCulture, $" {part} does most of it ({Ranking[0].Share * 100:0} %).") : "";
-            if (Ranking.Count == 0)
-            {
-                return "No part has a tolerance, so nothing spreads: write tolerance: 5 % to the parts, or give one for all.";
-            }
-
-            string loss = Main is { } b
-                ? string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"half of those built lose more than {Db(-b.S21Db.P50)} dB at {b.FrequencyHz / 1e6:0.0###} MHz and one in twenty more than {Db(-b.S21Db.P5)} dB ({Db(-b.NominalS21Db)} dB as drawn)")
-                : "";
-
-            if (Yield is not { } yield || YieldInterval is not { } interval)
-            {
-                return char.ToUpperInvariant(loss[0]) + loss[1..] + "." + most;
-            }
-
-            string keep = string.Create(
-                CultureInfo.InvariantCulture, $"{yield * 100:0.#} % of those built keep the whole requirement ({interval.Low * 100:0.##} to {interval.High * 100:0.##} %)");
-            return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
-        }
-    }
 
     /// <summary>Parts that have no tolerance and were held at their values: an assumption of the result.</summary>
     public required IReadOnlyList<string> HeldParts { get; init; }

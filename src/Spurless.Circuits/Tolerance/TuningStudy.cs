@@ -1,8 +1,11 @@
 using Spurless.Circuits.Solving;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Tolerance;
 
-/// <summary>What making one part tunable would do: the loss that matters, each specimen tuned with that part alone for the least of it.</summary>
+/// <summary>
+/// What making one part tunable would do: the loss that matters, each specimen tuned with that part alone for the least of it.
+/// </summary>
 /// <param name="Part">The part's name.</param>
 /// <param name="LossDb">Percentiles of the loss in dB when it is tuned.</param>
 public sealed record TuningGain(string Part, Percentiles LossDb);
@@ -19,9 +22,10 @@ public sealed record TuningFinding(int Specimens, Percentiles Untuned, IReadOnly
 
 /// <summary>Tries out which part to make tunable, by tuning it.</summary>
 /// <remarks>
-/// The first 200 specimens of a tolerance run, each tuned by the parts that did most of the spread, one at a time, within a fifth either way: the greatest insertion loss of what must pass
-/// (up to eight frequencies of the mask's pass-band; without one the frequency that matters most) is made least, by 17 even steps and golden section. One part alone: a
-/// filter of several tanks wants as many trimmers, and the study shows how far one goes.
+/// The first 200 specimens of a tolerance run, each tuned by the parts that did most of the spread, one at a time, within a fifth either
+/// way: the greatest insertion loss of what must pass (up to eight frequencies of the mask's pass-band; without one the frequency that
+/// matters most) is made least, by 17 even steps and golden section. One part alone: a filter of several tanks wants as many trimmers, and
+/// the study shows how far one goes.
 /// </remarks>
 public static class TuningStudy
 {
@@ -49,13 +53,23 @@ public static class TuningStudy
 
         double kelvins = request.HighestC - request.LowestC;
         Spread[] spreads = [.. Spread.Of(solver, kelvins > 0 || request.LowestC != ToleranceRequest.ReferenceC)];
-        int[] tried = [.. result.Ranking.Take(MostParts).Select(r => Array.FindIndex(spreads, s => solver.Parameters[s.Parameter].Part == r.Part)).Where(static i => i >= 0)];
+        int[] tried =
+        [
+            .. result.Ranking
+                .Take(MostParts)
+                .Select(r => Array.FindIndex(spreads, s => solver.Parameters[s.Parameter].Part == r.Part))
+                .Where(static i => i >= 0),
+        ];
         CounterRandom random = new(request.Seed, spreads.Length + 1);
         int specimens = Math.Min(MostSpecimens, request.Samples);
         double[] before = new double[specimens];
         double[][] after = [.. tried.Select(_ => new double[specimens])];
         bool failed = false;
-        ParallelOptions options = new() { MaxDegreeOfParallelism = request.Threads > 0 ? request.Threads : Environment.ProcessorCount, CancellationToken = cancellation };
+        ParallelOptions options = new()
+        {
+            MaxDegreeOfParallelism = request.Threads > 0 ? request.Threads : Environment.ProcessorCount,
+            CancellationToken = cancellation,
+        };
         Parallel.For(0, specimens, options, () => new Trial(solver, frequencies), (sample, state, trial) =>
         {
             double above = request.LowestC + (kelvins * random.Uniform(sample, spreads.Length)) - ToleranceRequest.ReferenceC;
@@ -81,11 +95,19 @@ public static class TuningStudy
         return failed ? null : new TuningFinding(
             specimens,
             Three(before),
-            [.. tried.Select((i, t) => new TuningGain(solver.Parameters[spreads[i].Parameter].Part, Three(after[t]))).OrderBy(static g => g.LossDb.P50).ThenBy(static g => g.Part, StringComparer.Ordinal)]);
+            [
+                .. tried
+                    .Select((i, t) => new TuningGain(solver.Parameters[spreads[i].Parameter].Part, Three(after[t])))
+                    .OrderBy(static g => g.LossDb.P50)
+                    .ThenBy(static g => g.Part, StringComparer.Ordinal),
+            ]);
     }
 
-    private static double[] Frequencies(ToleranceResult result) => result.Request.Mask.FirstOrDefault(static m => m.MostLossDb is not null) is { } pass
-        ? pass.ToHz > pass.FromHz ? [.. Enumerable.Range(0, 8).Select(i => pass.FromHz + ((pass.ToHz - pass.FromHz) * i / 7))] : [pass.FromHz]
+    private static double[] Frequencies(ToleranceResult result) =>
+        result.Request.Mask.FirstOrDefault(static m => m.MostLossDb is not null) is { } pass
+        ? pass.ToHz > pass.FromHz
+            ? [.. Enumerable.Range(0, 8).Select(i => pass.FromHz + ((pass.ToHz - pass.FromHz) * i / 7))]
+            : [pass.FromHz]
         : result.Main is { } main ? [main.FrequencyHz] : [];
 
     private static Percentiles Three(double[] losses)

@@ -64,7 +64,8 @@ internal sealed partial class TouchstoneHeader(Findings findings)
             findings.Warning(
                 line.Number,
                 mark + 1,
-                string.Create(CultureInfo.InvariantCulture, $"a second option line; the one in line {OptionLine} holds and this one is not used"),
+                string.Create(
+                    CultureInfo.InvariantCulture, $"a second option line; the one in line {OptionLine} holds and this one is not used"),
                 "leave one option line");
             return;
         }
@@ -119,7 +120,8 @@ internal sealed partial class TouchstoneHeader(Findings findings)
                         line.Number,
                         column,
                         $"{TouchstoneLines.Quote(text)} stands in the option line",
-                        "an option line is # with a unit (Hz kHz MHz GHz), S Y Z H or G, MA DB or RI, and R with ohms, as in # MHz S RI R 50");
+                        "an option line is # with a unit (Hz kHz MHz GHz), S Y Z H or G, MA DB or RI, "
+                            + "and R with ohms, as in # MHz S RI R 50");
                     break;
             }
         }
@@ -131,7 +133,9 @@ internal sealed partial class TouchstoneHeader(Findings findings)
             resistances.IsEmpty ? TouchstoneOptions.Default.Resistances : resistances);
     }
 
-    /// <summary>Reads a keyword line of version 2 up to <c>[Network Data]</c>; returns the keyword in lower case, or null where it has no shape.</summary>
+    /// <summary>
+    /// Reads a keyword line of version 2 up to <c>[Network Data]</c>; returns the keyword in lower case, or null where it has no shape.
+    /// </summary>
     public string? ReadKeyword(in SourceLine line)
     {
         _wantsReferences = false;
@@ -140,31 +144,48 @@ internal sealed partial class TouchstoneHeader(Findings findings)
         if (!match.Success)
         {
             findings.Error(
-                line.Number, column, $"{TouchstoneLines.Quote(line.Text.Trim())} opens a bracket and does not close it", "write [Keyword] value");
+                line.Number,
+                column,
+                $"{TouchstoneLines.Quote(line.Text.Trim())} opens a bracket and does not close it",
+                "write [Keyword] value");
             return null;
         }
 
-        string keyword = string.Join(' ', match.Groups[1].Value.ToLowerInvariant().Split([' ', '\t'], StringSplitOptions.RemoveEmptyEntries));
+        string keyword = string.Join(
+            ' ', match.Groups[1].Value.ToLowerInvariant().Split([' ', '\t'], StringSplitOptions.RemoveEmptyEntries));
         List<Token> words = (line with { Text = line.Text[match.Length..], Column = line.Column + match.Length }).Tokens();
-        int valueColumn = words.Count > 0 ? words[0].Column : column;
-        string value = words.Count > 0 ? words[0].Text : "";
         if (!_seen.TryAdd(keyword, line.Number))
         {
             findings.Error(
                 line.Number,
                 column,
-                string.Create(CultureInfo.InvariantCulture, $"[{match.Groups[1].Value.Trim()}] stands a second time, the first is in line {_seen[keyword]}"),
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{TouchstoneLines.Keyword(match.Groups[1].Value.Trim())} stands a second time, the first is in line {_seen[keyword]}"),
                 "leave one");
             return keyword;
         }
 
+        Take(keyword, match.Groups[1].Value.Trim(), line, column, words);
+        return keyword;
+    }
+
+    // What a keyword says by the words behind it.
+    private void Take(string keyword, string written, in SourceLine line, int column, List<Token> words)
+    {
+        int valueColumn = words.Count > 0 ? words[0].Column : column;
+        string value = words.Count > 0 ? words[0].Text : "";
         switch (keyword)
         {
             case "version":
                 Version = value is "2.0" or "2.1" or "2" ? (value == "2" ? "2.0" : value) : "2.0";
                 if (value is not ("2.0" or "2.1" or "2"))
                 {
-                    findings.Error(line.Number, valueColumn, $"version {TouchstoneLines.Quote(value)}", "this program reads [Version] 2.0 and 2.1, and files without the keyword as version 1");
+                    findings.Error(
+                        line.Number,
+                        valueColumn,
+                        $"version {TouchstoneLines.Quote(value)}",
+                        "this program reads [Version] 2.0 and 2.1, and files without the keyword as version 1");
                 }
 
                 break;
@@ -187,7 +208,11 @@ internal sealed partial class TouchstoneHeader(Findings findings)
                 }
                 else
                 {
-                    findings.Error(line.Number, valueColumn, $"{TouchstoneLines.Quote(value)} as the order of a two-port's data", "write 12_21 (N11 N12 N21 N22) or 21_12 (N11 N21 N12 N22)");
+                    findings.Error(
+                        line.Number,
+                        valueColumn,
+                        $"{TouchstoneLines.Quote(value)} as the order of a two-port's data",
+                        "write 12_21 (N11 N12 N21 N22) or 21_12 (N11 N21 N12 N22)");
                 }
 
                 break;
@@ -198,7 +223,8 @@ internal sealed partial class TouchstoneHeader(Findings findings)
                 }
                 else
                 {
-                    findings.Error(line.Number, valueColumn, $"{TouchstoneLines.Quote(value)} as the matrix format", "write Full, Lower or Upper");
+                    findings.Error(
+                        line.Number, valueColumn, $"{TouchstoneLines.Quote(value)} as the matrix format", "write Full, Lower or Upper");
                 }
 
                 break;
@@ -215,11 +241,12 @@ internal sealed partial class TouchstoneHeader(Findings findings)
                 break;
             default:
                 findings.Warning(
-                    line.Number, column, $"the keyword [{match.Groups[1].Value.Trim()}] is none of the format's and is passed over", "leave it out if the file should say nothing by it");
+                    line.Number,
+                    column,
+                    $"the keyword {TouchstoneLines.Keyword(written)} is none of the format's and is passed over",
+                    "leave it out if the file should say nothing by it");
                 break;
         }
-
-        return keyword;
     }
 
     /// <summary>Takes a further line of <c>[Reference]</c>.</summary>
@@ -228,7 +255,11 @@ internal sealed partial class TouchstoneHeader(Findings findings)
         ImmutableArray<Complex> found = Impedances(line, words, 0);
         if (found.Length < words.Count)
         {
-            findings.Error(line, words[found.Length].Column, $"{TouchstoneLines.Quote(words[found.Length].Text)} as a reference impedance", "write ohms, as in [Reference] 50 75");
+            findings.Error(
+                line,
+                words[found.Length].Column,
+                $"{TouchstoneLines.Quote(words[found.Length].Text)} as a reference impedance",
+                "write ohms, as in [Reference] 50 75");
         }
 
         References = [.. References, .. found];
@@ -237,18 +268,23 @@ internal sealed partial class TouchstoneHeader(Findings findings)
     private ImmutableArray<Complex> Impedances(int line, List<Token> words, int from)
     {
         ImmutableArray<Complex>.Builder found = ImmutableArray.CreateBuilder<Complex>();
-        for (int i = from; i < words.Count && NumberText.TryParseImpedance(words[i].Text, out Complex z); i++)
+        for (int i = from; i < words.Count && TouchstoneNumber.TryParseImpedance(words[i].Text, out Complex z); i++)
         {
             if (z.Real <= 0)
             {
-                findings.Error(line, words[i].Column, $"a reference of {words[i].Text} ohm", "a reference needs a resistance above 0 ohm, mostly 50");
+                findings.Error(
+                    line, words[i].Column, $"a reference of {words[i].Text} ohm", "a reference needs a resistance above 0 ohm, mostly 50");
                 z = new Complex(50, z.Imaginary);
             }
 
             if (z.Imaginary != 0)
             {
                 findings.WarnOnce(
-                    "complex", line, words[i].Column, $"the reference {words[i].Text} ohm is complex, which the format does not know; its waves are taken as power waves", "renormalise to a real reference where the data were made");
+                    "complex",
+                    line,
+                    words[i].Column,
+                    $"the reference {words[i].Text} ohm is complex, which the format does not know; its waves are taken as power waves",
+                    "renormalise to a real reference where the data were made");
             }
 
             found.Add(z);

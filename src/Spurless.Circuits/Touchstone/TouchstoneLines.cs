@@ -68,9 +68,14 @@ internal static class TouchstoneLines
     }
 
     /// <summary>The text for a message: what cannot be printed as <c>\xNN</c>, at most 40 characters.</summary>
-    public static string Quote(string text)
+    public static string Quote(string text) => $"'{Shown(text)}'";
+
+    /// <summary>A keyword for a message, as <see cref="Quote"/> shows a text.</summary>
+    public static string Keyword(string text) => $"[{Shown(text)}]";
+
+    private static string Shown(string text)
     {
-        StringBuilder quoted = new("'");
+        StringBuilder quoted = new();
         foreach (char c in text.Length > 40 ? text[..40] : text)
         {
             if (c is >= ' ' and < (char)127)
@@ -83,6 +88,6 @@ internal static class TouchstoneLines
             }
         }
 
-        return quoted.Append(text.Length > 40 ? "...'" : "'").ToString();
+        return quoted.Append(text.Length > 40 ? "..." : "").ToString();
     }
 }

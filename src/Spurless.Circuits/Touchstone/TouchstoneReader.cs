@@ -1,6 +1,4 @@
-using System.Collections.Immutable;
 using System.Globalization;
-using System.Numerics;
 using Spurless.Files.Diagnostics;
 
 namespace Spurless.Circuits.Touchstone;
@@ -9,8 +7,9 @@ namespace Spurless.Circuits.Touchstone;
 /// Reads Touchstone files of one and two ports, versions 1.0, 1.1, 2.0 and 2.1.
 /// </summary>
 /// <remarks>
-/// Source: Touchstone File Format Specification 1.1 (2003) and 2.0 (2009), IBIS Open Forum; 2.1 and the rule of four pairs a line from memory.
-/// Nothing is repaired in silence: what the format forbids is an error with its place, what it leaves open and is read all the same is a warning.
+/// Source: Touchstone File Format Specification 1.1 (2003) and 2.0 (2009), IBIS Open Forum; 2.1 and the rule of four pairs a line from
+/// memory. Nothing is repaired in silence: what the format forbids is an error with its place, what it leaves open and is read all the same
+/// is a warning.
 /// </remarks>
 public static class TouchstoneReader
 {
@@ -22,7 +21,8 @@ public static class TouchstoneReader
 
     /// <summary>Reads a file.</summary>
     /// <param name="stream">The file's bytes from the start; comments may hold any.</param>
-    /// <param name="fileName">Name for messages; its extension (<c>.s1p</c>, <c>.s2p</c>, any case) gives the number of ports of a version 1 file.</param>
+    /// <param name="fileName">Name for messages; its extension (<c>.s1p</c>, <c>.s2p</c>, any case) gives the number of ports of a version
+    /// 1 file.</param>
     /// <param name="diagnostics">Takes all findings.</param>
     /// <returns>The data, or null where there is an error.</returns>
     public static TouchstoneData? Read(Stream stream, string fileName, DiagnosticBag diagnostics)
@@ -121,7 +121,9 @@ public static class TouchstoneReader
         }
     }
 
-    /// <summary>Some programs write each point's port impedance as a comment; whoever relies on that must know that it is not read.</summary>
+    /// <summary>
+    /// Some programs write each point's port impedance as a comment; whoever relies on that must know that it is not read.
+    /// </summary>
     private static void NoteComment(in SourceLine line, Findings findings)
     {
         if (line.Comment is string comment

@@ -16,7 +16,6 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
     private int _ports;
     private ImmutableArray<Complex> _references = [];
     private bool _inNoise;
-    private bool _skip;
     private double _lastFrequency = -1;
     private double _lastNoiseFrequency = -1;
     private int _rowsBroken;
@@ -29,14 +28,15 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
 
     private bool IsVersion2 => header.Version is not null;
 
-    private int NumbersPerPoint => _inNoise ? 5 : _ports == 1 ? 3 : header.Form == MatrixForm.Full ? 9 : 7;
+    private int NumbersPerPoint => _inNoise ? 5 : TouchstoneLayout.NumbersPerPoint(header, _ports);
 
     /// <summary>Acts on a keyword of version 2.</summary>
     public void Keyword(string? keyword, in SourceLine line)
     {
         if (keyword != "version" && header.Version is null && keyword is not null)
         {
-            findings.WarnOnce("version", line.Number, 1, "a keyword of version 2 in a file without [Version]", "begin the file with [Version] 2.0");
+            findings.WarnOnce(
+                "version", line.Number, 1, "a keyword of version 2 in a file without [Version]", "begin the file with [Version] 2.0");
             if (keyword is "network data" or "number of ports")
             {
                 findings.Error(line.Number, 1, "a version 2 file must begin with its version", "write [Version] 2.0 in the first line");
@@ -53,7 +53,9 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
 
         if (header.Ports > 2)
         {
-            Refuse(header.PortsLine, string.Create(CultureInfo.InvariantCulture, $"the file has {header.Ports} ports; save the two you need as .s2p"));
+            Refuse(
+                header.PortsLine,
+                string.Create(CultureInfo.InvariantCulture, $"the file has {header.Ports} ports; save the two you need as .s2p"));
             return;
         }
 
@@ -79,18 +81,25 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         {
             if (IsVersion2)
             {
-                findings.Warning(line.Number, 1, "data begin without [Network Data]; they are read as such", "write [Network Data] in a line above them");
+                findings.Warning(
+                    line.Number,
+                    1,
+                    "data begin without [Network Data]; they are read as such",
+                    "write [Network Data] in a line above them");
             }
             else if (header.OptionLine == 0)
             {
                 findings.Warning(
-                    line.Number, 1, "data begin without an option line; they are read as its absence is defined: GHz, S, magnitude and angle, 50 ohm", "write # GHz S MA R 50, or what is true, above them");
+                    line.Number,
+                    1,
+                    "data begin without an option line; they are read as its absence is defined: GHz, S, magnitude and angle, 50 ohm",
+                    "write # GHz S MA R 50, or what is true, above them");
             }
 
             Begin(line.Number, line.Tokens().Count);
         }
 
-        if (_skip || Refused)
+        if (Refused)
         {
             return;
         }
@@ -103,7 +112,9 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
 
         if (LooksLikeMorePorts(tokens))
         {
-            Refuse(line.Number, "the first point runs over several lines as those of 3 and more ports do; save the two ports you need as .s2p");
+            Refuse(
+                line.Number,
+                "the first point runs over several lines as those of 3 and more ports do; save the two ports you need as .s2p");
             return;
         }
 
@@ -202,101 +213,27 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         }
 
         Begun = true;
-        int? ports = IsVersion2 ? header.Ports : portsOfName;
-        if (ports > 2)
+        TouchstoneLayout layout = new(findings, header, portsOfName, Refuse);
+        if (layout.Ports(line, firstCount) is not { } ports)
         {
-            Refuse(line, string.Create(CultureInfo.InvariantCulture, $"its name says {ports} ports; save the two you need as .s2p"));
-            return;
-        }
-
-        if (ports is null && IsVersion2)
-        {
-            findings.Error(line, 1, "the data begin and [Number of Ports] has not been said", "write [Number of Ports] 1 or 2 above [Network Data]");
             Refused = true;
             return;
         }
 
-        if (ports is null)
+        _ports = ports;
+        if (!layout.Fits(line, firstCount, ports))
         {
-            ports = firstCount == 3 ? 1 : firstCount == 9 ? 2 : null;
-            if (ports is null)
-            {
-                bool more = firstCount > 4 && firstCount % 2 == 1;
-                if (more)
-                {
-                    Refuse(line, "the first point has neither 3 numbers (1-port) nor 9 (2-port); save the two ports you need as .s2p");
-                }
-                else
-                {
-                    findings.Error(
-                        line, 1, string.Create(CultureInfo.InvariantCulture, $"the first line of data has {Words(firstCount)}"), "a point has 3 numbers (1-port: frequency and one pair) or 9 (2-port: frequency and four pairs); name the file .s1p or .s2p");
-                    Refused = true;
-                }
-
-                return;
-            }
-        }
-
-        _ports = ports.Value;
-        if (IsVersion2 && portsOfName is int named && named != _ports)
-        {
-            findings.Warning(
-                header.PortsLine, 1, string.Create(CultureInfo.InvariantCulture, $"the file's name says {named} ports, [Number of Ports] {_ports}; the keyword holds"), "name the file .ts or after its ports");
-        }
-
-        if (!IsVersion2 && firstCount > 0 && firstCount != NumbersPerPoint && firstCount == (_ports == 1 ? 9 : 3))
-        {
-            findings.Error(
-                line,
-                1,
-                string.Create(CultureInfo.InvariantCulture, $"each point has {firstCount} numbers, as {(_ports == 1 ? "2" : "1")}-port data have, in a file whose name says {_ports}"),
-                $"name it .s{(_ports == 1 ? "2" : "1")}p");
             Refused = true;
             return;
         }
 
-        if (IsVersion2 && _ports == 2 && header.Form == MatrixForm.Full && header.FirstIs21 is null)
-        {
-            findings.Error(line, 1, "a two-port of version 2 and no [Two-Port Data Order]", "write [Two-Port Data Order] 21_12 or 12_21 above [Network Data]: which of the two stands first decides what is gain");
-        }
-
-        SetReferences(line);
-    }
-
-    private void SetReferences(int line)
-    {
-        ImmutableArray<Complex> said = header.References;
-        if (said.IsEmpty)
-        {
-            said = header.Options.Resistances;
-            if (said.Length != 1 && said.Length != _ports)
-            {
-                findings.Error(
-                    header.OptionLine, 1, string.Create(CultureInfo.InvariantCulture, $"{said.Length} values stand after R, the data have {Words(_ports, "port")}"), "give one, or one per port");
-                said = [new Complex(50, 0)];
-            }
-        }
-        else if (said.Length != _ports)
-        {
-            findings.Error(
-                header.ReferencesLine,
-                1,
-                string.Create(CultureInfo.InvariantCulture, $"[Reference] has {Words(said.Length, "value")}, the file has {Words(_ports, "port")}"),
-                "give one value per port");
-            said = [new Complex(50, 0)];
-        }
-
-        _references = said.Length == _ports ? said : [.. Enumerable.Repeat(said[0], _ports)];
-        if (header.References.IsEmpty && IsVersion2 && header.Options.Parameter != TouchstoneParameter.S && header.OptionLine == 0)
-        {
-            findings.Warning(line, 1, "no option line and no [Reference]; 50 ohm is taken", "write [Reference] 50");
-        }
+        _references = layout.References(line, ports);
     }
 
     private void EnterNoise(List<Token> tokens)
     {
         if (!_inNoise && !IsVersion2 && _ports == 2 && tokens.Count == 5 && _lastFrequency >= 0
-            && NumberText.TryParse(tokens[0].Text, (int)header.Options.Unit, out double f) && f <= _lastFrequency)
+            && TouchstoneNumber.TryParse(tokens[0].Text, (int)header.Options.Unit, out double f) && f <= _lastFrequency)
         {
             _inNoise = true;
         }
@@ -322,7 +259,7 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         // A word that is no number says more than the count does.
         foreach (Token token in tokens)
         {
-            if (!NumberText.TryParse(token.Text, 0, out _) && !NumberText.IsMinusInfinity(token.Text))
+            if (!TouchstoneNumber.TryParse(token.Text, 0, out _) && !TouchstoneNumber.IsMinusInfinity(token.Text))
             {
                 _values.NotANumber(token);
                 return;
@@ -330,10 +267,13 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         }
 
         string wanted = _inNoise
-            ? "a line of the noise block has 5 numbers: frequency, least noise figure in dB, magnitude and angle of the best source, noise resistance"
+            ? "a line of the noise block has 5 numbers: frequency, least noise figure in dB, "
+                + "magnitude and angle of the best source, noise resistance"
             : _ports == 1 ? "a point of a 1-port has 3 numbers: the frequency and one pair"
-            : string.Create(CultureInfo.InvariantCulture, $"a point of a 2-port has {NumbersPerPoint} numbers: the frequency and {(NumbersPerPoint == 9 ? "four" : "three")} pairs");
-        findings.Error(tokens[0].Line, tokens[0].Column, $"{Words(tokens.Count)} where a point should stand", wanted);
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"a point of a 2-port has {NumbersPerPoint} numbers: the frequency and {(NumbersPerPoint == 9 ? "four" : "three")} pairs");
+        findings.Error(tokens[0].Line, tokens[0].Column, $"{TouchstoneLayout.Words(tokens.Count)} where a point should stand", wanted);
     }
 
     private void AddNoise(Token[] words)
@@ -342,7 +282,7 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         double[] numbers = new double[5];
         for (int i = 0; i < 5; i++)
         {
-            if (!NumberText.TryParse(words[i].Text, i == 0 ? (int)header.Options.Unit : 0, out numbers[i]))
+            if (!TouchstoneNumber.TryParse(words[i].Text, i == 0 ? (int)header.Options.Unit : 0, out numbers[i]))
             {
                 _values.NotANumber(words[i]);
                 _rowsBroken++;
@@ -352,7 +292,11 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
 
         if (numbers[0] <= _lastNoiseFrequency)
         {
-            findings.Error(line, words[0].Column, $"the frequency {words[0].Text} of the noise block is not above the one before", "frequencies rise from line to line");
+            findings.Error(
+                line,
+                words[0].Column,
+                $"the frequency {words[0].Text} of the noise block is not above the one before",
+                "frequencies rise from line to line");
         }
 
         _lastNoiseFrequency = numbers[0];
@@ -363,7 +307,7 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
     private void AddPoint(Token[] words)
     {
         int line = words[0].Line;
-        if (!NumberText.TryParse(words[0].Text, (int)header.Options.Unit, out double frequency))
+        if (!TouchstoneNumber.TryParse(words[0].Text, (int)header.Options.Unit, out double frequency))
         {
             _values.NotANumber(words[0]);
             _rowsBroken++;
@@ -392,14 +336,20 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
                 line,
                 words[0].Column,
                 $"the frequency {words[0].Text} is not above the one before",
-                _ports == 2 && !IsVersion2 ? "frequencies rise from point to point; only a noise block, 5 numbers a line, begins lower" : "frequencies rise from point to point");
+                _ports == 2 && !IsVersion2
+                    ? "frequencies rise from point to point; only a noise block, 5 numbers a line, begins lower"
+                    : "frequencies rise from point to point");
             return;
         }
 
         _lastFrequency = frequency;
         if (!_values.TryScattering(pairs, _ports, _references, out ScatteringMatrix s))
         {
-            findings.Error(line, words[0].Column, $"the {header.Options.Parameter}-parameters at {words[0].Text} have no S-parameters in this reference", "save the data as S-parameters");
+            findings.Error(
+                line,
+                words[0].Column,
+                $"the {header.Options.Parameter}-parameters at {words[0].Text} have no S-parameters in this reference",
+                "save the data as S-parameters");
             return;
         }
 
@@ -410,7 +360,9 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
                 "size",
                 line,
                 words[1].Column,
-                string.Create(CultureInfo.InvariantCulture, $"a reflection of {size:G4} times the wave that comes in; the option line says {header.Options.Format}"),
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"a reflection of {size:G4} times the wave that comes in; the option line says {header.Options.Format}"),
                 "see whether the data are MA, DB or RI and say so in the option line");
         }
 
@@ -437,10 +389,6 @@ internal sealed class TouchstoneRows(Findings findings, TouchstoneHeader header,
         {
             findings.Error(line, 1, TouchstoneReader.ManyPorts, why);
             Refused = true;
-            _skip = true;
         }
     }
-
-    private static string Words(int count, string what = "number") =>
-        string.Create(CultureInfo.InvariantCulture, $"{count} {what}{(count == 1 ? "" : "s")}");
 }

@@ -13,17 +13,17 @@ internal sealed class TouchstoneValues(Findings findings, TouchstoneHeader heade
         value = default;
         TouchstoneFormat format = header.Options.Format;
         double a;
-        if (format == TouchstoneFormat.DB && NumberText.IsMinusInfinity(first.Text))
+        if (format == TouchstoneFormat.DB && TouchstoneNumber.IsMinusInfinity(first.Text))
         {
             a = double.NegativeInfinity;
         }
-        else if (!NumberText.TryParse(first.Text, 0, out a))
+        else if (!TouchstoneNumber.TryParse(first.Text, 0, out a))
         {
             NotANumber(first);
             return false;
         }
 
-        if (!NumberText.TryParse(second.Text, 0, out double b))
+        if (!TouchstoneNumber.TryParse(second.Text, 0, out double b))
         {
             NotANumber(second);
             return false;
@@ -32,7 +32,10 @@ internal sealed class TouchstoneValues(Findings findings, TouchstoneHeader heade
         if (format == TouchstoneFormat.MA && a < 0)
         {
             findings.Error(
-                first.Line, first.Column, $"a magnitude of {first.Text}, which cannot be below 0, in a file of format MA", "if these are decibels, write DB in the option line; if real and imaginary parts, RI");
+                first.Line,
+                first.Column,
+                $"a magnitude of {first.Text}, which cannot be below 0, in a file of format MA",
+                "if these are decibels, write DB in the option line; if real and imaginary parts, RI");
             return false;
         }
 

@@ -44,7 +44,8 @@ public static class TouchstoneWriter
 
         if (!options.Version2 && data.References[0] != data.References[^1])
         {
-            problem = "the ports have different references, which version 1.1 does not know; write version 2.0, or renormalise to 50 ohm first";
+            problem =
+                "the ports have different references, which version 1.1 does not know; write version 2.0, or renormalise to 50 ohm first";
             return false;
         }
 
@@ -148,7 +149,10 @@ public static class TouchstoneWriter
         {
             TouchstoneFormat.RI => (Number(value.Real, options.Digits), Number(value.Imaginary, options.Digits)),
             TouchstoneFormat.MA => (Number(value.Magnitude, options.Digits), Number(Degrees(value), options.Digits)),
-            _ => (value == Complex.Zero ? "-inf" : Number(20 * Math.Log10(value.Magnitude), options.Digits), Number(Degrees(value), options.Digits)),
+            _ =>
+                (value == Complex.Zero
+                    ? "-inf"
+                    : Number(20 * Math.Log10(value.Magnitude), options.Digits), Number(Degrees(value), options.Digits)),
         };
         file.Append(' ').Append(first).Append(' ').Append(second);
     }

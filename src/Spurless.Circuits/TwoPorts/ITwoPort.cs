@@ -20,7 +20,9 @@ public interface ITwoPort
     /// <summary>Reference impedance of port 2 in ohms, real part above 0.</summary>
     Complex Reference2 { get; }
 
-    /// <summary>S-parameters at a frequency within <see cref="LowestHz"/> and <see cref="HighestHz"/>. Safe for use by several threads.</summary>
+    /// <summary>
+    /// S-parameters at a frequency within <see cref="LowestHz"/> and <see cref="HighestHz"/>. Safe for use by several threads.
+    /// </summary>
     /// <param name="frequencyHz">Frequency in hertz.</param>
     ScatteringMatrix At(double frequencyHz);
 }

@@ -3,8 +3,8 @@ using System.Numerics;
 namespace Spurless.Circuits.TwoPorts;
 
 /// <summary>
-/// The S-parameters of a two-port at one frequency, as plain ratios, time convention e^{+jwt}. S21 is the transmission from port 1 to port 2.
-/// The reference impedance is not part of it: whoever holds one says so. Waves are power waves, see <see cref="TwoPortAlgebra"/>.
+/// The S-parameters of a two-port at one frequency, as plain ratios, time convention e^{+jwt}. S21 is the transmission from port 1 to port
+/// 2. The reference impedance is not part of it: whoever holds one says so. Waves are power waves, see <see cref="TwoPortAlgebra"/>.
 /// </summary>
 /// <param name="S11">Reflection at port 1.</param>
 /// <param name="S12">Transmission from port 2 to port 1.</param>
@@ -30,11 +30,22 @@ public readonly record struct ScatteringMatrix(Complex S11, Complex S12, Complex
     /// <summary>The same two-port seen from the other side.</summary>
     public ScatteringMatrix Reversed => new(S22, S21, S12, S11);
 
+    /// <summary>Linear on the complex parameters, from one two-port to another.</summary>
+    /// <param name="from">At 0.</param>
+    /// <param name="to">At 1.</param>
+    /// <param name="part">How far, 0 to 1.</param>
+    public static ScatteringMatrix Between(ScatteringMatrix from, ScatteringMatrix to, double part) => new(
+        from.S11 + (part * (to.S11 - from.S11)),
+        from.S12 + (part * (to.S12 - from.S12)),
+        from.S21 + (part * (to.S21 - from.S21)),
+        from.S22 + (part * (to.S22 - from.S22)));
+
     /// <summary>Whether every parameter is a finite number.</summary>
     public bool IsFinite => Complex.IsFinite(S11) && Complex.IsFinite(S12) && Complex.IsFinite(S21) && Complex.IsFinite(S22);
 
     /// <summary>
-    /// The largest singular value: the square root of the greatest ratio of power leaving to power entering. Above 1 the two-port is not passive.
+    /// The largest singular value: the square root of the greatest ratio of power leaving to power entering. Above 1 the two-port is not
+    /// passive.
     /// </summary>
     public double LargestSingularValue
     {

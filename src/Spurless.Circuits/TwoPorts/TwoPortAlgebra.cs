@@ -101,7 +101,10 @@ public static class TwoPortAlgebra
         return ((plain * z0) + conjugate).Inverse() is { } inverse ? inverse * (TwoPortMatrix.Identity - plain) : null;
     }
 
-    /// <summary>Chain parameters (A, B in ohms, C in siemens, D; the second current flows out) from S-parameters; null where nothing passes from port 1 to port 2.</summary>
+    /// <summary>
+    /// Chain parameters (A, B in ohms, C in siemens, D; the second current flows out) from S-parameters; null where nothing passes from
+    /// port 1 to port 2.
+    /// </summary>
     /// <param name="s">S-parameters.</param>
     /// <param name="reference1">Reference of port 1 in ohms, real part above 0.</param>
     /// <param name="reference2">Reference of port 2 in ohms, real part above 0.</param>
@@ -130,7 +133,8 @@ public static class TwoPortAlgebra
     /// <param name="from2">Present reference of port 2 in ohms, real part above 0.</param>
     /// <param name="to1">Wanted reference of port 1 in ohms, real part above 0.</param>
     /// <param name="to2">Wanted reference of port 2 in ohms, real part above 0.</param>
-    /// <returns>The same two-port's S-parameters; null only for an active one that oscillates between the wanted references. Works where no Y, Z or chain matrix exists.</returns>
+    /// <returns>The same two-port's S-parameters; null only for an active one that oscillates between the wanted references. Works where no
+    /// Y, Z or chain matrix exists.</returns>
     public static ScatteringMatrix? Renormalise(ScatteringMatrix s, Complex from1, Complex from2, Complex to1, Complex to2)
     {
         if (from1 == to1 && from2 == to2)
@@ -149,7 +153,8 @@ public static class TwoPortAlgebra
     /// <summary>Two two-ports one after the other: port 2 of the first on port 1 of the second.</summary>
     /// <param name="first">The one whose port 1 becomes port 1.</param>
     /// <param name="second">The one whose port 2 becomes port 2.</param>
-    /// <returns>S-parameters in the outer references; null only for an active loop that oscillates. The two must be in one real reference where they meet.</returns>
+    /// <returns>S-parameters in the outer references; null only for an active loop that oscillates. The two must be in one real reference
+    /// where they meet.</returns>
     public static ScatteringMatrix? Cascade(ScatteringMatrix first, ScatteringMatrix second)
     {
         Complex loop = Complex.One - (first.S22 * second.S11);
@@ -190,14 +195,17 @@ public static class TwoPortAlgebra
     /// <param name="source">Reflection of the source in that reference.</param>
     public static Complex OutputReflection(ScatteringMatrix s, Complex source) => s.S22 + (s.S12 * s.S21 * source / (1 - (s.S11 * source)));
 
-    /// <summary><c>(1 - S11 Gs)(1 - S22 Gl) - S12 S21 Gs Gl</c>: the transmission between mismatched ends is that in the reference divided by it.</summary>
+    /// <summary>
+    /// <c>(1 - S11 Gs)(1 - S22 Gl) - S12 S21 Gs Gl</c>: the transmission between mismatched ends is that in the reference divided by it.
+    /// </summary>
     /// <param name="s">S-parameters in a real reference.</param>
     /// <param name="source">Reflection of the source in that reference.</param>
     /// <param name="load">Reflection of the load in that reference.</param>
     public static Complex MismatchDenominator(ScatteringMatrix s, Complex source, Complex load) =>
         ((1 - (s.S11 * source)) * (1 - (s.S22 * load))) - (s.S12 * s.S21 * source * load);
 
-    private static ScatteringMatrix? FromVoltageAndCurrent(TwoPortMatrix voltage, TwoPortMatrix current, Complex reference1, Complex reference2)
+    private static ScatteringMatrix? FromVoltageAndCurrent(
+        TwoPortMatrix voltage, TwoPortMatrix current, Complex reference1, Complex reference2)
     {
         (TwoPortMatrix z0, TwoPortMatrix conjugate) = References(reference1, reference2);
         return (voltage + (z0 * current)).Inverse() is { } inverse

@@ -3,8 +3,8 @@ using System.Numerics;
 namespace Spurless.Circuits.TwoPorts;
 
 /// <summary>
-/// A complex 2 x 2 matrix that relates the voltages and currents of a two-port: impedance, admittance, chain or hybrid parameters, as the holder says.
-/// Both currents flow into the two-port, except in chain parameters, where the second flows out.
+/// A complex 2 x 2 matrix that relates the voltages and currents of a two-port: impedance, admittance, chain or hybrid parameters, as the
+/// holder says. Both currents flow into the two-port, except in chain parameters, where the second flows out.
 /// </summary>
 /// <param name="M11">Row 1, column 1.</param>
 /// <param name="M12">Row 1, column 2.</param>
@@ -26,10 +26,12 @@ public readonly record struct TwoPortMatrix(Complex M11, Complex M12, Complex M2
         (a.M21 * b.M12) + (a.M22 * b.M22));
 
     /// <summary>The sum.</summary>
-    public static TwoPortMatrix operator +(TwoPortMatrix a, TwoPortMatrix b) => new(a.M11 + b.M11, a.M12 + b.M12, a.M21 + b.M21, a.M22 + b.M22);
+    public static TwoPortMatrix operator +(TwoPortMatrix a, TwoPortMatrix b) =>
+        new(a.M11 + b.M11, a.M12 + b.M12, a.M21 + b.M21, a.M22 + b.M22);
 
     /// <summary>The difference.</summary>
-    public static TwoPortMatrix operator -(TwoPortMatrix a, TwoPortMatrix b) => new(a.M11 - b.M11, a.M12 - b.M12, a.M21 - b.M21, a.M22 - b.M22);
+    public static TwoPortMatrix operator -(TwoPortMatrix a, TwoPortMatrix b) =>
+        new(a.M11 - b.M11, a.M12 - b.M12, a.M21 - b.M21, a.M22 - b.M22);
 
     /// <summary>The inverse; null where there is none (determinant 0, or so near it that an element overflows).</summary>
     public TwoPortMatrix? Inverse()

@@ -3,35 +3,94 @@ using Spurless.Files.Yaml;
 
 namespace Spurless.Files.Csv;
 
-/// <summary>Makes of a table's rows what a list of mappings in a YAML file would have been, so that both are read by the same shapes.</summary>
+/// <summary>
+/// Makes of a table's rows what a list of mappings in a YAML file would have been, so that both are read by the same shapes.
+/// </summary>
 public static class CsvRecords
 {
+    /// <summary>The most columns that are read.</summary>
+    public const int MaximumColumns = 1000;
+
+    /// <summary>The most keys that one head nests.</summary>
+    public const int MaximumSteps = 8;
+
     /// <summary>
-    /// One mapping a row. A dot in a head nests (<c>antenna.gain</c>); an empty cell is a key that is not there; a cell that begins with <c>[</c> or
-    /// <c>{</c> is read as YAML. Places are those in the table's file.
+    /// One mapping a row. A dot in a head nests (<c>antenna.gain</c>); an empty cell is a key that is not there; a cell that begins with
+    /// <c>[</c> or <c>{</c> is read as YAML. Places are those in the table's file.
     /// </summary>
     public static IReadOnlyList<YamlMapping> Of(CsvTable table, DiagnosticBag diagnostics)
     {
         ArgumentNullException.ThrowIfNull(table);
         ArgumentNullException.ThrowIfNull(diagnostics);
+        if (Unusable(table, diagnostics))
+        {
+            return [];
+        }
+
         List<(string[] Path, CsvCell Head)> columns = [.. table.Head.Select(static h => (h.Text.Split('.'), h))];
+        HashSet<string> whole = [.. table.Head.Select(static h => h.Text)];
         foreach ((string[] path, CsvCell head) in columns)
         {
             if (path.Any(static p => p.Length == 0))
             {
-                diagnostics.Error(table.File, head.Line, head.Column, $"the head '{Quote.Short(head.Text)}' has a dot without a key beside it", "write nested keys as in 'antenna.gain'");
+                diagnostics.Error(
+                    table.File,
+                    head.Line,
+                    head.Column,
+                    $"the head '{Quote.Short(head.Text)}' has a dot without a key beside it",
+                    "write nested keys as in 'antenna.gain'");
                 return [];
             }
 
-            if (columns.Exists(c => c.Path.Length < path.Length && path.AsSpan(0, c.Path.Length).SequenceEqual(c.Path)))
+            for (int steps = 1; steps < path.Length; steps++)
             {
-                string shorter = columns.First(c => c.Path.Length < path.Length && path.AsSpan(0, c.Path.Length).SequenceEqual(c.Path)).Head.Text;
-                diagnostics.Error(table.File, head.Line, head.Column, $"the heads '{Quote.Short(shorter)}' and '{Quote.Short(head.Text)}' are two ways of saying one thing", "keep one of the two");
-                return [];
+                string shorter = string.Join('.', path.AsSpan(0, steps)!);
+                if (whole.Contains(shorter))
+                {
+                    diagnostics.Error(
+                        table.File,
+                        head.Line,
+                        head.Column,
+                        $"the heads '{Quote.Short(shorter)}' and '{Quote.Short(head.Text)}' are two ways of saying one thing",
+                        "keep one of the two");
+                    return [];
+                }
             }
         }
 
         return [.. table.Rows.Select(row => Mapping(table, row, columns, diagnostics))];
+    }
+
+    // The work is the number of columns times the steps of a head, and nesting is walked step by step: both have an end.
+    private static bool Unusable(CsvTable table, DiagnosticBag diagnostics)
+    {
+        if (table.Head.Count > MaximumColumns)
+        {
+            CsvCell first = table.Head[MaximumColumns];
+            diagnostics.Error(
+                table.File,
+                first.Line,
+                first.Column,
+                FormattableString.Invariant($"the table has {table.Head.Count} columns, and at most {MaximumColumns} are read"),
+                "keep the columns that say something of the program's, one thing a column");
+            return true;
+        }
+
+        foreach (CsvCell head in table.Head)
+        {
+            if (head.Text.AsSpan().Count('.') >= MaximumSteps)
+            {
+                diagnostics.Error(
+                    table.File,
+                    head.Line,
+                    head.Column,
+                    FormattableString.Invariant($"the head '{Quote.Short(head.Text)}' nests more than {MaximumSteps} keys"),
+                    "write nested keys as in 'antenna.gain'");
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private static YamlMapping Mapping(CsvTable table, CsvRow row, List<(string[] Path, CsvCell Head)> columns, DiagnosticBag diagnostics)

@@ -1,8 +1,8 @@
 namespace Spurless.Files.Csv;
 
 /// <summary>
-/// One walk over a table's text that the library needs before it and does not do itself: comment lines are blanked, the separator is found, and
-/// the place where each cell begins is kept. A quote opens or closes wherever it stands, as in the library.
+/// One walk over a table's text that the library needs before it and does not do itself: comment lines are blanked, the separator is found,
+/// and the place where each cell begins is kept. A quote opens or closes wherever it stands, as in the library.
 /// </summary>
 /// <param name="Text">The text with its comment lines blanked; every index is as before.</param>
 /// <param name="Separator">The separator.</param>

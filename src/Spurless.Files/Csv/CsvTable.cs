@@ -16,8 +16,8 @@ public sealed record CsvCell(string Text, int Line, int Column);
 public sealed record CsvRow(int Line, IReadOnlyList<CsvCell> Cells);
 
 /// <summary>
-/// A spreadsheet's text: a head and rows, separated by commas, semicolons or tabs (found out from the head). Lines that begin with <c>#</c> are
-/// comments; rows without any text are skipped. No input makes the reading throw.
+/// A spreadsheet's text: a head and rows, separated by commas, semicolons or tabs (found out from the head). Lines that begin with <c>#</c>
+/// are comments; rows without any text are skipped. No input makes the reading throw.
 /// </summary>
 public sealed class CsvTable
 {
@@ -66,7 +66,12 @@ public sealed class CsvTable
         if (scan.OpenQuote is { } open)
         {
             YamlPosition at = lines.At(open);
-            diagnostics.Error(fileName, at.Line, at.Column, "a quote that is not closed", "write a second quote at the end of the cell, or two for one within it");
+            diagnostics.Error(
+                fileName,
+                at.Line,
+                at.Column,
+                "a quote that is not closed",
+                "write a second quote at the end of the cell, or two for one within it");
             return null;
         }
 
@@ -77,15 +82,32 @@ public sealed class CsvTable
 #pragma warning disable CA1031 // The library throws several types on what it cannot take, such as too many columns.
         catch (Exception e) when (e is not OutOfMemoryException)
         {
-            diagnostics.Error(fileName, 0, 0, $"this is not a table ({Quote.Short(e.Message)})", "write one row a line, its cells separated by commas, semicolons or tabs");
+            diagnostics.Error(
+                fileName,
+                0,
+                0,
+                $"this is not a table ({Quote.Short(e.Message)})",
+                "write one row a line, its cells separated by commas, semicolons or tabs");
             return null;
         }
 #pragma warning restore CA1031
     }
 
+    /// <summary>The same table with some of its columns.</summary>
+    /// <param name="columns">Their numbers, from 0, in the order wanted.</param>
+    public CsvTable Select(IReadOnlyList<int> columns)
+    {
+        ArgumentNullException.ThrowIfNull(columns);
+        return new CsvTable(
+            File, Separator, [.. columns.Select(c => Head[c])],
+                [.. Rows.Select(r => new CsvRow(r.Line, [.. columns.Select(c => r.Cells[c])]))]);
+    }
+
     private static CsvTable? ReadRows(CsvScan scan, string file, LineMap lines, DiagnosticBag diagnostics)
     {
-        using SepReader reader = Sep.New(scan.Separator).Reader(static o => o with { HasHeader = false, Unescape = true, Trim = SepTrim.Outer, DisableColCountCheck = true }).FromText(scan.Text);
+        using SepReader reader = Sep.New(scan.Separator)
+            .Reader(static o => o with { HasHeader = false, Unescape = true, Trim = SepTrim.Outer, DisableColCountCheck = true })
+            .FromText(scan.Text);
         List<CsvCell>? head = null;
         List<CsvRow> rows = [];
         int next = 0;
@@ -132,7 +154,9 @@ public sealed class CsvTable
                     cells[0].Line,
                     1,
                     FormattableString.Invariant($"the row has {cells.Count} cells and the head has {head.Count}"),
-                    cells.Count > head.Count ? $"put a cell that holds a {separator} in quotes" : $"write a {separator} for each empty cell too");
+                    cells.Count > head.Count
+                        ? $"put a cell that holds a {separator} in quotes"
+                        : $"write a {separator} for each empty cell too");
             }
         }
 
@@ -154,12 +178,23 @@ public sealed class CsvTable
             CsvCell cell = head[i];
             if (cell.Text.Length == 0)
             {
-                diagnostics.Error(file, cell.Line, cell.Column, FormattableString.Invariant($"column {i + 1} has no head"), "write what the column holds, or delete it");
+                diagnostics.Error(
+                    file,
+                    cell.Line,
+                    cell.Column,
+                    FormattableString.Invariant($"column {i + 1} has no head"),
+                    "write what the column holds, or delete it");
                 good = false;
             }
             else if (!seen.TryAdd(cell.Text, i + 1))
             {
-                diagnostics.Error(file, cell.Line, cell.Column, FormattableString.Invariant($"the head '{Quote.Short(cell.Text)}' stands here a second time (first in column {seen[cell.Text]})"), "keep one of the two");
+                diagnostics.Error(
+                    file,
+                    cell.Line,
+                    cell.Column,
+                    FormattableString.Invariant(
+                        $"the head '{Quote.Short(cell.Text)}' stands here a second time (first in column {seen[cell.Text]})"),
+                    "keep one of the two");
                 good = false;
             }
         }

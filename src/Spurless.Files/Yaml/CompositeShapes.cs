@@ -158,17 +158,3 @@ internal sealed class MappingShape<T>(string wanted, Func<MappingReader, T> read
         return true;
     }
 }
-
-/// <summary>Anything; the caller looks at the node itself.</summary>
-internal sealed class AnyNodeShape(string wanted) : Shape<YamlNode>
-{
-    public override string Wanted => wanted;
-
-    public override JsonObject Describe() => [];
-
-    public override bool TryRead(YamlNode node, DiagnosticBag diagnostics, out YamlNode value)
-    {
-        value = node;
-        return true;
-    }
-}

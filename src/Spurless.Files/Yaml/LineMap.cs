@@ -7,6 +7,9 @@ internal sealed class LineMap
     private readonly int[] _starts;
     private readonly YamlPosition _origin;
 
+    // Where the second halves of characters stand that take two: they are no column. So a place costs no walk over its line.
+    private readonly int[] _halves;
+
     public LineMap(string text)
         : this(text, new YamlPosition(1, 1, 0))
     {
@@ -18,8 +21,14 @@ internal sealed class LineMap
         _text = text;
         _origin = origin;
         List<int> starts = [0];
+        List<int> halves = [];
         for (int i = 0; i < text.Length; i++)
         {
+            if (char.IsLowSurrogate(text[i]))
+            {
+                halves.Add(i);
+            }
+
             if (text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.Length || text[i + 1] != '\n')))
             {
                 starts.Add(i + 1);
@@ -27,6 +36,7 @@ internal sealed class LineMap
         }
 
         _starts = [.. starts];
+        _halves = [.. halves];
     }
 
     public YamlPosition At(long index)
@@ -34,15 +44,14 @@ internal sealed class LineMap
         int at = (int)Math.Clamp(index, 0, _text.Length);
         int line = Array.BinarySearch(_starts, at);
         line = line >= 0 ? line : ~line - 1;
-        int column = 1;
-        for (int i = _starts[line]; i < at; i++)
-        {
-            if (!char.IsLowSurrogate(_text[i]))
-            {
-                column++;
-            }
-        }
+        int column = at - _starts[line] + 1 - (HalvesBefore(at) - HalvesBefore(_starts[line]));
 
         return new YamlPosition(line + _origin.Line, line == 0 ? column + _origin.Column - 1 : column, at);
+    }
+
+    private int HalvesBefore(int at)
+    {
+        int found = Array.BinarySearch(_halves, at);
+        return found >= 0 ? found : ~found;
     }
 }

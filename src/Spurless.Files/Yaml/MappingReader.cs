@@ -15,7 +15,6 @@ public sealed class MappingReader
     private readonly JsonObject _properties = [];
     private readonly JsonArray _required = [];
     private readonly JsonArray _rules = [];
-    private bool _anyOther;
 
     /// <summary>A reader of a mapping.</summary>
     public MappingReader(YamlMapping mapping, DiagnosticBag diagnostics)
@@ -33,9 +32,6 @@ public sealed class MappingReader
 
     /// <summary>Where findings go.</summary>
     public DiagnosticBag Diagnostics => _diagnostics;
-
-    /// <summary>The keys asked for so far, in that order.</summary>
-    public IReadOnlyList<string> KnownKeys => _known;
 
     /// <summary>A reader that only learns which keys there are.</summary>
     public static MappingReader Describing() => new();
@@ -69,9 +65,6 @@ public sealed class MappingReader
 
         return default!;
     }
-
-    /// <summary>A key that must be there, its value read by a parser.</summary>
-    public T Required<T>(string key, TextParser<T> parser, string wanted, string about = "") => Required(key, Shapes.Value(wanted, parser), about);
 
     /// <summary>A key that may be there.</summary>
     /// <returns>Its value; null where it is missing or wrong (the latter is reported).</returns>
@@ -120,10 +113,17 @@ public sealed class MappingReader
             return;
         }
 
-        List<YamlEntry> present = [.. keys.Select(_mapping.Find).OfType<YamlEntry>().OrderBy(static e => e.Place.Start.Line).ThenBy(static e => e.Place.Start.Column)];
+        List<YamlEntry> present =
+        [
+            .. keys
+                .Select(_mapping.Find).OfType<YamlEntry>()
+                .OrderBy(static e => e.Place.Start.Line)
+                .ThenBy(static e => e.Place.Start.Column),
+        ];
         foreach (YamlEntry second in present.Skip(1))
         {
-            second.Place.Error(_diagnostics, $"'{second.Key.Text}' and '{present[0].Key.Text}' are two ways of saying one thing", "keep one of the two");
+            second.Place.Error(
+                _diagnostics, $"'{second.Key.Text}' and '{present[0].Key.Text}' are two ways of saying one thing", "keep one of the two");
         }
     }
 
@@ -135,11 +135,20 @@ public sealed class MappingReader
         ArgumentNullException.ThrowIfNull(keys);
         if (_mapping is null)
         {
-            _rules.Add((JsonNode)new JsonObject { ["anyOf"] = new JsonArray([.. keys.Select(static k => (JsonNode)new JsonObject { ["required"] = new JsonArray(k) })]) });
+            _rules.Add(
+                (JsonNode)new JsonObject
+                {
+                    ["anyOf"] = new JsonArray([.. keys.Select(static k => (JsonNode)new JsonObject { ["required"] = new JsonArray(k) })]),
+                });
         }
         else if (_mapping.IsComplete && !keys.Any(Has))
         {
-            _mapping.Error(_diagnostics, keys.Length == 2 ? $"there is neither '{keys[0]}' nor '{keys[1]}'" : "there is none of " + string.Join(", ", keys.Select(static k => $"'{k}'")), remedy);
+            _mapping.Error(
+                _diagnostics,
+                keys.Length == 2
+                    ? $"there is neither '{keys[0]}' nor '{keys[1]}'"
+                    : "there is none of " + string.Join(", ", keys.Select(static k => $"'{k}'")),
+                remedy);
         }
     }
 
@@ -169,7 +178,8 @@ public sealed class MappingReader
 
         foreach (YamlEntry second in keys.Select(_mapping.Find).OfType<YamlEntry>().OrderBy(static e => e.Key.Start.Index).Skip(1))
         {
-            second.Place.Error(_diagnostics, $"'{second.Key.Text}' is a thing of its own", "give it an item of its own, with '- ' before it");
+            second.Place.Error(
+                _diagnostics, $"'{second.Key.Text}' is a thing of its own", "give it an item of its own, with '- ' before it");
         }
     }
 
@@ -181,7 +191,12 @@ public sealed class MappingReader
     {
         if (_mapping is null)
         {
-            _rules.Add((JsonNode)new JsonObject { ["if"] = new JsonObject { ["required"] = new JsonArray(key) }, ["then"] = new JsonObject { ["required"] = new JsonArray(needed) } });
+            _rules.Add(
+                (JsonNode)new JsonObject
+                {
+                    ["if"] = new JsonObject { ["required"] = new JsonArray(key) },
+                    ["then"] = new JsonObject { ["required"] = new JsonArray(needed) },
+                });
         }
         else if (_mapping.IsComplete && _mapping.Find(key) is { } entry && !Has(needed))
         {
@@ -189,28 +204,10 @@ public sealed class MappingReader
         }
     }
 
-    /// <summary>All keys that were not asked for by name, their values of one shape: for a mapping that mixes fixed keys and names of the user's.</summary>
-    /// <remarks>Ask for the fixed keys first.</remarks>
-    public IReadOnlyList<Named<T>> Others<T>(Shape<T> shape)
-    {
-        ArgumentNullException.ThrowIfNull(shape);
-        _anyOther = true;
-        List<Named<T>> all = [];
-        foreach (YamlEntry entry in _mapping?.Entries ?? [])
-        {
-            if (!_known.Contains(entry.Key.Text) && shape.TryRead(entry.Value, _diagnostics, out T? value))
-            {
-                all.Add(new Named<T>(entry.Key.Text, value, entry.Key));
-            }
-        }
-
-        return all;
-    }
-
     /// <summary>Reports the keys that nobody asked for, with the nearest that would be right.</summary>
     public void Finish()
     {
-        foreach (YamlEntry entry in _anyOther ? [] : _mapping?.Entries ?? [])
+        foreach (YamlEntry entry in _mapping?.Entries ?? [])
         {
             string key = entry.Key.Text;
             if (_known.Contains(key))
@@ -227,12 +224,7 @@ public sealed class MappingReader
     /// <summary>The JSON Schema of the keys asked for.</summary>
     public JsonObject Describe()
     {
-        JsonObject schema = new() { ["type"] = "object", ["properties"] = _properties.DeepClone() };
-        if (!_anyOther)
-        {
-            schema["additionalProperties"] = false;
-        }
-
+        JsonObject schema = new() { ["type"] = "object", ["properties"] = _properties.DeepClone(), ["additionalProperties"] = false };
         if (_required.Count > 0)
         {
             schema["required"] = _required.DeepClone();

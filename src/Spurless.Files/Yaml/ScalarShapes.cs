@@ -25,15 +25,16 @@ internal sealed class ScalarShape<T>(string wanted, TextParser<T> parser, Func<J
             return true;
         }
 
-        int cut = problem.LastIndexOf("; ", StringComparison.Ordinal);
-        node.Error(diagnostics, cut < 0 ? problem : problem[..cut], cut < 0 ? $"write {wanted}" : problem[(cut + 2)..]);
+        Refusal refusal = Refusal.OfParser(problem, $"write {wanted}");
+        node.Error(diagnostics, refusal.What, refusal.Remedy);
         value = default;
         return false;
     }
 }
 
 /// <summary>The value of another shape, checked or turned into something else.</summary>
-internal sealed class ConvertedShape<TIn, TOut>(Shape<TIn> inner, Func<TIn, YamlNode, TOut> convert, Func<TIn, string?>? problem) : Shape<TOut>
+internal sealed class ConvertedShape<TIn, TOut>(
+    Shape<TIn> inner, Func<TIn, YamlNode, TOut> convert, Func<TIn, Refusal?>? refuses) : Shape<TOut>
 {
     public override string Wanted => inner.Wanted;
 
@@ -47,10 +48,9 @@ internal sealed class ConvertedShape<TIn, TOut>(Shape<TIn> inner, Func<TIn, Yaml
             return false;
         }
 
-        if (problem?.Invoke(read) is { } wrong)
+        if (refuses?.Invoke(read) is { } wrong)
         {
-            int cut = wrong.LastIndexOf("; ", StringComparison.Ordinal);
-            node.Error(diagnostics, cut < 0 ? wrong : wrong[..cut], cut < 0 ? $"write {Wanted}" : wrong[(cut + 2)..]);
+            node.Error(diagnostics, wrong.What, wrong.Remedy);
             value = default;
             return false;
         }

@@ -14,7 +14,8 @@ public abstract class Shape<T>
     public abstract string Wanted { get; }
 
     /// <summary>Reads a node. What is wrong goes to <paramref name="diagnostics"/>.</summary>
-    /// <returns>Whether there is a value. A value in spite of errors is possible (a mapping with one bad key): see <see cref="DiagnosticBag.HasErrors"/>.</returns>
+    /// <returns>Whether there is a value. A value in spite of errors is possible (a mapping with one bad key): see
+    /// <see cref="DiagnosticBag.HasErrors"/>.</returns>
     public abstract bool TryRead(YamlNode node, DiagnosticBag diagnostics, [MaybeNullWhen(false)] out T value);
 
     /// <summary>The JSON Schema (2020-12) of this place, a new object at each call.</summary>
@@ -22,5 +23,11 @@ public abstract class Shape<T>
 
     /// <summary>Reports that something else stands there.</summary>
     private protected void Mismatch(YamlNode node, DiagnosticBag diagnostics) =>
-        node.Error(diagnostics, node is YamlScalar { IsMissing: true } ? "there is no value" : node is YamlScalar s ? $"'{Quote.Short(s.Text)}' is {s.Kind}" : $"{node.Kind} stand{(node is YamlMapping ? "" : "s")} here", $"write {Wanted}");
+        node.Error(
+            diagnostics,
+            node is YamlScalar { IsMissing: true }
+                ? "there is no value"
+                : node is YamlScalar s ? $"'{Quote.Short(s.Text)}' is {s.Kind}"
+                : $"{node.Kind} stand{(node is YamlMapping ? "" : "s")} here",
+            $"write {Wanted}");
 }

@@ -1,10 +1,13 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Spurless.Files.Diagnostics;
 
 namespace Spurless.Files.Yaml;
 
-/// <summary>Makes <see cref="Shape{T}"/>s: the words in which a file format is described, once for reading and for its JSON Schema.</summary>
+/// <summary>
+/// Makes <see cref="Shape{T}"/>s: the words in which a file format is described, once for reading and for its JSON Schema.
+/// </summary>
 [SuppressMessage("Naming", "CA1720", Justification = "Integer is the user's word for it.")]
 public static class Shapes
 {
@@ -50,12 +53,14 @@ public static class Shapes
     /// <param name="least">The least value allowed.</param>
     /// <param name="most">The greatest value allowed.</param>
     /// <param name="leastAllowed">False where <paramref name="least"/> itself is not allowed.</param>
-    public static Shape<double> Number(string wanted, double least = double.MinValue, double most = double.MaxValue, bool leastAllowed = true) => new ScalarShape<double>(
+    public static Shape<double> Number(
+        string wanted, double least = double.MinValue, double most = double.MaxValue, bool leastAllowed = true) => new ScalarShape<double>(
         wanted,
         (string text, out double value, out string problem) =>
         {
             problem = "";
-            if (!double.TryParse(text, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent, CultureInfo.InvariantCulture, out value))
+            const NumberStyles Plain = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent;
+            if (!double.TryParse(text, Plain, CultureInfo.InvariantCulture, out value))
             {
                 problem = $"'{Quote.Short(text)}' is not a plain number; write {wanted}";
             }
@@ -93,7 +98,9 @@ public static class Shapes
         (string text, out int value, out string problem) =>
         {
             bool whole = int.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out value);
-            problem = whole ? $"'{Quote.Short(text)}' is out of range; write {wanted}" : $"'{Quote.Short(text)}' is not a whole number; write {wanted}";
+            problem = whole
+                ? $"'{Quote.Short(text)}' is out of range; write {wanted}"
+                : $"'{Quote.Short(text)}' is not a whole number; write {wanted}";
             return whole && value >= least && value <= most;
         },
         () =>
@@ -139,7 +146,8 @@ public static class Shapes
     }
 
     /// <summary>A list, each item of one shape.</summary>
-    public static Shape<IReadOnlyList<T>> ListOf<T>(Shape<T> item, int least = 0, int most = int.MaxValue) => new ListShape<T>(item, least, most);
+    public static Shape<IReadOnlyList<T>> ListOf<T>(Shape<T> item, int least = 0, int most = int.MaxValue) =>
+        new ListShape<T>(item, least, most);
 
     /// <summary>One item, or a list of them.</summary>
     public static Shape<IReadOnlyList<T>> OneOrMany<T>(Shape<T> item) =>
@@ -153,16 +161,15 @@ public static class Shapes
     /// <summary>A mapping with fixed keys.</summary>
     /// <param name="wanted">What to write, for messages: '{ latitude: 40.5, longitude: -35.2 }'.</param>
     /// <param name="read">
-    /// Asks the reader for every key, always all of them and in the order of the documentation, and makes the value of them. It is also called with a
-    /// reader that has nothing, to learn the keys; and after an error a required value is the type's default: it must not throw then.
+    /// Asks the reader for every key, always all of them and in the order of the documentation, and makes the value of them. It is also
+    /// called with a reader that has nothing, to learn the keys; and after an error a required value is the type's default: it must not
+    /// throw then.
     /// </param>
     public static Shape<T> Mapping<T>(string wanted, Func<MappingReader, T> read) => new MappingShape<T>(wanted, read);
 
     /// <summary>Something that may be written in several ways; null where that way is not allowed.</summary>
-    public static Shape<T> ByKind<T>(Shape<T>? scalar = null, Shape<T>? sequence = null, Shape<T>? mapping = null) => new ByKindShape<T>(scalar, sequence, mapping);
-
-    /// <summary>Anything at all, for places where the caller looks at the node.</summary>
-    public static Shape<YamlNode> AnyNode(string wanted) => new AnyNodeShape(wanted);
+    public static Shape<T> ByKind<T>(Shape<T>? scalar = null, Shape<T>? sequence = null, Shape<T>? mapping = null) =>
+        new ByKindShape<T>(scalar, sequence, mapping);
 
     /// <summary>The same place with its value turned into something else.</summary>
     public static Shape<TOut> Select<TIn, TOut>(this Shape<TIn> shape, Func<TIn, TOut> convert) =>
@@ -170,9 +177,9 @@ public static class Shapes
 
     /// <summary>The same place with a further check.</summary>
     /// <param name="shape">The place.</param>
-    /// <param name="problem">Gives null for a good value, else 'what; what to write instead'.</param>
-    public static Shape<T> Check<T>(this Shape<T> shape, Func<T, string?> problem) =>
-        new ConvertedShape<T, T>(shape, static (value, _) => value, problem);
+    /// <param name="refuses">Gives null for a good value.</param>
+    public static Shape<T> Check<T>(this Shape<T> shape, Func<T, Refusal?> refuses) =>
+        new ConvertedShape<T, T>(shape, static (value, _) => value, refuses);
 
     /// <summary>The same place, remembering where the value stood.</summary>
     public static Shape<Located<T>> WithPlace<T>(this Shape<T> shape) =>

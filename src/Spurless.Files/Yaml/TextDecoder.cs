@@ -89,7 +89,9 @@ public static class TextDecoder
                 continue;
             }
 
-            bool control = (char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\u0085')) || char.IsSurrogate(c) || c is '\uFEFF' or '\uFFFE' or '\uFFFF';
+            bool control = (char.IsControl(c) && c is not ('\t' or '\n' or '\r' or '\u0085'))
+                || char.IsSurrogate(c)
+                || c is '\uFEFF' or '\uFFFE' or '\uFFFF';
             if (control)
             {
                 YamlPosition at = new LineMap(text).At(i);

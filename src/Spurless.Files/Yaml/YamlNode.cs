@@ -19,10 +19,14 @@ public abstract class YamlNode
     /// <summary>Where it begins.</summary>
     public YamlPosition Start { get; }
 
-    /// <summary>Where it ends, exclusive. A block list or mapping ends where the next thing begins, comments and blank lines between included.</summary>
+    /// <summary>
+    /// Where it ends, exclusive. A block list or mapping ends where the next thing begins, comments and blank lines between included.
+    /// </summary>
     public YamlPosition End { get; }
 
-    /// <summary>False where a syntax error cut the reading short within this node: what is missing then is not the user's omission.</summary>
+    /// <summary>
+    /// False where a syntax error cut the reading short within this node: what is missing then is not the user's omission.
+    /// </summary>
     public bool IsComplete { get; }
 
     /// <summary>What the node is, in the user's words.</summary>
@@ -33,13 +37,6 @@ public abstract class YamlNode
     {
         ArgumentNullException.ThrowIfNull(diagnostics);
         diagnostics.Error(File, Start.Line, Start.Column, what, remedy);
-    }
-
-    /// <summary>Reports a warning at the beginning of this node.</summary>
-    public void Warning(DiagnosticBag diagnostics, string what, string remedy)
-    {
-        ArgumentNullException.ThrowIfNull(diagnostics);
-        diagnostics.Warning(File, Start.Line, Start.Column, what, remedy);
     }
 }
 

@@ -3,8 +3,8 @@ using Spurless.Files.Diagnostics;
 namespace Spurless.Files.Yaml;
 
 /// <summary>
-/// Reads YAML into a tree that knows where everything stands. What this program's files never need is refused: anchors, aliases, tags, several
-/// documents, nesting over <see cref="MaximumDepth"/> levels, keys that are not plain text.
+/// Reads YAML into a tree that knows where everything stands. What this program's files never need is refused: anchors, aliases, tags,
+/// several documents, nesting over <see cref="MaximumDepth"/> levels, keys that are not plain text.
 /// A syntax error ends the reading; what stood before it is returned, marked as not complete, so that its findings are reported too.
 /// No input makes it throw.
 /// </summary>

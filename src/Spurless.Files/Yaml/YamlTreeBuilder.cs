@@ -5,8 +5,8 @@ using YamlDotNet.Core.Events;
 namespace Spurless.Files.Yaml;
 
 /// <summary>
-/// Builds the tree from the library's parser events. The library's own tree is not used: it stops at the first duplicate key, throws exceptions
-/// without a position on some input, and recurses without a limit.
+/// Builds the tree from the library's parser events. The library's own tree is not used: it stops at the first duplicate key, throws
+/// exceptions without a position on some input, and recurses without a limit.
 /// </summary>
 internal sealed class YamlTreeBuilder
 {
@@ -90,7 +90,10 @@ internal sealed class YamlTreeBuilder
     {
         if (start is AnchorAlias)
         {
-            Error(_lines.At(start.Start.Index), "an alias ('*name') is not allowed", "write the value out; put a text that begins with '*' in quotes");
+            Error(
+                _lines.At(start.Start.Index),
+                "an alias ('*name') is not allowed",
+                "write the value out; put a text that begins with '*' in quotes");
             return null;
         }
 
@@ -101,7 +104,10 @@ internal sealed class YamlTreeBuilder
 
         if (!node.Anchor.IsEmpty)
         {
-            Error(_lines.At(start.Start.Index), "an anchor ('&name') is not allowed", "write the value out where it is needed; put a text that begins with '&' in quotes");
+            Error(
+                _lines.At(start.Start.Index),
+                "an anchor ('&name') is not allowed",
+                "write the value out where it is needed; put a text that begins with '&' in quotes");
         }
 
         if (!node.Tag.IsEmpty)
@@ -168,7 +174,10 @@ internal sealed class YamlTreeBuilder
             }
             else if (key is YamlScalar name && !seen.TryAdd(name.Text, name.Start))
             {
-                Error(name.Start, $"the key '{Quote.Short(name.Text)}' stands here a second time (first in line {seen[name.Text].Line})", "keep one of the two");
+                Error(
+                    name.Start,
+                    $"the key '{Quote.Short(name.Text)}' stands here a second time (first in line {seen[name.Text].Line})",
+                    "keep one of the two");
             }
             else if (key is YamlScalar word && value is not null)
             {
@@ -179,7 +188,10 @@ internal sealed class YamlTreeBuilder
         return new YamlMapping(_file, from, EndOf(from, e), whole && !_ended, entries, start.Style == MappingStyle.Flow);
     }
 
-    /// <summary>The end of a node. The library's end mark of a flow list or mapping stands before the bracket, that of a missing value may stand before its start.</summary>
+    /// <summary>
+    /// The end of a node. The library's end mark of a flow list or mapping stands before the bracket, that of a missing value may stand
+    /// before its start.
+    /// </summary>
     private YamlPosition EndOf(YamlPosition from, ParsingEvent? e)
     {
         if (e is null)
@@ -188,7 +200,11 @@ internal sealed class YamlTreeBuilder
         }
 
         long at = Math.Max(e.End.Index, from.Index);
-        bool bracket = at < _text.Length && e is SequenceEnd or MappingEnd && e.Start.Index == e.End.Index && _text[from.Index] is '[' or '{' && _text[(int)at] is ']' or '}';
+        bool bracket = at < _text.Length
+            && e is SequenceEnd or MappingEnd
+            && e.Start.Index == e.End.Index
+            && _text[from.Index] is '[' or '{'
+            && _text[(int)at] is ']' or '}';
         return _lines.At(bracket ? at + 1 : at);
     }
 
@@ -203,7 +219,11 @@ internal sealed class YamlTreeBuilder
         }
 
         string plain = message.ReplaceLineEndings(" ").Trim().TrimEnd('.');
-        Error(at, $"this is not YAML ({Quote.Short(plain)})", "look for a missing colon, blank, quote or bracket, or a wrong indentation, here or just before; the rest of the file was not read");
+        Error(
+            at,
+            $"this is not YAML ({Quote.Short(plain)})",
+            "look for a missing colon, blank, quote or bracket, or a wrong indentation, "
+                + "here or just before; the rest of the file was not read");
     }
 
     /// <summary>The first tab in the indentation of the line of a syntax error or of the next one.</summary>

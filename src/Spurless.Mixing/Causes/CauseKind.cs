@@ -35,6 +35,9 @@ public enum CauseKind
 
     /// <summary>Mixing in a joint outside transmitters and receivers.</summary>
     Outside,
+
+    /// <summary>A strong carrier on a neighbouring channel comes through the receiver's own filter.</summary>
+    AdjacentChannel,
 }
 
 /// <summary>Whose work a cure is: the list of causes is grouped by it.</summary>
@@ -59,7 +62,7 @@ public static class CauseKinds
     /// <summary>The word that stands for a kind in results.</summary>
     /// <param name="kind">A kind.</param>
     /// <returns>One of <c>direct transmitter_noise blocking cross_modulation image half_if spurious_response harmonic reciprocal_mixing
-    /// product_on_response outside</c>.</returns>
+    /// product_on_response outside adjacent_channel</c>.</returns>
     public static string Word(this CauseKind kind) => kind switch
     {
         CauseKind.Direct => "direct",
@@ -73,6 +76,7 @@ public static class CauseKinds
         CauseKind.ReciprocalMixing => "reciprocal_mixing",
         CauseKind.ProductOnResponse => "product_on_response",
         CauseKind.Outside => "outside",
+        CauseKind.AdjacentChannel => "adjacent_channel",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "not a kind of cause"),
     };
 

@@ -1,13 +1,11 @@
-using Spurless.Mixing.Levels;
-
 namespace Spurless.Mixing.Causes;
 
 /// <summary>A carrier whose envelope moves impresses it on a strong carrier near the channel: <c>B + W - W</c> of the cubic term.</summary>
 /// <remarks>
-/// Beside B the cubic term makes <c>(3/2) a3 B |w|^2</c>, w the complex envelope of W. For an envelope like noise the moving part of |w|^2 has the
-/// power of its mean squared, so that all its sidebands together lie at <c>P_B + 2 P_W - 2 IIP3 + 6.02 dB</c>; of a flat spectrum b wide they form a triangle over
-/// +-b about B (the spectrum convolved with itself). Full amplitude modulation is within 0.3 dB of that in power. A constant envelope (FM, FSK) makes none.
-/// Product search doesn't find it: its coefficients cancel.
+/// Beside B the cubic term makes <c>(3/2) a3 B |w|^2</c>, w the complex envelope of W. For an envelope like noise the moving part of |w|^2
+/// has the power of its mean squared, so that all its sidebands together lie at <c>P_B + 2 P_W - 2 IIP3 + 6.02 dB</c>; of a flat spectrum b
+/// wide they form a triangle over +-b about B (the spectrum convolved with itself). Full amplitude modulation is within 0.3 dB of that in
+/// power. A constant envelope (FM, FSK) makes none. Product search doesn't find it: its coefficients cancel.
 /// </remarks>
 public static class CrossModulation
 {
@@ -18,10 +16,17 @@ public static class CrossModulation
     /// <param name="iip3Dbm">Third-order intercept of the stage in dBm; both carriers' levels are at its input.</param>
     /// <param name="iip3SigmaDb">One sigma of it in dB.</param>
     /// <param name="iip3Assumed">Whether it was assumed.</param>
-    /// <param name="referralDb">Gain from the stage's input to the receiver's input on the channel, in dB; 0 for the receiver itself.</param>
+    /// <param name="referralDb">Gain from the stage's input to the receiver's input on the channel, in dB; 0 for the receiver
+    /// itself.</param>
     /// <returns>The finding; null where the sidebands don't reach the channel, B stands on it or the envelope is constant.</returns>
     public static CauseFinding? OfPair(
-        VictimReceiver receiver, StageCarrier near, StageCarrier moving, double iip3Dbm, double iip3SigmaDb, bool iip3Assumed, double referralDb = 0)
+        VictimReceiver receiver,
+        StageCarrier near,
+        StageCarrier moving,
+        double iip3Dbm,
+        double iip3SigmaDb,
+        bool iip3Assumed,
+        double referralDb = 0)
     {
         if (!moving.EnvelopeMoves || ReferenceEquals(near, moving) || moving.BandwidthHz == 0
             || receiver.HitBy(near.FrequencyHz, near.BandwidthHz) || !CanReach(receiver, near, moving.BandwidthHz))
@@ -40,7 +45,8 @@ public static class CrossModulation
         }
 
         double share = Math.Max(TriangleShare(offset, receiver.IfBandwidthHz, moving.BandwidthHz), Spread.InChannelShare.Floor);
-        double? level = near.LevelDbm + (2 * moving.LevelDbm) - (2 * iip3Dbm) + (20 * Math.Log10(2)) + (10 * Math.Log10(share)) + referralDb;
+        double? level = near.LevelDbm + (2 * moving.LevelDbm) - (2 * iip3Dbm) + (20 * Math.Log10(2)) + (10 * Math.Log10(share))
+            + referralDb;
         double? over = level - receiver.NoiseFloorDbm;
         return new CauseFinding
         {
@@ -51,41 +57,16 @@ public static class CrossModulation
             SigmaDb = level is null ? null : Math.Sqrt(
                 (near.SigmaDb * near.SigmaDb) + (4 * moving.SigmaDb * moving.SigmaDb) + (4 * iip3SigmaDb * iip3SigmaDb)),
             Assumed = iip3Assumed
-                ? ["spectrum of the moving envelope taken as flat", "IIP3 assumed"]
-                : ["spectrum of the moving envelope taken as flat"],
+                ? [new Assumption(AssumptionKind.EnvelopeTakenFlat), new Assumption(AssumptionKind.InterceptOfCrossModulation)]
+                : [new Assumption(AssumptionKind.EnvelopeTakenFlat)],
             Missing = missing,
-            Says = $"{moving.Name} modulates {near.Name} in the receiver; on the channel that is "
-                + (over is { } x ? Words.OverNoise(x) : "of unknown strength") + ".",
+            Modulated = near.Name,
         };
     }
 
-    /// <summary>All pairs of a stage's carriers.</summary>
-    /// <param name="receiver">The receiver.</param>
-    /// <param name="carriers">The carriers at the stage's input.</param>
-    /// <param name="iip3Dbm">As for <see cref="OfPair"/>.</param>
-    /// <param name="iip3SigmaDb">As for <see cref="OfPair"/>.</param>
-    /// <param name="iip3Assumed">As for <see cref="OfPair"/>.</param>
-    /// <param name="referralDb">As for <see cref="OfPair"/>.</param>
-    /// <returns>The findings, one per pair that reaches the channel.</returns>
-    public static IReadOnlyList<CauseFinding> OfCarriers(
-        VictimReceiver receiver, IReadOnlyList<StageCarrier> carriers, double iip3Dbm, double iip3SigmaDb, bool iip3Assumed, double referralDb = 0)
-    {
-        List<CauseFinding> findings = [];
-        foreach (StageCarrier near in carriers)
-        {
-            foreach (StageCarrier moving in carriers)
-            {
-                if (OfPair(receiver, near, moving, iip3Dbm, iip3SigmaDb, iip3Assumed, referralDb) is { } finding)
-                {
-                    findings.Add(finding);
-                }
-            }
-        }
-
-        return findings;
-    }
-
-    /// <summary>Whether a modulation of this width, moved onto a carrier, reaches the channel: <c>2 |f_n - f_r| &lt;= B + b_n + 2 b_m</c>.</summary>
+    /// <summary>
+    /// Whether a modulation of this width, moved onto a carrier, reaches the channel: <c>2 |f_n - f_r| &lt;= B + b_n + 2 b_m</c>.
+    /// </summary>
     /// <param name="receiver">The receiver.</param>
     /// <param name="near">The carrier that is modulated.</param>
     /// <param name="movingWidthHz">Occupied bandwidth of the emitter whose envelope moves, in hertz.</param>

@@ -28,11 +28,9 @@ public static class DirectCause
             OverNoiseDb = over,
             SigmaDb = level is null ? null : carrier.SigmaDb,
             Missing = carrier.LevelDbm is null ? [UnknownLevel(carrier)] : [],
-            Says = $"{carrier.Name} stands " + (offset == 0 ? "on the channel" : $"{Words.Offset(offset)} beside the channel's centre")
-                + (over is { } x ? $", {Words.OverNoise(x)} in it." : "; its level is not known."),
+            OffsetHz = offset,
         };
     }
 
-    internal static MissingInput UnknownLevel(StageCarrier carrier) => new(
-        $"level of {carrier.Name} at this receiver", "measure it at the antenna connector with a spectrum analyser, or give its power, antenna and place");
+    internal static MissingInput UnknownLevel(StageCarrier carrier) => new(MissingKind.LevelHere, carrier.Name);
 }

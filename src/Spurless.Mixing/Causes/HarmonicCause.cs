@@ -17,9 +17,11 @@ public static class HarmonicCause
     /// <param name="receiver">The receiver.</param>
     /// <param name="source">The emitter.</param>
     /// <param name="harmonics">What is known of its harmonics.</param>
-    /// <returns>The finding, unknown where the figure for that harmonic or the path is; null where none hits.</returns>
-    /// <remarks>Level: <c>reach + dBc + chain gain</c>, times the share of the h-fold spread inside the receiver's bandwidth. (A harmonic that the receiver
-    /// makes of the carrier is a product of one emitter in the product search.)</remarks>
+    /// <returns>The finding, unknown where the figure for that harmonic or the path is, with a bound where the path was measured over a
+    /// tenth
+    /// of the frequency away; null where none hits.</returns>
+    /// <remarks>Level: <c>reach + dBc + chain gain</c>, times the share of the h-fold spread inside the receiver's bandwidth. (A harmonic
+    /// that the receiver makes of the carrier is a product of one emitter in the product search.)</remarks>
     public static CauseFinding? OnChannel(VictimReceiver receiver, RadiatedSource source, ReadOnlySpan<HarmonicLevel> harmonics)
     {
         for (int times = 2; times <= MaxTimes; times++)
@@ -42,25 +44,32 @@ public static class HarmonicCause
             List<MissingInput> missing = [.. source.Reach.Missing];
             if (dbc is null)
             {
-                missing.Add(new MissingInput(
-                    $"harmonic {times} of {source.Name}",
-                    $"measure it at its output with an analyser behind a notch for the carrier, or read the type approval's limit; on the air it is at {Words.Megahertz(frequency)}"));
+                missing.Add(new MissingInput(MissingKind.Harmonic, source.Name) { Times = times, FrequencyHz = frequency });
             }
 
             double share = InChannelShare.Of(frequency - receiver.FrequencyHz, receiver.IfBandwidthHz, [times], [source.Spread]);
-            double? level = source.Reach.ReferenceDbm + dbc + receiver.ChainGainDb + (10 * Math.Log10(share));
+            if (source.Reach.AtMostDbm is not null)
+            {
+                missing.Add(new MissingInput(MissingKind.PathOnChannel, source.Name) { FrequencyHz = frequency });
+            }
+
+            double? most = source.Reach.AtMostDbm + dbc + receiver.ChainGainDb + (10 * Math.Log10(share));
+            double? level = source.Reach.AtMostDbm is not null
+                ? null
+                : source.Reach.ReferenceDbm + dbc + receiver.ChainGainDb + (10 * Math.Log10(share));
             double? over = level - receiver.NoiseFloorDbm;
             return new CauseFinding
             {
                 Cause = CauseKind.Harmonic,
                 Emitter = source.Name,
                 LevelDbm = level,
+                AtMostDbm = most,
+                AtMostOverNoiseDb = most - receiver.NoiseFloorDbm,
                 OverNoiseDb = over,
                 SigmaDb = level is null ? null : source.Reach.SigmaDb,
                 Assumed = source.Reach.Assumed,
                 Missing = missing,
-                Says = $"Harmonic {times} of {source.Name} falls on the channel ({Words.Megahertz(frequency)})"
-                    + (over is { } x ? $", {Words.OverNoise(x)}" : "; its level is not known") + "; the cure is a filter at that transmitter.",
+                Harmonic = (times, frequency),
             };
         }
 

@@ -1,30 +1,49 @@
 namespace Spurless.Mixing.Causes;
 
+/// <summary>What sets a limit to our own carrier at the receiver.</summary>
+public enum CarrierLimitKind
+{
+    /// <summary>Blocking of the receiver.</summary>
+    Blocking,
+
+    /// <summary>Noise of the receiver's oscillator, impressed on the carrier.</summary>
+    OscillatorNoise,
+
+    /// <summary>A product in which the carrier takes part.</summary>
+    Product,
+}
+
 /// <summary>A limit that the own carrier must keep at the receiver.</summary>
-/// <param name="Why">What sets it: 'blocking', 'oscillator noise', or a mixture in words.</param>
+/// <param name="Kind">What sets it.</param>
 /// <param name="CarrierDbm">Highest level of the own carrier at the receiver's input, in dBm.</param>
-public sealed record OwnCarrierLimit(string Why, double CarrierDbm);
+/// <param name="Product">The product as its terms are written; null for the other kinds.</param>
+public sealed record OwnCarrierLimit(CarrierLimitKind Kind, double CarrierDbm, string? Product = null);
 
 /// <summary>What the duplexer between our own transmitter and receiver has to do, and does.</summary>
 public sealed record DuplexerNeeds
 {
-    /// <summary>Isolation needed at the transmitter's frequency, output to receiver's input, against its carrier, in dB; null where the power or every limit is unknown.</summary>
+    /// <summary>
+    /// Isolation needed at the transmitter's frequency, output to receiver's input, against its carrier, in dB; null where the power or
+    /// every limit is unknown.
+    /// </summary>
     public required double? NeededAtTransmitDb { get; init; }
 
-    /// <summary>What sets it.</summary>
-    public required string? SetBy { get; init; }
+    /// <summary>The limit that sets it; null where every limit is unknown.</summary>
+    public required OwnCarrierLimit? SetBy { get; init; }
 
     /// <summary>Isolation there is at the transmitter's frequency in dB; null where unknown.</summary>
     public required double? HasAtTransmitDb { get; init; }
 
-    /// <summary>Isolation needed at the receiver's frequency against the transmitter's noise, in dB; null where power or noise are unknown.</summary>
+    /// <summary>
+    /// Isolation needed at the receiver's frequency against the transmitter's noise, in dB; null where power or noise are unknown.
+    /// </summary>
     public required double? NeededAtReceiveDb { get; init; }
 
     /// <summary>Isolation there is at the receiver's frequency in dB; null where unknown.</summary>
     public required double? HasAtReceiveDb { get; init; }
 
-    /// <summary>What was assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; init; } = [];
+    /// <summary>What was assumed.</summary>
+    public IReadOnlyList<Assumption> Assumed { get; init; } = [];
 
     /// <summary>What is missing.</summary>
     public IReadOnlyList<MissingInput> Missing { get; init; } = [];
@@ -33,7 +52,9 @@ public sealed record DuplexerNeeds
 /// <summary>Our own transmitter beside our own receiver: its carrier on its frequency, its noise on ours.</summary>
 public static class OwnTransmitter
 {
-    /// <summary>How far under the noise, or under the blocking point, a cause must lie to count as nothing, in dB: 0.41 dB of sensitivity.</summary>
+    /// <summary>
+    /// How far under the noise, or under the blocking point, a cause must lie to count as nothing, in dB: 0.41 dB of sensitivity.
+    /// </summary>
     public const double MarginDb = 10;
 
     /// <summary>The isolation needed at both frequencies.</summary>
@@ -43,11 +64,12 @@ public static class OwnTransmitter
     /// <param name="powerDbm">Its output power in dBm; null where unknown.</param>
     /// <param name="noise">Its sideband noise; null where unknown.</param>
     /// <param name="limits">What its carrier must keep under at the receiver's input.</param>
-    /// <param name="hasAtTransmitDb">Loss from its output to the receiver's input at its frequency: duplexer, antennas, chain, selectivity; null where unknown.</param>
+    /// <param name="hasAtTransmitDb">Loss from its output to the receiver's input at its frequency: duplexer, antennas, chain, selectivity;
+    /// null where unknown.</param>
     /// <param name="hasAtReceiveDb">The same at the receiver's frequency.</param>
     /// <returns>Needed and existing isolation.</returns>
-    /// <remarks>At the transmitter's frequency <c>P - lowest limit</c>; at the receiver's <c>P + noise in the bandwidth - (noise floor - 10 dB)</c>. Common practice of
-    /// duplexer specification. 44 dBm, -145 dBc/Hz, 8 kHz, floor -127 dBm: 75.0 dB.</remarks>
+    /// <remarks>At the transmitter's frequency <c>P - lowest limit</c>; at the receiver's <c>P + noise in the bandwidth - (noise floor - 10
+    /// dB)</c>. Common practice of duplexer specification. 44 dBm, -145 dBc/Hz, 8 kHz, floor -127 dBm: 75.0 dB.</remarks>
     public static DuplexerNeeds Needs(
         VictimReceiver receiver,
         string name,
@@ -59,7 +81,7 @@ public static class OwnTransmitter
         double? hasAtReceiveDb)
     {
         long offset = receiver.FrequencyHz - frequencyHz;
-        List<string> assumed = [];
+        List<Assumption> assumed = [];
         List<MissingInput> missing = [];
         if (powerDbm is null)
         {
@@ -68,19 +90,18 @@ public static class OwnTransmitter
 
         if (noise is null)
         {
-            missing.Add(new MissingInput(
-                $"sideband noise of {name} at {Words.Offset(offset)}", "measure its noise density there behind a notch filter for its carrier"));
+            missing.Add(new MissingInput(MissingKind.SidebandNoise, name) { FrequencyHz = offset });
         }
-        else if (noise.Assumption(offset, $"sideband noise of {name}") is { } sentence)
+        else if (noise.AssumedAt(offset, name) is { } assumption)
         {
-            assumed.Add(sentence);
+            assumed.Add(assumption);
         }
 
         OwnCarrierLimit? lowest = limits.MinBy(static l => l.CarrierDbm);
         return new DuplexerNeeds
         {
             NeededAtTransmitDb = powerDbm - lowest?.CarrierDbm,
-            SetBy = lowest?.Why,
+            SetBy = lowest,
             HasAtTransmitDb = hasAtTransmitDb,
             NeededAtReceiveDb = powerDbm + noise?.IntegratedDbc(offset, receiver.IfBandwidthHz) - (receiver.NoiseFloorDbm - MarginDb),
             HasAtReceiveDb = hasAtReceiveDb,
@@ -91,14 +112,16 @@ public static class OwnTransmitter
 
     /// <summary>The limit that blocking sets: 10 dB under the blocking point.</summary>
     /// <param name="point">The receiver's blocking point.</param>
-    public static OwnCarrierLimit ForBlocking(BlockingPoint point) => new("blocking", point.LevelDbm - MarginDb);
+    public static OwnCarrierLimit ForBlocking(BlockingPoint point) => new(CarrierLimitKind.Blocking, point.LevelDbm - MarginDb);
 
-    /// <summary>The limit that the receiver's own oscillator sets: its noise, impressed on the carrier, 10 dB under the noise floor.</summary>
+    /// <summary>
+    /// The limit that the receiver's own oscillator sets: its noise, impressed on the carrier, 10 dB under the noise floor.
+    /// </summary>
     /// <param name="receiver">The receiver.</param>
     /// <param name="frequencyHz">The transmitter's frequency in hertz.</param>
     /// <param name="oscillatorNoise">The oscillator's noise.</param>
     public static OwnCarrierLimit ForOscillator(VictimReceiver receiver, long frequencyHz, SidebandNoise oscillatorNoise) => new(
-        "oscillator noise",
+        CarrierLimitKind.OscillatorNoise,
         receiver.NoiseFloorDbm - MarginDb - oscillatorNoise.IntegratedDbc(frequencyHz - receiver.FrequencyHz, receiver.IfBandwidthHz));
 
     /// <summary>The limit that a product of the receiver with the own carrier sets: the product 10 dB under the noise.</summary>
@@ -110,6 +133,6 @@ public static class OwnTransmitter
     public static OwnCarrierLimit ForProduct(string mixture, int coefficient, double carrierDbm, double overNoiseDb)
     {
         ArgumentOutOfRangeException.ThrowIfZero(coefficient);
-        return new OwnCarrierLimit(mixture, carrierDbm - ((overNoiseDb + MarginDb) / Math.Abs(coefficient)));
+        return new OwnCarrierLimit(CarrierLimitKind.Product, carrierDbm - ((overNoiseDb + MarginDb) / Math.Abs(coefficient)), mixture);
     }
 }

@@ -6,7 +6,9 @@ namespace Spurless.Mixing.Causes;
 /// <summary>Carriers, and products, on the responses of a superheterodyne.</summary>
 public static class ResponseCause
 {
-    /// <summary>One sigma of what the harmonics of mixer and oscillator are taken for, in dB (our choice: no figure is published with receivers).</summary>
+    /// <summary>
+    /// One sigma of what the harmonics of mixer and oscillator are taken for, in dB (our choice: no figure is published with receivers).
+    /// </summary>
     public const double MixerSigmaDb = 10;
 
     /// <summary>What a carrier does on a response.</summary>
@@ -14,15 +16,18 @@ public static class ResponseCause
     /// <param name="response">The response.</param>
     /// <param name="carrier">The carrier at the receiver's first active stage, selectivity included.</param>
     /// <param name="intercepts">The receiver's intercepts.</param>
-    /// <param name="selectivityKnown">Whether the level has a real selectivity in it. Without one, what the input circuits take off an image is unknown and so
-    /// is the finding.</param>
-    /// <param name="firstIfRejectionDb">What the first IF filter takes off at a response of the second conversion, in dB; null where unknown.</param>
-    /// <returns>The finding, with an upper bound where only a rejection is unknown; null where the carrier can't hit the response, or hits the channel itself.</returns>
+    /// <param name="selectivityKnown">Whether the level has a real selectivity in it. Without one, what the input circuits take off an
+    /// image is unknown and so is the finding.</param>
+    /// <param name="firstIfRejectionDb">What the first IF filter takes off at a response of the second conversion, in dB; null where
+    /// unknown.</param>
+    /// <returns>The finding, with an upper bound where only a rejection is unknown; null where the carrier can't hit the response, or hits
+    /// the channel itself.</returns>
     /// <remarks>
-    /// As an equal signal on the channel: <c>p P - (p-1) IIP_p - 20 lg C_ref(p) - 20 lg q</c>: the p-th harmonic as the stage makes it, converted by the q-th harmonic
-    /// of a switched oscillator, which falls as 1/q (even ones taken as strong as odd ones: the worst case). The image (p = q = 1) is converted as the channel
-    /// is. How much passes a mixer unconverted (q = 0) isn't known; at most all of it. The second mixer is taken to be as linear as the whole receiver, and what the
-    /// first IF filter takes off counts p times. Then the share of the p-fold spread inside the bandwidth.
+    /// As an equal signal on the channel: <c>p P - (p-1) IIP_p - 20 lg C_ref(p) - 20 lg q</c>: the p-th harmonic as the stage makes it,
+    /// converted by the q-th harmonic of a switched oscillator, which falls as 1/q (even ones taken as strong as odd ones: the worst case).
+    /// The image (p = q = 1) is converted as the channel is. How much passes a mixer unconverted (q = 0) isn't known; at most all of it.
+    /// The second mixer is taken to be as linear as the whole receiver, and what the first IF filter takes off counts p times. Then the
+    /// share of the p-fold spread inside the bandwidth.
     /// </remarks>
     public static CauseFinding? OfCarrier(
         VictimReceiver receiver,
@@ -32,13 +37,14 @@ public static class ResponseCause
         bool selectivityKnown,
         double? firstIfRejectionDb = null)
     {
-        if (!response.HitBy(carrier.FrequencyHz, carrier.BandwidthHz, receiver.ChannelHz) || receiver.HitBy(carrier.FrequencyHz, carrier.BandwidthHz))
+        if (!response.HitBy(carrier.FrequencyHz, carrier.BandwidthHz, receiver.ChannelHz)
+            || receiver.HitBy(carrier.FrequencyHz, carrier.BandwidthHz))
         {
             return null;
         }
 
         List<MissingInput> missing = [];
-        List<string> assumed = [];
+        List<Assumption> assumed = [];
         if (carrier.LevelDbm is null)
         {
             missing.Add(DirectCause.UnknownLevel(carrier));
@@ -59,12 +65,12 @@ public static class ResponseCause
             Emitter = carrier.Name,
             LevelDbm = level,
             AtMostDbm = level is null ? bound : null,
+            AtMostOverNoiseDb = level is null ? bound - receiver.NoiseFloorDbm : null,
             OverNoiseDb = over,
             SigmaDb = level is null ? null : Math.Sqrt((own * own) + (intercept * intercept) + (mixer * mixer)),
             Assumed = assumed,
             Missing = missing,
-            Says = $"{carrier.Name} stands on the {response.Name} ({Words.Megahertz((long)Math.Round(response.FrequencyHz))})"
-                + (over is { } x ? $": as much as a signal {Words.OverNoise(x)} on the channel." : "; how strong that comes through is not known."),
+            Response = response,
         };
     }
 
@@ -79,7 +85,16 @@ public static class ResponseCause
         // A product made behind the first mixer lies on the second IF itself, not on what the first conversion turns into it.
         if (plan.SecondIfHz is { } second && second != plan.FrequencyHz)
         {
-            targets.Add(new SuperhetResponse { Cause = CauseKind.SpuriousResponse, Conversion = 2, P = 1, Q = 0, TimesPHz = second, AtIntermediate = true });
+            targets.Add(
+                new SuperhetResponse
+                {
+                    Cause = CauseKind.SpuriousResponse,
+                    Conversion = 2,
+                    P = 1,
+                    Q = 0,
+                    TimesPHz = second,
+                    AtIntermediate = true,
+                });
         }
 
         return targets;
@@ -92,16 +107,16 @@ public static class ResponseCause
     /// <param name="levelDbm">Its level at the receiver's input within the response's width, in dBm; null where unknown.</param>
     /// <param name="sigmaDb">One sigma of that level in dB.</param>
     /// <param name="intercepts">The receiver's intercepts.</param>
-    /// <returns>The finding: on an image as strong as on the channel (a product made behind the preselector isn't weakened by it); on half-IF by the law of
-    /// <see cref="OfCarrier"/>; on an intermediate frequency unknown, for the mixer's balance is.</returns>
+    /// <returns>The finding: on an image as strong as on the channel (a product made behind the preselector isn't weakened by it); on
+    /// half-IF by the law of <see cref="OfCarrier"/>; on an intermediate frequency unknown, for the mixer's balance is.</returns>
     public static CauseFinding OfProduct(
         VictimReceiver receiver, SuperhetResponse response, string mixture, double? levelDbm, double sigmaDb, Intercepts intercepts)
     {
         List<MissingInput> missing = [];
-        List<string> assumed = [];
+        List<Assumption> assumed = [];
         if (levelDbm is null)
         {
-            missing.Add(new MissingInput($"level of {mixture}", "the levels of its carriers at the antenna connector"));
+            missing.Add(new MissingInput(MissingKind.ProductLevel, mixture));
         }
 
         double? bound = Bound(receiver, response, levelDbm, intercepts, true, null, missing, assumed);
@@ -115,12 +130,12 @@ public static class ResponseCause
             Emitter = null,
             LevelDbm = level,
             AtMostDbm = level is null ? bound : null,
+            AtMostOverNoiseDb = level is null ? bound - receiver.NoiseFloorDbm : null,
             OverNoiseDb = over,
             SigmaDb = level is null ? null : Math.Sqrt((own * own) + (mixer * mixer)),
             Assumed = assumed,
             Missing = missing,
-            Says = $"{mixture} falls on the {response.Name} ({Words.Megahertz((long)Math.Round(response.FrequencyHz))})"
-                + (over is { } x ? $": as much as a signal {Words.OverNoise(x)} on the channel." : "; how strong that comes through is not known."),
+            Response = response,
         };
     }
 
@@ -159,7 +174,9 @@ public static class ResponseCause
         return findings;
     }
 
-    /// <summary>The level as an equal signal on the channel, what isn't known counted as not weakening; adds what is missing and assumed.</summary>
+    /// <summary>
+    /// The level as an equal signal on the channel, what isn't known counted as not weakening; adds what is missing and assumed.
+    /// </summary>
     private static double? Bound(
         VictimReceiver receiver,
         SuperhetResponse response,
@@ -168,26 +185,22 @@ public static class ResponseCause
         bool selectivityKnown,
         double? firstIfRejectionDb,
         List<MissingInput> missing,
-        List<string> assumed)
+        List<Assumption> assumed)
     {
-        string where = Words.Megahertz((long)Math.Round(response.FrequencyHz));
+        long where = (long)Math.Round(response.FrequencyHz);
         if (!selectivityKnown)
         {
-            missing.Add(new MissingInput(
-                $"what the input circuits of {receiver.Name} take off at {where}",
-                "the data sheet's image and spurious response rejection; or feed a generator there and raise it until it equals a weak signal on the channel"));
+            missing.Add(new MissingInput(MissingKind.InputSelectivity, receiver.Name) { FrequencyHz = where });
         }
 
         if (response.SideAssumed)
         {
-            assumed.Add("side of the second oscillator not stated: both looked at");
+            assumed.Add(new Assumption(AssumptionKind.SecondOscillatorSide));
         }
 
         if (response.Q == 0)
         {
-            missing.Add(new MissingInput(
-                $"how much of {where} passes the mixer of {receiver.Name} unconverted",
-                "the data sheet's IF rejection; or feed a generator at that frequency and raise it until it equals a weak signal on the channel"));
+            missing.Add(new MissingInput(MissingKind.MixerFeedthrough, receiver.Name) { FrequencyHz = where });
         }
 
         double rejection = 0;
@@ -199,25 +212,23 @@ public static class ResponseCause
             }
             else
             {
-                missing.Add(new MissingInput(
-                    $"what the first IF filter of {receiver.Name} takes off at this response",
-                    "the filter's data sheet; or feed a generator there and raise it until it equals a weak signal on the channel"));
+                missing.Add(new MissingInput(MissingKind.FirstIfFilter, receiver.Name));
             }
 
             if (response.P > 1)
             {
-                assumed.Add("second mixer taken to be as linear as the whole receiver");
+                assumed.Add(new Assumption(AssumptionKind.SecondMixerLinearity));
             }
         }
 
         if (response.Q > 0 && response is not { P: 1, Q: 1 })
         {
-            assumed.Add("harmonics of the oscillator taken to fall as 1/q, even ones like odd ones: the worst case");
+            assumed.Add(new Assumption(AssumptionKind.OscillatorHarmonics));
         }
 
         if (response.P > 1 && intercepts.IsAssumed(response.P))
         {
-            assumed.Add($"intercept of order {response.P} assumed");
+            assumed.Add(new Assumption(AssumptionKind.InterceptOfResponse) { Order = response.P });
         }
 
         double harmonic = response.P > 1

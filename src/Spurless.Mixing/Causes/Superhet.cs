@@ -25,7 +25,9 @@ public sealed record Superhet
     /// <summary>Second intermediate frequency in hertz; null for one conversion.</summary>
     public long? SecondIfHz { get; init; }
 
-    /// <summary>Side of the second oscillator, seen at the first intermediate frequency; null where not stated: both are looked at and marked.</summary>
+    /// <summary>
+    /// Side of the second oscillator, seen at the first intermediate frequency; null where not stated: both are looked at and marked.
+    /// </summary>
     public Injection? SecondInjection { get; init; }
 
     /// <summary>The first oscillator in hertz: <c>|f_r - IF|</c> (low) or <c>f_r + IF</c> (high).</summary>

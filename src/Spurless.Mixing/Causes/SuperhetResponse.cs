@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Spurless.Mixing.Causes;
 
 /// <summary>A frequency other than the channel at which a superheterodyne answers.</summary>
@@ -30,22 +28,6 @@ public sealed record SuperhetResponse
 
     /// <summary>The frequency in hertz.</summary>
     public double FrequencyHz => TimesPHz / (double)P;
-
-    /// <summary>Name in words.</summary>
-    public string Name
-    {
-        get
-        {
-            string number = Conversion == 1 ? "first" : "second";
-            return Cause switch
-            {
-                CauseKind.Image => $"image of the {number} conversion",
-                CauseKind.HalfIf => $"half-IF of the {number} conversion",
-                _ when AtIntermediate => $"{number} intermediate frequency",
-                _ => string.Create(CultureInfo.InvariantCulture, $"response of the {number} conversion (signal x {P}, oscillator x {Q})"),
-            };
-        }
-    }
 
     /// <summary>Whether a carrier can hit it: <c>2 |p f - p f_s| &lt;= B + p b</c>.</summary>
     /// <param name="frequencyHz">The carrier in hertz.</param>

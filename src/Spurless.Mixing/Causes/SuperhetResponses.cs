@@ -6,12 +6,13 @@ public static class SuperhetResponses
     /// <summary>Highest harmonic of signal and oscillator.</summary>
     public const int MaxHarmonic = 8;
 
-    /// <summary>Lists <c>|q f_LO +- f_IF| / p</c> for p from 1 and q from 0 to 8, of the first conversion and, translated by the first oscillator to both
-    /// sides, of the second.</summary>
+    /// <summary>Lists <c>|q f_LO +- f_IF| / p</c> for p from 1 and q from 0 to 8, of the first conversion and, translated by the first
+    /// oscillator to both sides, of the second.</summary>
     /// <param name="plan">The frequency plan.</param>
-    /// <returns>Each frequency once (of several ways to it the one of the lower conversion, then p, then q), the channel left out, by rising frequency.</returns>
-    /// <remarks>Whole hertz throughout: p f is compared, never f. For 145.05 MHz, IF 21.4 MHz low: image 102.25 MHz, half-IF 134.35 MHz. Source: the mixing
-    /// products of a mixer with harmonics of both signals; tests hold it to a time-domain simulation.</remarks>
+    /// <returns>Each frequency once (of several ways to it the one of the lower conversion, then p, then q), the channel left out, by
+    /// rising frequency.</returns>
+    /// <remarks>Whole hertz throughout: p f is compared, never f. For 145.05 MHz, IF 21.4 MHz low: image 102.25 MHz, half-IF 134.35 MHz.
+    /// Source: the mixing products of a mixer with harmonics of both signals; tests hold it to a time-domain simulation.</remarks>
     public static IReadOnlyList<SuperhetResponse> Of(Superhet plan)
     {
         List<SuperhetResponse> all = [];

@@ -9,7 +9,9 @@ public sealed record TransmitterArrival
     /// <summary>One sigma in dB.</summary>
     public required double SigmaDb { get; init; }
 
-    /// <summary>Output power of the emitter in dBm, from which the level comes; null where unknown or where the level was found otherwise.</summary>
+    /// <summary>
+    /// Output power of the emitter in dBm, from which the level comes; null where unknown or where the level was found otherwise.
+    /// </summary>
     public double? PowerDbm { get; init; }
 
     /// <summary>Loss from its output to this transmitter's output in dB; null as above.</summary>
@@ -21,17 +23,11 @@ public sealed record TransmitterArrival
     /// <summary>Loss of its isolator backward in dB; 0 for none.</summary>
     public double IsolatorDb { get; init; }
 
-    /// <summary>What was assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; init; } = [];
+    /// <summary>What was assumed.</summary>
+    public IReadOnlyList<Assumption> Assumed { get; init; } = [];
 
     /// <summary>What is missing.</summary>
     public IReadOnlyList<MissingInput> Missing { get; init; } = [];
-
-    /// <summary>A level found by some other way than <see cref="Compute"/>.</summary>
-    /// <param name="levelDbm">Level in dBm at the stage's output.</param>
-    /// <param name="sigmaDb">One sigma in dB.</param>
-    /// <returns>The arrival, nothing assumed.</returns>
-    public static TransmitterArrival Known(double levelDbm, double sigmaDb = 0) => new() { LevelDbm = levelDbm, SigmaDb = sigmaDb };
 
     /// <summary><c>P_i,A = P_i - coupling(i to A at f_i) - output filter(A at f_i) - isolator(A at f_i)</c>.</summary>
     /// <param name="from">Name of emitter i.</param>
@@ -52,10 +48,10 @@ public sealed record TransmitterArrival
         double? couplingDb,
         double sigmaDb,
         double outputFilterDb,
-        FrequencyCourse? isolator,
-        IReadOnlyList<string>? assumed = null)
+        FrequencyResponse? isolator,
+        IReadOnlyList<Assumption>? assumed = null)
     {
-        List<string> said = [.. assumed ?? []];
+        List<Assumption> said = [.. assumed ?? []];
         List<MissingInput> missing = [];
         if (powerDbm is null)
         {
@@ -64,14 +60,12 @@ public sealed record TransmitterArrival
 
         if (couplingDb is null)
         {
-            missing.Add(new MissingInput(
-                $"coupling from {from} to {at} at {Words.Megahertz(frequencyHz)}",
-                $"measure the level of {from} at the output line of {at}, {at} switched off and its line ended in the analyser; or say where both antennas stand"));
+            missing.Add(new MissingInput(MissingKind.Coupling, from) { At = at, FrequencyHz = frequencyHz });
         }
 
         if (isolator?.HeldFromHz(frequencyHz) is { } stated)
         {
-            said.Add($"isolator of {at}: the figure at {Words.Megahertz(stated)} taken at {Words.Megahertz(frequencyHz)} too");
+            said.Add(new Assumption(AssumptionKind.IsolatorElsewhere) { Of = at, FromHz = stated, ToHz = frequencyHz });
         }
 
         double isolation = isolator?.At(frequencyHz) ?? 0;

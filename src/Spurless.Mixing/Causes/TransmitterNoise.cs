@@ -3,13 +3,22 @@ namespace Spurless.Mixing.Causes;
 /// <summary>Sideband noise of a transmitter on the receiver's channel.</summary>
 public static class TransmitterNoise
 {
-    /// <summary>Noise that a transmitter puts into the receiver's bandwidth: <c>reach + noise integrated over the bandwidth at the offset + chain gain</c>.</summary>
+    /// <summary>
+    /// Noise that a transmitter puts into the receiver's bandwidth: <c>reach + noise integrated over the bandwidth at the offset + chain
+    /// gain</c>.
+    /// </summary>
     /// <param name="receiver">The receiver.</param>
     /// <param name="source">The transmitter; the reach has its output filter or duplexer on the receiver's channel in it.</param>
     /// <param name="noise">Its sideband noise; null where not known.</param>
-    /// <returns>The finding (unknown without a figure or a path), or null where the transmitter stands on the channel itself (that is
-    /// <see cref="DirectCause"/>).</returns>
-    /// <remarks>Exact for the course given. Source: powers of independent noise add. A reach of -44 dBm with -145 dBc/Hz in 8 kHz and no chain: -149.97 dBm.</remarks>
+    /// <returns>The finding, or null where the transmitter stands on the channel itself (that is <see cref="DirectCause"/>). Without a
+    /// figure
+    /// within a tenth of the offset, or with a path measured over a tenth of the frequency away, the level is unknown and bounded; without
+    /// any
+    /// figure the bound is that of the noisiest usual base transmitter.</returns>
+    /// <remarks>
+    /// Exact for the densities given. Source: powers of independent noise add. A reach of -44 dBm with -145 dBc/Hz in 8 kHz and no chain:
+    /// -149.97 dBm.
+    /// </remarks>
     public static CauseFinding? OnChannel(VictimReceiver receiver, RadiatedSource source, SidebandNoise? noise)
     {
         if (receiver.HitBy(source.FrequencyHz, source.BandwidthHz))
@@ -19,34 +28,48 @@ public static class TransmitterNoise
 
         long offset = receiver.FrequencyHz - source.FrequencyHz;
         List<MissingInput> missing = [.. source.Reach.Missing];
-        List<string> assumed = [.. source.Reach.Assumed];
-        if (noise is null)
+        List<Assumption> assumed = [.. source.Reach.Assumed];
+        bool covered = noise?.Covers(offset) == true;
+        if (!covered)
         {
-            missing.Add(new MissingInput(
-                $"sideband noise of {source.Name} at {Words.Offset(offset)}",
-                "measure its noise density there behind a notch filter for its carrier; or hear whether the noise in this receiver rises when it is switched on"));
-        }
-        else if (noise.Assumption(offset, $"sideband noise of {source.Name}") is { } sentence)
-        {
-            assumed.Add(sentence);
+            missing.Add(new MissingInput(MissingKind.SidebandNoise, source.Name) { FrequencyHz = offset });
         }
 
-        double? level = source.Reach.ReferenceDbm + noise?.IntegratedDbc(offset, receiver.IfBandwidthHz) + receiver.ChainGainDb;
+        if (source.Reach.AtMostDbm is not null)
+        {
+            missing.Add(new MissingInput(MissingKind.PathOnChannel, source.Name) { FrequencyHz = receiver.FrequencyHz });
+        }
+
+        if (noise is null)
+        {
+            assumed.Add(new Assumption(AssumptionKind.UsualNoise) { Of = source.Name });
+        }
+        else if (noise.AssumedAt(offset, source.Name) is { } assumption)
+        {
+            assumed.Add(assumption);
+        }
+
+        bool known = covered && source.Reach.AtMostDbm is null;
+        double? level = known
+            ? source.Reach.ReferenceDbm + noise!.IntegratedDbc(offset, receiver.IfBandwidthHz) + receiver.ChainGainDb
+            : null;
+        double? most = known ? null : (source.Reach.AtMostDbm ?? source.Reach.ReferenceDbm)
+            + (noise ?? SidebandNoise.NoisiestUsual).AtMostDbc(offset, receiver.IfBandwidthHz) + receiver.ChainGainDb;
         double? over = level - receiver.NoiseFloorDbm;
         return new CauseFinding
         {
             Cause = CauseKind.TransmitterNoise,
             Emitter = source.Name,
             LevelDbm = level,
+            AtMostDbm = most,
+            AtMostOverNoiseDb = most - receiver.NoiseFloorDbm,
+            BoundByUsual = most is not null && noise is null,
             OverNoiseDb = over,
             SigmaDb = level is null ? null : source.Reach.SigmaDb,
             Assumed = assumed,
             Missing = missing,
-            Says = over is { } x
-                ? $"Sideband noise of {source.Name} on the channel is {Words.OverNoise(x)}; no filter at the receiver removes it."
-                : HarmlessDbcPerHz(receiver, source, -10) is { } limit
-                    ? $"Sideband noise of {source.Name} on the channel is not known; it is harmless below {limit.ToString("0", System.Globalization.CultureInfo.InvariantCulture)} dBc/Hz at {Words.Offset(offset)}."
-                    : $"Sideband noise of {source.Name} on the channel is not known.",
+            OffsetHz = offset,
+            HarmlessDbcPerHz = over is null && source.Reach.AtMostDbm is null ? HarmlessDbcPerHz(receiver, source, -10) : null,
         };
     }
 

@@ -12,8 +12,8 @@ public sealed record TransmitterProductLevel
     /// <summary>One sigma of the level at the antenna in dB; null where unknown.</summary>
     public required double? SigmaDb { get; init; }
 
-    /// <summary>What was assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; init; } = [];
+    /// <summary>What was assumed.</summary>
+    public IReadOnlyList<Assumption> Assumed { get; init; } = [];
 
     /// <summary>What is missing for a level.</summary>
     public IReadOnlyList<MissingInput> Missing { get; init; } = [];

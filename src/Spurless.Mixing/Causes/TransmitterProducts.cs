@@ -4,17 +4,19 @@ namespace Spurless.Mixing.Causes;
 public static class TransmitterProducts
 {
     /// <summary>
-    /// Level of one product: it leaves with <c>P_A - sum over i other than A of |k_i| (P_A - P_i,A) - T(n) - output filter</c> and arrives at the
-    /// victim's antenna connector with that less the path, which is <c>reach - sum |k_i| (P_A - P_i,A) - T(n)</c>.
+    /// Level of one product: it leaves with <c>P_A - sum over i other than A of |k_i| (P_A - P_i,A) - T(n) - output filter</c> and arrives
+    /// at the victim's antenna connector with that less the path, which is <c>reach - sum |k_i| (P_A - P_i,A) - T(n)</c>.
     /// </summary>
     /// <param name="stage">The transmitter.</param>
-    /// <param name="terms">The emitters in the product with their coefficients; the transmitter's own must be among them and another too.</param>
+    /// <param name="terms">The emitters in the product with their coefficients; the transmitter's own must be among them and another
+    /// too.</param>
     /// <param name="reach">How the transmitter reaches the victim on its channel.</param>
-    /// <returns>The level with its sigma, or what is missing. With 33 dBm, -8 dBm coming in, T = 12 dB: 2A-B leaves with -20 dBm; with a reach of
-    /// -31 dBm it arrives with -84 dBm.</returns>
-    /// <remarks>Sigma: <c>s^2 = sum k_i^2 s_i^2 + s_T^2 + s_path^2</c>, i other than A; own power taken as exact. Source: physics of a stage that is
-    /// linear in weak incoming signals (docs/method); tests hold the slopes to a time-domain simulation.</remarks>
-    /// <exception cref="ArgumentException">The transmitter or any other emitter is not in the product, a coefficient is 0, the order is not 2 to 9.</exception>
+    /// <returns>The level with its sigma, or what is missing. With 33 dBm, -8 dBm coming in, T = 12 dB: 2A-B leaves with -20 dBm; with a
+    /// reach of -31 dBm it arrives with -84 dBm.</returns>
+    /// <remarks>Sigma: <c>s^2 = sum k_i^2 s_i^2 + s_T^2 + s_path^2</c>, i other than A; own power taken as exact. Source: physics of a
+    /// stage that is linear in weak incoming signals (docs/method); tests hold the slopes to a time-domain simulation.</remarks>
+    /// <exception cref="ArgumentException">The transmitter or any other emitter is not in the product, a coefficient is 0, the order is not
+    /// 2 to 9.</exception>
     public static TransmitterProductLevel Level(
         TransmitterStage stage, ReadOnlySpan<(int Emitter, int Coefficient)> terms, TransmitterReach reach)
     {
@@ -35,7 +37,7 @@ public static class TransmitterProducts
             throw new ArgumentException("a product of this transmitter contains it and another emitter, order 2 to 9", nameof(terms));
         }
 
-        List<string> assumed = [.. reach.Assumed];
+        List<Assumption> assumed = [.. reach.Assumed];
         List<MissingInput> missing = [.. reach.Missing];
         double? under = 0;
         double variance = reach.SigmaDb * reach.SigmaDb;
@@ -59,23 +61,21 @@ public static class TransmitterProducts
             missing.AddRange(arrival.Missing);
             if (stage.UnderPowerDb(emitter) < TransmitterStage.WeakSignalDb)
             {
-                assumed.Add($"a signal arrives at {stage.Name} less than {Words.Db(TransmitterStage.WeakSignalDb)} under its own power: level not trustworthy");
+                assumed.Add(new Assumption(AssumptionKind.SignalNotWeak) { Of = stage.Name, Value = TransmitterStage.WeakSignalDb });
             }
         }
 
         if (stage.TurnRound is { } turnRound)
         {
             variance += turnRound.SigmaDb(order) * turnRound.SigmaDb(order);
-            if (turnRound.Assumption(order) is { } sentence)
+            if (turnRound.AssumedAt(order) is { } assumption)
             {
-                assumed.Add(sentence);
+                assumed.Add(assumption);
             }
         }
         else
         {
-            missing.Add(new MissingInput(
-                $"turn-round loss of {stage.Name}",
-                "feed a weak signal into its output through a coupler or circulator and read the product 2A-B against it on an analyser"));
+            missing.Add(new MissingInput(MissingKind.TurnRoundLoss, stage.Name));
         }
 
         double? leaves = stage.PowerDbm - under - stage.TurnRound?.At(order) - reach.OutputFilterDb;

@@ -5,10 +5,10 @@ namespace Spurless.Mixing.Causes;
 
 /// <summary>Finds every product that the output stage of one transmitter can put on a receiver's channel, each exactly once.</summary>
 /// <remarks>
-/// Found is what <see cref="IProductSearch"/> finds without a floor, as far as it contains the transmitter and another emitter, with the level of
-/// <see cref="TransmitterSearchInput"/>, where that reaches the receiver's floor or is unknown. Records are the same, so are sinks; their stage is 0.
-/// The other emitters are walked by rising cost D_i (unknown ones first, for a product with one of them is never left out), and a branch
-/// ends where its cost alone is over what the best receiver leaves: with the usual 40 dB per signal few remain.
+/// Found is what <see cref="IProductSearch"/> finds without a floor, as far as it contains the transmitter and another emitter, with the
+/// level of <see cref="TransmitterSearchInput"/>, where that reaches the receiver's floor or is unknown. Records are the same, so are
+/// sinks; their stage is 0. The other emitters are walked by rising cost D_i (unknown ones first, for a product with one of them is never
+/// left out), and a branch ends where its cost alone is over what the best receiver leaves: with the usual 40 dB per signal few remain.
 /// </remarks>
 public static class TransmitterSearch
 {
@@ -21,7 +21,10 @@ public static class TransmitterSearch
     /// <exception cref="OperationCanceledException">It was cancelled.</exception>
     /// <exception cref="ArgumentException">The input is malformed (a bug of the caller).</exception>
     public static SearchOutcome Run(
-        TransmitterSearchInput input, IProductSink sink, IProgress<SearchProgress>? progress = null, CancellationToken cancellationToken = default)
+        TransmitterSearchInput input,
+        IProductSink sink,
+        IProgress<SearchProgress>? progress = null,
+        CancellationToken cancellationToken = default)
     {
         input.Validate();
         return new Walk(input, sink, progress, cancellationToken).Run();
@@ -55,7 +58,12 @@ public static class TransmitterSearch
             _ownHz = _problem.Emitters[input.Transmitter].FrequencyHz;
             _ownWidthHz = _problem.Emitters[input.Transmitter].BandwidthHz;
             // MicroDb.Unknown is the least integer, so that unknown emitters stand first.
-            _order = [.. Enumerable.Range(0, _problem.Emitters.Length).Where(i => i != input.Transmitter).OrderBy(i => input.UnderPowerMicroDb[i])];
+            _order =
+            [
+                .. Enumerable.Range(0, _problem.Emitters.Length)
+                    .Where(i => i != input.Transmitter)
+                    .OrderBy(i => input.UnderPowerMicroDb[i]),
+            ];
             _budget = Budget(input);
         }
 
@@ -105,7 +113,9 @@ public static class TransmitterSearch
             return budget;
         }
 
-        /// <summary>Appends each of the emitters from..to-1 of the walk with each coefficient that fits; false where no later one can fit either.</summary>
+        /// <summary>
+        /// Appends each of the emitters from..to-1 of the walk with each coefficient that fits; false where no later one can fit either.
+        /// </summary>
         private bool Extend(int depth, int from, int to, int order, long frequency, long width, long cost, bool unknown)
         {
             _cancel.ThrowIfCancellationRequested();
@@ -176,7 +186,8 @@ public static class TransmitterSearch
         private void Hit(int r, SearchReceiver receiver, int signals, long frequency, long level)
         {
             if (level != ProductRecord.UnknownLevel
-                && ((receiver.FloorMicroDbm is { } floor && level < floor) || (_rising is not null && level < _rising.WantedFromMicroDbm(r))))
+                && ((receiver.FloorMicroDbm is { } floor && level < floor)
+                    || (_rising is not null && level < _rising.WantedFromMicroDbm(r))))
             {
                 return;
             }

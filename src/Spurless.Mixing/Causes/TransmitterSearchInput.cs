@@ -55,31 +55,6 @@ public sealed record TransmitterSearchInput
         };
     }
 
-    /// <summary>Level of a product at a receiver's input.</summary>
-    /// <param name="product">A product that contains the transmitter.</param>
-    /// <returns>Micro-dBm; <see cref="ProductRecord.UnknownLevel"/> where a figure is missing.</returns>
-    public long LevelMicroDbm(in ProductRecord product)
-    {
-        long under = 0;
-        for (int term = 0; term < product.Signals; term++)
-        {
-            int emitter = product.Emitter(term);
-            if (emitter == Transmitter)
-            {
-                continue;
-            }
-
-            if (UnderPowerMicroDb[emitter] == MicroDb.Unknown)
-            {
-                return ProductRecord.UnknownLevel;
-            }
-
-            under += Math.Abs(product.Coefficient(term)) * (long)UnderPowerMicroDb[emitter];
-        }
-
-        return LevelMicroDbm(product.Receiver, product.Order, under);
-    }
-
     internal long LevelMicroDbm(int receiver, int order, long underMicroDb) =>
         TurnRoundMicroDb[order] == MicroDb.Unknown || ReachMicroDbm[receiver] == MicroDb.Unknown
             ? ProductRecord.UnknownLevel

@@ -6,20 +6,25 @@ namespace Spurless.Mixing.Causes;
 public readonly record struct TurnRoundPoint(int Order, double LossDb);
 
 /// <summary>Turn-round (conversion) loss T of a transmitter's output stage by order of the product.</summary>
-/// <remarks>At |k_i| = 1 of one other signal the product leaves with the incoming level less T. For an order not stated the nearest lower one
-/// holds; for one under the lowest stated, the lowest (marked).</remarks>
+/// <remarks>At |k_i| = 1 of one other signal the product leaves with the incoming level less T. For an order not stated the nearest lower
+/// one holds; for one under the lowest stated, the lowest (marked).</remarks>
 public sealed class TurnRoundLoss
 {
+    /// <summary>The least that a usual base transmitter has, in dB; the most is 20 dB (common practice).</summary>
+    public const double LeastUsualDb = 6;
+
     private const int MaxOrder = 9;
 
     private readonly double[] _lossDb = new double[MaxOrder + 1];
-    private readonly string?[] _assumed = new string?[MaxOrder + 1];
+    private readonly Assumption?[] _assumed = new Assumption?[MaxOrder + 1];
 
     private TurnRoundLoss()
     {
     }
 
-    /// <summary>One sigma in dB: stated 3 dB, carried over from another order or typical 5 dB (as for intercepts; common practice).</summary>
+    /// <summary>
+    /// One sigma in dB: stated 3 dB, carried over from another order or typical 5 dB (as for intercepts; common practice).
+    /// </summary>
     /// <param name="order">Order, 2 to 9.</param>
     /// <returns>dB.</returns>
     public double SigmaDb(int order) => _assumed[order] is null ? 3 : 5;
@@ -63,23 +68,9 @@ public sealed class TurnRoundLoss
             int at = Array.FindLastIndex(sorted, p => p.Order <= order);
             TurnRoundPoint point = sorted[Math.Max(at, 0)];
             loss._lossDb[order] = point.LossDb;
-            loss._assumed[order] = point.Order == order ? null : $"turn-round loss of order {point.Order} taken for order {order}";
-        }
-
-        return loss;
-    }
-
-    /// <summary>A typical untuned class C stage, for want of a figure: 10 dB at order 3 and below, 7.5 dB more for each further order.</summary>
-    /// <returns>The loss by order, every figure marked as assumed.</returns>
-    /// <remarks>From memory: 6 to 15 dB at third order, 5 to 10 dB more per order and more with offset. A caller who wants 'unknown' for a missing
-    /// figure hands null to the computation instead.</remarks>
-    public static TurnRoundLoss Typical()
-    {
-        TurnRoundLoss loss = new();
-        for (int order = 2; order <= MaxOrder; order++)
-        {
-            loss._lossDb[order] = 10 + (7.5 * (Math.Max(order, 3) - 3));
-            loss._assumed[order] = "turn-round loss typical of a class C stage, from memory";
+            loss._assumed[order] = point.Order == order
+                ? null
+                : new Assumption(AssumptionKind.TurnRoundOfOtherOrder) { FromOrder = point.Order, Order = order };
         }
 
         return loss;
@@ -92,8 +83,8 @@ public sealed class TurnRoundLoss
 
     /// <summary>What was assumed for T at an order, or null.</summary>
     /// <param name="order">Order, 2 to 9.</param>
-    /// <returns>A sentence, or null.</returns>
-    public string? Assumption(int order) => _assumed[order];
+    /// <returns>Null where the order itself was stated.</returns>
+    public Assumption? AssumedAt(int order) => _assumed[order];
 
     private static void RefuseNotFinite(double lossDb)
     {

@@ -8,12 +8,13 @@ namespace Spurless.Mixing.Forecast;
 public delegate bool ProductFilter(in ProductRecord product);
 
 /// <summary>
-/// How many products a search will find on each receiver, before it is made: emitters are drawn at random, the search is made for those alone, and a
-/// product of m emitters counts for as many as there are m-sets in the problem to one drawn.
+/// How many products a search will find on each receiver, before it is made: emitters are drawn at random, the search is made for those
+/// alone, and a product of m emitters counts for as many as there are m-sets in the problem to one drawn.
 /// </summary>
 /// <remarks>
-/// Unlike <see cref="SpectralForecast"/> this knows floors, levels, widths, exclusive groups and the limit of signals, and takes milliseconds; in return it is a sample. Emitters are drawn one out of each group
-/// of neighbours in strength, eight times over, with a fixed seed; the spread of the eight gives the standard error. Method: stratified sampling with the Horvitz-Thompson weight C(N,m)/C(n,m)
+/// Unlike <see cref="SpectralForecast"/> this knows floors, levels, widths, exclusive groups and the limit of signals, and takes
+/// milliseconds; in return it is a sample. Emitters are drawn one out of each group of neighbours in strength, eight times over, with a
+/// fixed seed; the spread of the eight gives the standard error. Method: stratified sampling with the Horvitz-Thompson weight C(N,m)/C(n,m)
 /// (sampling theory, from memory); sets with two of one group are never drawn, which the weight makes up for on average, to about m^2/n.
 /// </remarks>
 public sealed class ListForecast
@@ -109,7 +110,8 @@ public sealed class ListForecast
         return
         [
             .. Enumerable.Range(0, problem.Emitters.Length)
-                .OrderByDescending(i => stage is null ? 0 : stage.LevelMicroDbm[i] == MicroDb.Unknown ? int.MaxValue : stage.LevelMicroDbm[i])
+                .OrderByDescending(
+                    i => stage is null ? 0 : stage.LevelMicroDbm[i] == MicroDb.Unknown ? int.MaxValue : stage.LevelMicroDbm[i])
                 .ThenBy(i => problem.Emitters[i].FrequencyHz)
                 .ThenBy(static i => i),
         ];
@@ -128,7 +130,11 @@ public sealed class ListForecast
                     Stages = [.. r.Stages.Select(s => s with { LevelMicroDbm = [.. emitters.Select(e => s.LevelMicroDbm[e])] })],
                 }),
             ],
-            ExclusiveGroups = [.. problem.ExclusiveGroups.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Where(place.ContainsKey).Select(e => place[e])])],
+            ExclusiveGroups =
+            [
+                .. problem.ExclusiveGroups.Select(
+                    g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Where(place.ContainsKey).Select(e => place[e])]),
+            ],
         };
     }
 
@@ -152,7 +158,12 @@ public sealed class ListForecast
                 }
 
                 ProductRecord whole = new(
-                    product.Receiver, _emitters.AsSpan(0, product.Signals), _coefficients.AsSpan(0, product.Signals), false, product.LevelMicroDbm, product.Stage);
+                    product.Receiver,
+                    _emitters.AsSpan(0, product.Signals),
+                    _coefficients.AsSpan(0, product.Signals),
+                    false,
+                    product.LevelMicroDbm,
+                    product.Stage);
                 if (!counts(in whole))
                 {
                     return true;
@@ -166,7 +177,9 @@ public sealed class ListForecast
         public double[] Estimates(int all) =>
         [
             .. Enumerable.Range(0, problem.Receivers.Length).Select(r => Enumerable.Range(1, Multinomial.MaxOrder).Sum(m =>
-                _found[(r * Row) + m] == 0 ? 0 : _found[(r * Row) + m] * VectorCount.Binomial(all, m) / VectorCount.Binomial(emitters.Length, m))),
+                _found[(r * Row) + m] == 0
+                    ? 0
+                    : _found[(r * Row) + m] * VectorCount.Binomial(all, m) / VectorCount.Binomial(emitters.Length, m))),
         ];
     }
 }

@@ -1,19 +1,20 @@
 using System.Numerics;
-
 using Spurless.Mixing.Levels;
+using Spurless.Numerics;
 
 namespace Spurless.Mixing.Forecast;
 
 /// <summary>
-/// All products at once and none listed: how many of each order fall into each bin of a raster, or their power, for any number of emitters in a product.
-/// A forecast (length of a list to come, strips of a channel plan), not a verdict: it knows no occupied bandwidths, no exclusive groups and no limit of signals, and takes each carrier at the bin
-/// nearest to it.
+/// All products at once and none listed: how many of each order fall into each bin of a raster, or their power, for any number of emitters
+/// in a product. A forecast (length of a list to come, strips of a channel plan), not a verdict: it knows no occupied bandwidths, no
+/// exclusive groups and no limit of signals, and takes each carrier at the bin nearest to it.
 /// </summary>
 /// <remarks>
 /// The products of order n at a frequency are the coefficient of z^n and of e^{j theta f} in <c>prod_i Q(p_i z, theta f_i)</c>,
-/// <c>Q(y, phi) = sum_k y^|k| e^{j k phi}</c> for the count and with each term divided by (|k|!)^2 for the power. The logarithm of Q is a power series in y whose terms are
-/// short sums of cosines, so the sum over emitters is a Fourier transform of the carriers and the exponential a short recurrence. Accuracy: counts to about 1e-12 of the fullest bin's;
-/// powers down to 105 to 140 dB under the strongest bin. Derivation in docs/method.
+/// <c>Q(y, phi) = sum_k y^|k| e^{j k phi}</c> for the count and with each term divided by (|k|!)^2 for the power. The logarithm of Q is a
+/// power series in y whose terms are short sums of cosines, so the sum over emitters is a Fourier transform of the carriers and the
+/// exponential a short recurrence. Accuracy: counts to about 1e-12 of the fullest bin's; powers down to 105 to 140 dB under the strongest
+/// bin. Derivation in docs/method. Nothing of the program asks for it yet: it waits for <c>plan</c>, the search for a free channel.
 /// </remarks>
 public sealed class SpectralForecast
 {
@@ -29,7 +30,8 @@ public sealed class SpectralForecast
     /// <param name="cancellationToken">Stops it.</param>
     /// <returns>A forecast whose values are numbers of products.</returns>
     /// <exception cref="ArgumentOutOfRangeException">The raster is too fine for the highest frequency: more than 2^25 bins.</exception>
-    public static SpectralForecast Count(ReadOnlySpan<long> frequencyHz, long rasterHz, int maxOrder, CancellationToken cancellationToken = default)
+    public static SpectralForecast Count(
+        ReadOnlySpan<long> frequencyHz, long rasterHz, int maxOrder, CancellationToken cancellationToken = default)
     {
         double[] ones = new double[frequencyHz.Length];
         Array.Fill(ones, 1);
@@ -173,7 +175,9 @@ public sealed class SpectralForecast
         return Back(spectrum, maxOrder, length, highest, cancel);
     }
 
-    /// <summary>Real parts of the transforms of the carriers' powers 1 to n, at all angles; two at a time, one as the imaginary part.</summary>
+    /// <summary>
+    /// Real parts of the transforms of the carriers' powers 1 to n, at all angles; two at a time, one as the imaginary part.
+    /// </summary>
     private static double[][] Carriers(
         ReadOnlySpan<long> frequencyHz, double[] power, long rasterHz, int maxOrder, int length, bool factorials, CancellationToken cancel)
     {

@@ -5,11 +5,13 @@ public sealed record Intercepts
 {
     private readonly double[] _dbm;
     private readonly bool[] _assumed;
+    private readonly double?[] _sigmaDb;
 
-    private Intercepts(double[] dbm, bool[] assumed)
+    private Intercepts(double[] dbm, bool[] assumed, double?[] sigmaDb)
     {
         _dbm = dbm;
         _assumed = assumed;
+        _sigmaDb = sigmaDb;
     }
 
     /// <summary>IIP_n.</summary>
@@ -21,10 +23,13 @@ public sealed record Intercepts
     /// <param name="order">2 to 9.</param>
     public bool IsAssumed(int order) => _assumed[order];
 
-    /// <summary>One sigma of IIP_n by default: 3 dB where given, 5 dB where assumed, 10 dB for an assumed IIP2 (common practice).</summary>
+    /// <summary>
+    /// One sigma of IIP_n: the stated one, else 3 dB where the intercept is given, 5 dB where assumed, 10 dB for an assumed IIP2 (common
+    /// practice).
+    /// </summary>
     /// <param name="order">2 to 9.</param>
     /// <returns>dB.</returns>
-    public double SigmaDb(int order) => !_assumed[order] ? 3 : order == 2 ? 10 : 5;
+    public double SigmaDb(int order) => _sigmaDb[order] ?? (!_assumed[order] ? 3 : order == 2 ? 10 : 5);
 
     /// <summary>IIP_n in micro-dBm, rounded once.</summary>
     /// <param name="order">2 to 9.</param>
@@ -35,12 +40,16 @@ public sealed record Intercepts
     /// (a balanced stage lowers every even order alike).
     /// </summary>
     /// <param name="iip3Dbm">IIP3 in dBm.</param>
-    /// <param name="given">Intercept in dBm by order; null where not given. An entry of order 3 is the same as <paramref name="iip3Dbm"/> and is ignored.</param>
+    /// <param name="given">
+    /// Intercept in dBm by order; null where not given. An entry of order 3 is the same as <paramref name="iip3Dbm"/> and is ignored.
+    /// </param>
     /// <param name="iip3Assumed">Whether IIP3 itself is a guess.</param>
+    /// <param name="sigmaDb">One sigma in dB by order, 0 or more, null where not stated; of an order that is filled in not asked.</param>
     /// <returns>The intercepts of orders 2 to 9 with their marks.</returns>
     /// <remarks>Common practice; the even-order rule is held to a device law by a test.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">A figure is not finite.</exception>
-    public static Intercepts Complete(double iip3Dbm, Func<int, double?>? given = null, bool iip3Assumed = false)
+    public static Intercepts Complete(
+        double iip3Dbm, Func<int, double?>? given = null, bool iip3Assumed = false, Func<int, double?>? sigmaDb = null)
     {
         double[] dbm = new double[Multinomial.MaxOrder + 1];
         bool[] assumed = new bool[Multinomial.MaxOrder + 1];
@@ -66,6 +75,7 @@ public sealed record Intercepts
             }
         }
 
-        return new Intercepts(dbm, assumed);
+        return new Intercepts(
+            dbm, assumed, [.. Enumerable.Range(0, dbm.Length).Select(n => n < 2 || assumed[n] ? null : sigmaDb?.Invoke(n))]);
     }
 }

@@ -1,6 +1,8 @@
 namespace Spurless.Mixing.Levels;
 
-/// <summary>The third-order intercept from a data sheet's intermodulation response rejection; what the figure is relative to decides.</summary>
+/// <summary>
+/// The third-order intercept from a data sheet's intermodulation response rejection; what the figure is relative to decides.
+/// </summary>
 public static class IntermodRejection
 {
     /// <summary>Wanted level of the EN 300 086 test, dBm (6 dBuV emf in 50 ohm).</summary>
@@ -14,7 +16,9 @@ public static class IntermodRejection
     /// <param name="sensitivityDbm">S, the sensitivity for 12 dB SINAD, in dBm.</param>
     /// <param name="carrierToNoiseDb">CN12, the carrier to noise ratio at 12 dB SINAD, in dB.</param>
     /// <returns>IIP3 in dBm.</returns>
-    /// <remarks>At the failing point the product 3 P - 2 IIP3 lies CN12 under the wanted signal. From memory of the test's form (TIA-603).</remarks>
+    /// <remarks>
+    /// At the failing point the product 3 P - 2 IIP3 lies CN12 under the wanted signal. From memory of the test's form (TIA-603).
+    /// </remarks>
     public static double Tia603(double rejectionDb, double sensitivityDbm, double carrierToNoiseDb) =>
         sensitivityDbm + (1.5 * rejectionDb) + (carrierToNoiseDb / 2);
 
@@ -23,7 +27,9 @@ public static class IntermodRejection
     /// <param name="wantedDbm">P_w in dBm.</param>
     /// <param name="coChannelDb">C, the co-channel rejection, in dB.</param>
     /// <returns>IIP3 in dBm. R = 70 dB with the defaults: +2.0 dBm.</returns>
-    /// <remarks>+-3 dB in C moves the result by +-1.5 dB. Test form of EN 300 086 as read in a public measurement script (secondary).</remarks>
+    /// <remarks>
+    /// +-3 dB in C moves the result by +-1.5 dB. Test form of EN 300 086 as read in a public measurement script (secondary).
+    /// </remarks>
     public static double En300086(double rejectionDb, double wantedDbm = En300086WantedDbm, double coChannelDb = En300086CoChannelDb) =>
         wantedDbm + (1.5 * rejectionDb) + (coChannelDb / 2);
 }

@@ -1,3 +1,5 @@
+using Spurless.Numerics;
+
 namespace Spurless.Mixing.Levels;
 
 /// <summary>How sure a product's level is.</summary>
@@ -34,12 +36,7 @@ public static class LevelUncertainty
     /// <param name="thresholdDbm">Threshold in dBm.</param>
     /// <returns>0 to 1.</returns>
     public static double Chance(double levelDbm, double sigmaDb, double thresholdDbm) =>
-        sigmaDb > 0 ? Gaussian.Above((thresholdDbm - levelDbm) / sigmaDb) : levelDbm >= thresholdDbm ? 1 : 0;
-
-    /// <summary>A chance in a word.</summary>
-    /// <param name="chance">0 to 1.</param>
-    /// <returns><c>likely</c> from 80 %, <c>possible</c> from 20 %, else <c>unlikely</c>.</returns>
-    public static string Word(double chance) => chance >= 0.8 ? "likely" : chance >= 0.2 ? "possible" : "unlikely";
+        sigmaDb > 0 ? NormalDistribution.Above((thresholdDbm - levelDbm) / sigmaDb) : levelDbm >= thresholdDbm ? 1 : 0;
 
     private static double Square(double x) => x * x;
 }

@@ -15,7 +15,10 @@ public static class Multinomial
     private static readonly int[] PowerMicroDb = Round(10);
     private static readonly int[] VoltageMicroDb = Round(20);
     private static readonly int[] ReferenceMicroDb =
-        [.. Enumerable.Range(0, MaxOrder + 1).Select(static n => MicroDb.FromDecibels(20 * Math.Log10((double)Factorials[n] / Reference(n))))];
+        [
+            .. Enumerable.Range(0, MaxOrder + 1).Select(
+                static n => MicroDb.FromDecibels(20 * Math.Log10((double)Factorials[n] / Reference(n)))),
+        ];
 
     /// <summary>n! for 0 to 9.</summary>
     /// <param name="n">0 to 9.</param>
@@ -44,7 +47,9 @@ public static class Multinomial
     /// <returns>2, 3, 6, 10, 20, 35, 70, 126 for orders 2 to 9.</returns>
     public static int Reference(int order) => Factorials[order] / (Factorials[(order + 1) / 2] * Factorials[order / 2]);
 
-    /// <summary>10 lg(j!) in micro-dB: what a noise-like carrier taken j times makes more than a constant one of the same mean power.</summary>
+    /// <summary>
+    /// 10 lg(j!) in micro-dB: what a noise-like carrier taken j times makes more than a constant one of the same mean power.
+    /// </summary>
     /// <param name="j">0 to 9.</param>
     /// <returns>Micro-dB, rounded once.</returns>
     public static int FactorialPowerMicroDb(int j) => PowerMicroDb[j];

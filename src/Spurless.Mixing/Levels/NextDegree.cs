@@ -1,6 +1,8 @@
 namespace Spurless.Mixing.Levels;
 
-/// <summary>What the term of the next degree (n+2) adds to a product of order n: the measure of how far the lowest-degree level can be trusted.</summary>
+/// <summary>
+/// What the term of the next degree (n+2) adds to a product of order n: the measure of how far the lowest-degree level can be trusted.
+/// </summary>
 public static class NextDegree
 {
     /// <summary>Above this a level is called not trustworthy, in dB (our choice, docs/method).</summary>
@@ -11,35 +13,15 @@ public static class NextDegree
 
     /// <summary>
     /// Ratio of the (n+2)-th degree's share to the n-th degree's, in amplitude:
-    /// <c>delta = (a_{n+2}/a_n) (n+2)(n+1)/4 sum_j A_j^2 / (|k_j|+1)</c> over all carriers j, with a_n from the intercepts.
+    /// <c>delta = (a_{n+2}/a_n) (n+2)(n+1)/4 sum_j A_j^2 / (|k_j|+1)</c> over all carriers j, with a_n from the intercepts. The sum is that
+    /// of all powers less a correction for the few in the product.
     /// </summary>
-    /// <param name="coefficients">k_j of every carrier present, zero for those not in the product; order 2 to 7.</param>
-    /// <param name="levelsDbm">P_j in dBm of every carrier at the stage's input.</param>
-    /// <param name="interceptDbm">IIP_n in dBm.</param>
-    /// <param name="nextInterceptDbm">IIP_{n+2} in dBm.</param>
-    /// <returns>delta, at least 0 (the sign of a_{n+2}/a_n is not known). Two tones at -20 dBm, IIP3 = IIP5 = 0 dBm, 2A-B: 0.05.</returns>
-    /// <remarks>Exact for a power series of degrees n and n+2. Source: multinomial expansion, derivation in docs/method.</remarks>
-    /// <exception cref="ArgumentOutOfRangeException">Order under 2 or over 7.</exception>
-    public static double Ratio(ReadOnlySpan<int> coefficients, ReadOnlySpan<double> levelsDbm, double interceptDbm, double nextInterceptDbm)
-    {
-        int n = 0;
-        double sum = 0;
-        for (int j = 0; j < coefficients.Length; j++)
-        {
-            int k = Math.Abs(coefficients[j]);
-            n += k;
-            sum += Math.Pow(10, levelsDbm[j] / 10) / (k + 1);
-        }
-
-        return Ratio(n, sum, interceptDbm, nextInterceptDbm);
-    }
-
-    /// <summary>As the other, with the carriers' sum already formed: that sum is the sum of all powers less a correction for the few in the product.</summary>
     /// <param name="order">n, 2 to 7.</param>
     /// <param name="weightedPowerMw">sum over all carriers of P_j / (|k_j|+1), P_j in milliwatts.</param>
     /// <param name="interceptDbm">IIP_n in dBm.</param>
     /// <param name="nextInterceptDbm">IIP_{n+2} in dBm.</param>
-    /// <returns>delta, at least 0.</returns>
+    /// <returns>delta, at least 0 (the sign of a_{n+2}/a_n is not known). Two tones at -20 dBm, IIP3 = IIP5 = 0 dBm, 2A-B: 0.05.</returns>
+    /// <remarks>Exact for a power series of degrees n and n+2. Source: multinomial expansion, derivation in docs/method.</remarks>
     /// <exception cref="ArgumentOutOfRangeException">Order under 2 or over 7.</exception>
     public static double Ratio(int order, double weightedPowerMw, double interceptDbm, double nextInterceptDbm)
     {

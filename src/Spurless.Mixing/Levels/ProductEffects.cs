@@ -6,6 +6,9 @@ public static class ProductEffects
     /// <summary>A product this close under the wanted signal spoils it, dB (common practice).</summary>
     public const double SpoilsWithinDb = 8;
 
+    /// <summary>From here on a product costs sensitivity, over noise in dB: 0.41 dB of it (our choice, the verdict 'marginal').</summary>
+    public const double CostsFromDb = -10;
+
     /// <summary>Rise of the noise by a signal x dB over it.</summary>
     /// <param name="overNoiseDb">x in dB.</param>
     /// <returns>10 lg(1 + 10^(x/10)) in dB: 0.973, 3.010 and 6.973 for -6, 0 and +6 dB.</returns>
@@ -24,5 +27,6 @@ public static class ProductEffects
     /// <param name="productDbm">Product in the channel, dBm.</param>
     /// <param name="wantedDbm">Wanted signal at the same place, dBm.</param>
     /// <param name="withinDb">Protection it needs, dB.</param>
-    public static bool SpoilsWanted(double productDbm, double wantedDbm, double withinDb = SpoilsWithinDb) => wantedDbm - productDbm < withinDb;
+    public static bool SpoilsWanted(double productDbm, double wantedDbm, double withinDb = SpoilsWithinDb) =>
+        wantedDbm - productDbm < withinDb;
 }

@@ -1,47 +1,19 @@
 namespace Spurless.Mixing.Levels;
 
-/// <summary>Level of a mixing product made in one memoryless stage, referred to that stage's input.</summary>
+/// <summary>
+/// Level of a mixing product made in one memoryless stage, referred to that stage's input, as a sum of whole micro-dB:
+/// <c>P_k = sum |k_i| P_i - (n-1) IIP_n + 20 lg(C_k / C_ref) + sum over noise-like i of 10 lg(|k_i|!)</c>.
+/// </summary>
+/// <remarks>
+/// Lowest-degree term only; <see cref="NextDegree"/> says how far that holds. A = B = -30 dBm with IIP3 = 0 dBm: 2A-B at -90.00 dBm.
+/// Accuracy: half a micro-dB for each part. Source: multinomial expansion of a power series, intercepts as defined in docs/method;
+/// ITU-R SM.1134 3.2 has this shape (from memory).
+/// </remarks>
 public static class ProductLevel
 {
     /// <summary>
-    /// Level of a product from the levels at the stage's input and the stage's intercept of the product's order:
-    /// <c>P_k = sum |k_i| P_i - (n-1) IIP_n + 20 lg(C_k / C_ref) + sum over noise-like i of 10 lg(|k_i|!)</c>.
+    /// Part of a product's level that one emitter contributes, in micro-dB; the parts and <see cref="OrderMicroDb"/> add up to the level.
     /// </summary>
-    /// <param name="coefficients">k_i, zeros allowed, order 2 to 9.</param>
-    /// <param name="levelsDbm">P_i in dBm at the stage's input, one per coefficient.</param>
-    /// <param name="noiseLike">Whether carrier i is noise-like, one per coefficient; empty for none.</param>
-    /// <param name="interceptDbm">IIP_n in dBm at the stage's input, n the product's order.</param>
-    /// <returns>Level in dBm at the stage's input. A = B = -30 dBm with IIP3 = 0 dBm: 2A-B at -90.00 dBm.</returns>
-    /// <remarks>
-    /// Lowest-degree term only; <see cref="NextDegree"/> says how far that holds. Accuracy: double precision. Source: multinomial
-    /// expansion of a power series, intercepts as defined in docs/method; ITU-R SM.1134 3.2 has this shape (from memory).
-    /// </remarks>
-    public static double Dbm(
-        ReadOnlySpan<int> coefficients, ReadOnlySpan<double> levelsDbm, ReadOnlySpan<bool> noiseLike, double interceptDbm)
-    {
-        int order = 0;
-        double sum = 0;
-        for (int i = 0; i < coefficients.Length; i++)
-        {
-            int k = Math.Abs(coefficients[i]);
-            if (k == 0)
-            {
-                continue;
-            }
-
-            order += k;
-            sum += k * levelsDbm[i];
-            if (!noiseLike.IsEmpty && noiseLike[i])
-            {
-                sum += 10 * Math.Log10(Multinomial.Factorial(k));
-            }
-        }
-
-        double ratio = (double)Multinomial.Coefficient(coefficients) / Multinomial.Reference(order);
-        return sum - ((order - 1) * interceptDbm) + (20 * Math.Log10(ratio));
-    }
-
-    /// <summary>Part of a product's level that one emitter contributes, in micro-dB; the parts and <see cref="OrderMicroDb"/> add up to the level.</summary>
     /// <param name="times">|k_i|, 1 to 9.</param>
     /// <param name="levelMicroDbm">P_i at the stage's input, in micro-dBm.</param>
     /// <param name="noiseLike">Whether the emitter is noise-like.</param>

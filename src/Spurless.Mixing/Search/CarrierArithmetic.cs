@@ -1,9 +1,8 @@
-using System.Collections.Immutable;
-
 namespace Spurless.Mixing.Search;
 
 /// <summary>One sum or difference of carriers.</summary>
-/// <param name="Terms">What is added first, then what is taken away; each by descending number of times, then in the order of the carriers.</param>
+/// <param name="Terms">What is added first, then what is taken away; each by descending number of times, then in the order of the
+/// carriers.</param>
 /// <param name="Order">Sum of the numbers of times.</param>
 /// <param name="FrequencyHz">Where it lands, in hertz.</param>
 /// <param name="OffsetHz">That less the frequency asked for, in hertz.</param>
@@ -23,17 +22,24 @@ public sealed record CarrierTerm(long FrequencyHz, int Coefficient);
 /// <param name="MaxSignals">Most carriers in one mixture.</param>
 /// <param name="Mixtures">By order, then distance, then the order of the carriers.</param>
 public sealed record CarrierMixtures(
-    long FrequencyHz, long WithinHz, IReadOnlyList<long> CarriersHz, int MinOrder, int MaxOrder, int MaxSignals, IReadOnlyList<CarrierMixture> Mixtures);
+    long FrequencyHz,
+    long WithinHz,
+    IReadOnlyList<long> CarriersHz,
+    int MinOrder,
+    int MaxOrder,
+    int MaxSignals,
+    IReadOnlyList<CarrierMixture> Mixtures);
 
 /// <summary>
-/// The arithmetic of carriers alone, without levels and without widths: which sums and differences of whole multiples land near a frequency.
-/// Exact in 64-bit integers. Carriers on one frequency are different signals and never cancel.
+/// The arithmetic of carriers alone, without levels and without widths: which sums and differences of whole multiples land near a
+/// frequency. Exact in 64-bit integers. Carriers on one frequency are different signals and never cancel.
 /// </summary>
 public static class CarrierArithmetic
 {
     /// <summary>Finds all of them, each once.</summary>
     /// <param name="frequencyHz">The frequency asked for, in hertz, 1 to <see cref="SearchProblem.MaxFrequencyHz"/>.</param>
-    /// <param name="withinHz">The greatest offset that counts, in hertz, 1 to half of <see cref="SearchProblem.MaxFrequencyHz"/>; the edge counts.</param>
+    /// <param name="withinHz">The greatest offset that counts, in hertz, 1 to half of <see cref="SearchProblem.MaxFrequencyHz"/>; the edge
+    /// counts.</param>
     /// <param name="carriersHz">The carriers, in hertz, each as <paramref name="frequencyHz"/>.</param>
     /// <param name="orders">Lowest and highest order, 2 to 9.</param>
     /// <param name="signals">Most carriers in one mixture, 1 to 9.</param>

@@ -14,7 +14,9 @@ public sealed record FastSearchOptions
     /// <summary>False forces the scalar twin of the SIMD kernel. True has no effect on a processor without the instructions.</summary>
     public bool Vectorised { get; init; } = true;
 
-    /// <summary>Steps of work, a few nanoseconds each, that one thread does before others are called: under about 0.2 ms threads lose.</summary>
+    /// <summary>
+    /// Steps of work, a few nanoseconds each, that one thread does before others are called: under about 0.2 ms threads lose.
+    /// </summary>
     internal long HelpFromSteps { get; init; } = 60_000;
 }
 
@@ -22,10 +24,11 @@ public sealed record FastSearchOptions
 /// The fast search: finds exactly what <see cref="PlainSearch"/> finds, levels bit for bit, without going through all vectors.
 /// </summary>
 /// <remarks>
-/// Emitters are sorted by strength. A vector is its weakest emitter (the tail) and the rest (the prefix). Prefixes are walked as long as they can reach a
-/// threshold, tails are looked up in an index of all receivers by frequency. Memory per thread, kept for the next run: 16 bytes for each of at most 2^21 entries of the index (or 4 (orders - 1)
-/// per emitter, if that is more), 4 bytes for each of at most 2^20 buckets and two bitmaps of at most 256 KiB per multiplicity, some 150 bytes per emitter: 72 MB at most. An instance may be used by one thread at a time.
-/// docs/method tells the idea; docs/performance.md the figures.
+/// Emitters are sorted by strength. A vector is its weakest emitter (the tail) and the rest (the prefix). Prefixes are walked as long as
+/// they can reach a threshold, tails are looked up in an index of all receivers by frequency. Memory per thread, kept for the next run: 16
+/// bytes for each of at most 2^21 entries of the index (or 4 (orders - 1) per emitter, if that is more), 4 bytes for each of at most 2^20
+/// buckets and two bitmaps of at most 256 KiB per multiplicity, some 150 bytes per emitter: 72 MB at most. An instance may be used by one
+/// thread at a time. docs/method tells the idea; docs/performance.md the figures.
 /// </remarks>
 /// <param name="options">How to work; null for the defaults.</param>
 public sealed class FastSearch(FastSearchOptions? options = null) : IProductSearch

@@ -9,7 +9,9 @@ public interface IProductSink
     bool Add(in ProductRecord product);
 }
 
-/// <summary>A sink whose wants become stricter as it fills (a list of the strongest): the search leaves out what it no longer wants.</summary>
+/// <summary>
+/// A sink whose wants become stricter as it fills (a list of the strongest): the search leaves out what it no longer wants.
+/// </summary>
 public interface IRisingSink : IProductSink
 {
     /// <summary>Products of this receiver whose known level is under this are of no interest any more; never falls.</summary>
@@ -20,7 +22,8 @@ public interface IRisingSink : IProductSink
 }
 
 /// <summary>How far a search has come.</summary>
-/// <param name="Fraction">Part of the work done, 0 to 1, by the number of vectors: proportional to time as nearly as is known beforehand.</param>
+/// <param name="Fraction">Part of the work done, 0 to 1, by the number of vectors: proportional to time as nearly as is known
+/// beforehand.</param>
 /// <param name="Found">Products found so far.</param>
 public readonly record struct SearchProgress(double Fraction, long Found)
 {
@@ -46,5 +49,9 @@ public interface IProductSearch
     /// <returns>Whether it was completed, and how many products there were.</returns>
     /// <exception cref="OperationCanceledException">It was cancelled.</exception>
     /// <exception cref="ArgumentException">The problem is malformed (a bug of the caller).</exception>
-    SearchOutcome Run(SearchProblem problem, IProductSink sink, IProgress<SearchProgress>? progress = null, CancellationToken cancellationToken = default);
+    SearchOutcome Run(
+        SearchProblem problem,
+        IProductSink sink,
+        IProgress<SearchProgress>? progress = null,
+        CancellationToken cancellationToken = default);
 }

@@ -3,8 +3,9 @@ using Spurless.Mixing.Levels;
 namespace Spurless.Mixing.Search;
 
 /// <summary>
-/// The plain search: goes through all canonical vectors (first coefficient positive) one by one. Slow for many emitters and simple enough to be believed:
-/// the oracle of <see cref="FastSearch"/>.
+/// The plain search: goes through all canonical vectors (first coefficient positive) one by one. Slow for many emitters and simple enough
+/// to be believed: the oracle of <see cref="FastSearch"/>. It stands here, and not with the tests, since bench measures the fast search
+/// as a ratio to it.
 /// </summary>
 public sealed class PlainSearch : IProductSearch
 {
@@ -60,7 +61,9 @@ public sealed class PlainSearch : IProductSearch
             return new SearchOutcome(!_stopped, _found);
         }
 
-        /// <summary>Appends each of the emitters from..to-1 with each coefficient that fits, tests the vector and goes on behind it.</summary>
+        /// <summary>
+        /// Appends each of the emitters from..to-1 with each coefficient that fits, tests the vector and goes on behind it.
+        /// </summary>
         private void Extend(int depth, int from, int to, int order, long frequency, long width)
         {
             _cancel.ThrowIfCancellationRequested();

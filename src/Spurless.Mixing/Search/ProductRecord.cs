@@ -7,7 +7,9 @@ namespace Spurless.Mixing.Search;
 /// <remarks>Terms stand in ascending order of the emitter's index; signs are such that the product's frequency is above 0.</remarks>
 public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductRecord>
 {
-    /// <summary>Stands in <see cref="LevelMicroDbm"/> for a product with an emitter of unknown level, or of a receiver without stages.</summary>
+    /// <summary>
+    /// Stands in <see cref="LevelMicroDbm"/> for a product with an emitter of unknown level, or of a receiver without stages.
+    /// </summary>
     public const long UnknownLevel = long.MaxValue;
 
     // Not readonly, so that the search can write a record where it is to stand: built elsewhere and copied over it costs as much again.
@@ -26,7 +28,13 @@ public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductReco
 
     /// <summary>Makes a record in its place.</summary>
     internal static void Write(
-        ref ProductRecord to, int receiver, ReadOnlySpan<int> emitters, ReadOnlySpan<int> coefficients, bool negate, long levelMicroDbm, int stage)
+        ref ProductRecord to,
+        int receiver,
+        ReadOnlySpan<int> emitters,
+        ReadOnlySpan<int> coefficients,
+        bool negate,
+        long levelMicroDbm,
+        int stage)
     {
         to = default;
         to._receiver = receiver;
@@ -86,11 +94,22 @@ public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductReco
     /// <summary>Number of emitters in the product.</summary>
     public readonly int Signals => _signals;
 
-    /// <summary>Level of the strongest stage, referred to the receiver's input, in micro-dBm; <see cref="UnknownLevel"/> where unknown.</summary>
+    /// <summary>
+    /// Level of the strongest stage, referred to the receiver's input, in micro-dBm; <see cref="UnknownLevel"/> where unknown.
+    /// </summary>
     public readonly long LevelMicroDbm => _levelMicroDbm;
 
     /// <summary>Whether the level is known.</summary>
     public readonly bool HasLevel => _levelMicroDbm != UnknownLevel;
+
+    /// <summary>The same product where its level is known or not, whatever it is.</summary>
+    /// <param name="known">Whether it is known: then it counts as 0 dBm until somebody works it out.</param>
+    public readonly ProductRecord Told(bool known)
+    {
+        ProductRecord told = this;
+        (told._levelMicroDbm, told._stage) = (known ? 0 : UnknownLevel, 0);
+        return told;
+    }
 
     /// <summary>Index of the strongest stage (of equal ones the first); 0 where the level is unknown.</summary>
     public readonly int Stage => _stage;
@@ -119,21 +138,9 @@ public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductReco
         return sum;
     }
 
-    /// <summary>The greatest width the product can occupy, sum |k_i| b_i.</summary>
-    /// <param name="problem">The problem it was found in.</param>
-    /// <returns>Hertz.</returns>
-    public readonly long BandwidthHz(SearchProblem problem)
-    {
-        long sum = 0;
-        for (int i = 0; i < _signals; i++)
-        {
-            sum += Math.Abs((int)_coefficients[i]) * problem.Emitters[_emitters[i]].BandwidthHz;
-        }
-
-        return sum;
-    }
-
-    /// <summary>By receiver, then descending level (unknown levels last), then order, then terms: a total order of distinct products.</summary>
+    /// <summary>
+    /// By receiver, then descending level (unknown levels last), then order, then terms: a total order of distinct products.
+    /// </summary>
     public readonly int CompareTo(ProductRecord other)
     {
         int c = _receiver.CompareTo(other._receiver);
@@ -197,7 +204,8 @@ public struct ProductRecord : IEquatable<ProductRecord>, IComparable<ProductReco
         }
 
         string level = HasLevel ? string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{_levelMicroDbm} udBm") : "unknown";
-        return string.Create(System.Globalization.CultureInfo.InvariantCulture, $"r{_receiver} {string.Join(' ', terms)} {level} stage {_stage}");
+        return string.Create(
+            System.Globalization.CultureInfo.InvariantCulture, $"r{_receiver} {string.Join(' ', terms)} {level} stage {_stage}");
     }
 
     [InlineArray(9)]

@@ -42,12 +42,14 @@ public sealed record SearchReceiver
     /// <summary>Report floor in micro-dBm at the receiver's input, or null for none.</summary>
     public long? FloorMicroDbm { get; init; }
 
-    /// <summary>The non-linear stages from the antenna on, at most 255. None: products have no level and every one that can hit is found.</summary>
+    /// <summary>
+    /// The non-linear stages from the antenna on, at most 255. None: products have no level and every one that can hit is found.
+    /// </summary>
     public ImmutableArray<SearchStage> Stages { get; init; } = [];
 
     /// <summary>
-    /// What the strongest stage's level must reach for a product to be found: the floor less 10 lg of the number of stages (rounded up), so that the power sum
-    /// of the stages cannot reach the floor unnoticed; <see cref="long.MinValue"/> without a floor.
+    /// What the strongest stage's level must reach for a product to be found: the floor less 10 lg of the number of stages (rounded up), so
+    /// that the power sum of the stages cannot reach the floor unnoticed; <see cref="long.MinValue"/> without a floor.
     /// </summary>
     public long ThresholdMicroDbm => FloorMicroDbm is not { } floor
         ? long.MinValue
@@ -57,9 +59,9 @@ public sealed record SearchReceiver
 /// <summary>What to search: emitters, receivers and limits. Immutable.</summary>
 /// <remarks>
 /// Found is every vector of integer coefficients k over the emitters with <c>MinOrder &lt;= sum |k_i| &lt;= MaxOrder</c>, at most
-/// <see cref="MaxSignals"/> coefficients other than zero, no two emitters of one exclusive group, and frequency f_k = sum k_i f_i above 0 (of a vector and its
-/// mirror image that is one; frequency 0 is none), for each receiver with <c>2 |f_k - f_r| &lt;= B + sum |k_i| b_i</c> whose level reaches the receiver's threshold or is
-/// unknown. Emitters on equal carriers are different signals.
+/// <see cref="MaxSignals"/> coefficients other than zero, no two emitters of one exclusive group, and frequency f_k = sum k_i f_i above 0
+/// (of a vector and its mirror image that is one; frequency 0 is none), for each receiver with <c>2 |f_k - f_r| &lt;= B + sum |k_i| b_i</c>
+/// whose level reaches the receiver's threshold or is unknown. Emitters on equal carriers are different signals.
 /// </remarks>
 public sealed record SearchProblem
 {
@@ -117,7 +119,9 @@ public sealed record SearchProblem
             foreach (SearchStage stage in receiver.Stages)
             {
                 Require(stage.LevelMicroDbm.Length == Emitters.Length, "a stage must have one level per emitter");
-                Require(stage.InterceptMicroDbm.Length == Multinomial.MaxOrder + 1, "a stage must have ten intercepts, of which 2 to 9 are used");
+                Require(
+                    stage.InterceptMicroDbm.Length == Multinomial.MaxOrder + 1,
+                    "a stage must have ten intercepts, of which 2 to 9 are used");
                 Require(Math.Abs((long)stage.ReferralMicroDb) <= MicroDb.Limit, "a referral is out of range");
                 for (int n = 2; n <= Multinomial.MaxOrder; n++)
                 {

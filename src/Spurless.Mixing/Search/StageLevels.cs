@@ -7,7 +7,9 @@ namespace Spurless.Mixing.Search;
 /// <summary>Levels of one product over the stages of a receiver.</summary>
 internal static class StageLevels
 {
-    /// <summary>The strongest stage's level and which it is; of equal ones the first. Unknown where an emitter is, or without a stage.</summary>
+    /// <summary>
+    /// The strongest stage's level and which it is; of equal ones the first. Unknown where an emitter is, or without a stage.
+    /// </summary>
     public static (long Level, int Stage) Strongest(
         SearchProblem problem, ImmutableArray<SearchStage> stages, ReadOnlySpan<int> emitters, ReadOnlySpan<int> coefficients, int order)
     {

@@ -2,8 +2,9 @@ namespace Spurless.Mixing.Search;
 
 /// <summary>Keeps the strongest products of each receiver; the search's thresholds rise as it fills.</summary>
 /// <remarks>
-/// Of equal levels those first in the order of <see cref="ProductRecord.CompareTo"/> are kept, so that the result does not depend on the order in which they come.
-/// Products of unknown level stand last. Memory: 48 bytes a product kept.
+/// Of equal levels those first in the order of <see cref="ProductRecord.CompareTo"/> are kept, so that the result does not depend on the
+/// order in which they come. Products of unknown level stand last. Memory: 48 bytes a product kept. For who uses the search without a
+/// study, and for bench; a study keeps its own lists, since it scores each product exactly.
 /// </remarks>
 public sealed class TopProducts : IRisingSink
 {

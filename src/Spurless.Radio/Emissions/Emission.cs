@@ -43,7 +43,9 @@ public readonly record struct Emission
     /// <summary>First symbol: the modulation of the main carrier (F frequency, G phase, A amplitude with both sidebands ...).</summary>
     public char Modulation { get; }
 
-    /// <summary>Second symbol: the nature of the modulating signals (3 one analogue channel, 1 one digital channel without subcarrier ...).</summary>
+    /// <summary>
+    /// Second symbol: the nature of the modulating signals (3 one analogue channel, 1 one digital channel without subcarrier ...).
+    /// </summary>
     public char SignalNature { get; }
 
     /// <summary>Third symbol: the information sent (E speech, D data, N none ...).</summary>
@@ -102,7 +104,8 @@ public readonly record struct Emission
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not an emission designator.</exception>
-    public static Emission Parse(string text) => TryParse(text, out Emission value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Emission Parse(string text) =>
+        TryParse(text, out Emission value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>Writes a bandwidth as the first four characters of a designator.</summary>
     /// <param name="bandwidthHz">The necessary bandwidth in hertz, 0.001 to 999 x 10^9 after rounding.</param>
@@ -151,7 +154,9 @@ public readonly record struct Emission
         {
             if (i >= clean.Length)
             {
-                problem = $"{UnitTable.Quoted(text)} ends within the bandwidth; write three digits and one of H, K, M, G, then the class, like {Example}";
+                problem =
+                    $"{UnitTable.Quoted(text)} ends within the bandwidth; "
+                        + $"write three digits and one of H, K, M, G, then the class, like {Example}";
                 return false;
             }
 
@@ -171,7 +176,8 @@ public readonly record struct Emission
 
         if (letterAt < 0)
         {
-            problem = Bad(text, clean, 3, "within its first four characters a bandwidth has one of H, K, M, G in the place of the decimal point");
+            problem = Bad(
+                text, clean, 3, "within its first four characters a bandwidth has one of H, K, M, G in the place of the decimal point");
             return false;
         }
 
@@ -227,7 +233,8 @@ public readonly record struct Emission
 
         if (clean.Length < 7)
         {
-            problem = $"{UnitTable.Quoted(text)} ends within the class of emission; write three symbols after the bandwidth, like {Example}";
+            problem =
+                $"{UnitTable.Quoted(text)} ends within the class of emission; write three symbols after the bandwidth, like {Example}";
             return false;
         }
 
@@ -240,6 +247,7 @@ public readonly record struct Emission
         bool capitals = char.IsAsciiLetterLower(clean[index]);
         string remedy = capitals ? "write it in capitals, like " + Example : "write it like " + Example;
         string shown = char.IsControl(clean[index]) || char.IsSurrogate(clean[index]) ? "?" : clean[index].ToString();
-        return string.Create(CultureInfo.InvariantCulture, $"{UnitTable.Quoted(text)} has '{shown}' as character {index + 1}: {rule}; {remedy}");
+        return string.Create(
+            CultureInfo.InvariantCulture, $"{UnitTable.Quoted(text)} has '{shown}' as character {index + 1}: {rule}; {remedy}");
     }
 }

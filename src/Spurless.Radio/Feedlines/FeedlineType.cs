@@ -72,7 +72,8 @@ public sealed record FeedlineType
         }
 
         value = All[0];
-        problem = $"{UnitTable.Quoted(text)} is no known type of feedline; write one of {string.Join(", ", All.Select(static t => t.Name))}, "
+        problem =
+            $"{UnitTable.Quoted(text)} is no known type of feedline; write one of {string.Join(", ", All.Select(static t => t.Name))}, "
             + "or give the loss: { loss: 1.2 dB at 145 MHz }";
         return false;
     }

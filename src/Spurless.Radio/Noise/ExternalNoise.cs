@@ -26,8 +26,8 @@ public enum NoiseSurroundings
 }
 
 /// <summary>
-/// The noise that an antenna picks up, in dB over k T0 B. The median man-made noise of ITU-R P.372 is <c>Fam = c - d lg f_MHz</c> with c, d =
-/// 76.8, 27.7 (city), 72.5, 27.7 (residential), 67.2, 27.7 (rural), 53.6, 28.6 (quiet rural), for 0.3 to 250 MHz and a short lossless
+/// The noise that an antenna picks up, in dB over k T0 B. The median man-made noise of ITU-R P.372 is <c>Fam = c - d lg f_MHz</c> with c, d
+/// = 76.8, 27.7 (city), 72.5, 27.7 (residential), 67.2, 27.7 (rural), 53.6, 28.6 (quiet rural), for 0.3 to 250 MHz and a short lossless
 /// vertical antenna. The constants are from memory; those of rural and quiet rural and the range were also seen in a public
 /// implementation that names P.372-8 (secondary).
 /// </summary>
@@ -52,14 +52,18 @@ public readonly record struct ExternalNoise
 
     /// <summary>Makes it from a named kind of surroundings.</summary>
     /// <exception cref="ArgumentOutOfRangeException"><see cref="NoiseSurroundings.Given"/>, which needs a figure.</exception>
-    public static ExternalNoise Of(NoiseSurroundings surroundings) => surroundings is >= NoiseSurroundings.None and < NoiseSurroundings.Given
+    public static ExternalNoise Of(NoiseSurroundings surroundings) =>
+        surroundings is >= NoiseSurroundings.None and < NoiseSurroundings.Given
         ? new(surroundings)
         : throw new ArgumentOutOfRangeException(nameof(surroundings), surroundings, "must be a named kind of surroundings");
 
     /// <summary>Makes it from dB over k T0.</summary>
-    public static ExternalNoise FromDecibels(double overKt0Db) => new(NoiseSurroundings.Given, QuantityText.Finite(overKt0Db, nameof(overKt0Db)));
+    public static ExternalNoise FromDecibels(double overKt0Db) =>
+        new(NoiseSurroundings.Given, QuantityText.Finite(overKt0Db, nameof(overKt0Db)));
 
-    /// <summary>Reads <c>none</c>, <c>quiet rural</c>, <c>rural</c>, <c>residential</c>, <c>city</c> or dB over kT0 such as <c>6 dB</c>.</summary>
+    /// <summary>
+    /// Reads <c>none</c>, <c>quiet rural</c>, <c>rural</c>, <c>residential</c>, <c>city</c> or dB over kT0 such as <c>6 dB</c>.
+    /// </summary>
     /// <param name="text">The text as written.</param>
     /// <param name="value">The noise, where the text is right.</param>
     /// <param name="problem">Where it is not: what was found; what to write instead.</param>
@@ -128,13 +132,14 @@ public readonly record struct ExternalNoise
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
     public IReadOnlyList<string> Remarks(double frequencyHz) => Surroundings switch
     {
-        NoiseSurroundings.None => ["no external noise given: none is counted, so attenuators and filter losses look dearer than they may be"],
+        NoiseSurroundings.None =>
+            ["no external noise given: none is counted, so attenuators and filter losses look dearer than they may be"],
         NoiseSurroundings.Given => [],
         _ when frequencyHz is < 0.3e6 or > 250e6 =>
         [
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"external noise of {frequencyHz / 1e6:0.###} MHz is outside the 0.3 to 250 MHz of the formula (ITU-R P.372)"),
+                $"external noise of {MegahertzText.Of(frequencyHz, 0, 6)} MHz is outside the 0.3 to 250 MHz of the formula (ITU-R P.372)"),
         ],
         _ => [],
     };

@@ -1,3 +1,4 @@
+using Spurless.Numerics;
 using Spurless.Radio.Quantities;
 
 namespace Spurless.Radio.Noise;
@@ -5,9 +6,6 @@ namespace Spurless.Radio.Noise;
 /// <summary>Levels, voltages, powers and field strengths turned into each other. 50 ohm throughout; voltages are rms.</summary>
 public static class LevelConversion
 {
-    /// <summary>The speed of light in metres per second, exact by the definition of the metre.</summary>
-    public const double SpeedOfLight = 299_792_458;
-
     /// <summary>Level of a voltage across 50 ohm.</summary>
     /// <param name="microvolts">Voltage in microvolts rms across 50 ohm (pd), above 0.</param>
     /// <returns>Level in dBm: 20 lg(U) - 106.99.</returns>
@@ -44,13 +42,13 @@ public static class LevelConversion
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
     /// <returns>dB over 1 uV/m rms.</returns>
     /// <remarks>
-    /// E = P + 20 lg f_MHz + 77.216, from P = E^2 / Z0 x lambda^2 / (4 pi) with Z0 = mu0 c = 376.730 ohm (77.219 with the rounded 120 pi ohm).
-    /// 3GPP 05.05 clause 5 has 77.2 (seen).
+    /// E = P + 20 lg f_MHz + 77.216, from P = E^2 / Z0 x lambda^2 / (4 pi) with Z0 = mu0 c = 376.730 ohm (77.219 with the rounded 120 pi
+    /// ohm). 3GPP 05.05 clause 5 has 77.2 (seen).
     /// </remarks>
     public static double FieldStrengthDbuvPerMetre(double dbm, double frequencyHz)
     {
-        double lambda = SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
-        double vacuumOhm = 4e-7 * Math.PI * SpeedOfLight;
+        double lambda = PhysicalConstants.SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
+        double vacuumOhm = PhysicalConstants.VacuumPermeability * PhysicalConstants.SpeedOfLight;
         return dbm - 30 + 10 * Math.Log10(vacuumOhm * 4 * Math.PI / (lambda * lambda)) + 120;
     }
 }

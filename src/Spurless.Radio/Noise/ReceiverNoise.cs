@@ -15,7 +15,9 @@ public sealed record ReceiverNoise
     /// <summary>Noise at the input in the noise bandwidth, in dBm; external noise not included.</summary>
     public double NoiseDbm { get; }
 
-    /// <summary>Noise figure in dB; below 0 where a sensitivity was given that no receiver can have (then <see cref="Assumed"/> says so).</summary>
+    /// <summary>
+    /// Noise figure in dB; below 0 where a sensitivity was given that no receiver can have (then <see cref="Assumed"/> says so).
+    /// </summary>
     public double NoiseFigureDb { get; }
 
     /// <summary>What was derived or assumed, a sentence each.</summary>
@@ -59,13 +61,15 @@ public sealed record ReceiverNoise
         [
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"noise derived from the 12 dB SINAD sensitivity of {sensitivityDbm:0.0} dBm, {carrierToNoiseDb:0.0} dB of carrier to noise there"),
+                $"noise derived from the 12 dB SINAD sensitivity of {sensitivityDbm:0.0} dBm, "
+                    + $"{carrierToNoiseDb:0.0} dB of carrier to noise there"),
         ];
         if (figure < 0)
         {
             said.Add(string.Create(
                 CultureInfo.InvariantCulture,
-                $"that sensitivity asks for a noise figure of {figure:0.0} dB, which no receiver has: is it pd or emf, and the bandwidth right?"));
+                $"that sensitivity asks for a noise figure of {figure:0.0} dB, "
+                    + $"which no receiver has: is it pd or emf, and the bandwidth right?"));
         }
 
         return new ReceiverNoise(noise, figure, said);
@@ -83,10 +87,10 @@ public sealed record ReceiverNoise
     /// <param name="bandwidthHz">The bandwidth in which this receiver's noise was taken, in hertz.</param>
     /// <returns>Level in dBm.</returns>
     /// <remarks>
-    /// External noise is lost in the chain like any signal and added to the receiver's own in power. The receiver's own figure already holds
-    /// the k T0 B of a source at 290 K, which is counted beside the external noise: the sum is too high by at most
-    /// 10 lg(1 + 1/F) dB (1.0 dB at a noise figure of 6 dB when the external noise is 0 dB over k T0 B), and by nothing that matters where external
-    /// noise is well above it.
+    /// External noise is lost in the chain like any signal and added to the receiver's own in power. The receiver's own figure already
+    /// holds the k T0 B of a source at 290 K, which is counted beside the external noise: the sum is too high by at most
+    /// 10 lg(1 + 1/F) dB (1.0 dB at a noise figure of 6 dB when the external noise is 0 dB over k T0 B), and by nothing that matters where
+    /// external noise is well above it.
     /// </remarks>
     public double WithExternalDbm(double? externalOverKt0Db, double chainGainDb, double bandwidthHz) => externalOverKt0Db is { } external
         ? ThermalNoise.SumDbm(NoiseDbm, ThermalNoise.FloorDbm(bandwidthHz, external) + chainGainDb)

@@ -1,16 +1,15 @@
+using Spurless.Numerics;
+
 namespace Spurless.Radio.Noise;
 
 /// <summary>Thermal noise and sums of powers. All levels in dBm, all frequencies and bandwidths in hertz.</summary>
 public static class ThermalNoise
 {
-    /// <summary>Boltzmann's constant in joules per kelvin, exact by the definition of the kelvin (SI, 2019).</summary>
-    public const double Boltzmann = 1.380649e-23;
-
     /// <summary>The reference temperature of noise figures, in kelvins (IEEE definition of noise figure: common practice).</summary>
     public const double ReferenceKelvin = 290;
 
     /// <summary>Available thermal noise at <see cref="ReferenceKelvin"/> in 1 Hz: 10 lg(k T0 / 1 mW) = -173.975 dBm.</summary>
-    public static double DensityDbmPerHz { get; } = 10 * Math.Log10(Boltzmann * ReferenceKelvin * 1000);
+    public static double DensityDbmPerHz { get; } = 10 * Math.Log10(PhysicalConstants.Boltzmann * ReferenceKelvin * 1000);
 
     /// <summary>The noise of a receiver referred to its input.</summary>
     /// <param name="bandwidthHz">Equivalent noise bandwidth in hertz, above 0; not the raster of the channels.</param>
@@ -26,7 +25,9 @@ public static class ThermalNoise
     /// <summary>The sum of levels in power.</summary>
     /// <param name="levelsDbm">Levels in dBm; minus infinity counts as nothing.</param>
     /// <returns>Level in dBm; minus infinity for none.</returns>
-    /// <remarks>10 lg sum 10^(P/10), taken relative to the largest so that nothing overflows. -90, -90 and -93 dBm give -86.02 dBm.</remarks>
+    /// <remarks>
+    /// 10 lg sum 10^(P/10), taken relative to the largest so that nothing overflows. -90, -90 and -93 dBm give -86.02 dBm.
+    /// </remarks>
     public static double SumDbm(params ReadOnlySpan<double> levelsDbm)
     {
         double largest = double.NegativeInfinity;

@@ -1,10 +1,11 @@
 using System.Globalization;
+using Spurless.Numerics;
 
 namespace Spurless.Radio.Paths;
 
 /// <summary>
-/// Free space: <c>L = 20 lg d + 20 lg f - 147.552</c> (ITU-R P.525 from memory, there with the rounded constant 32.4 for km and MHz, which is
-/// 0.048 dB less). Exact in the far field without ground or obstacles. Nearer than one wavelength, or than 2 D^2 / lambda of an
+/// Free space: <c>L = 20 lg d + 20 lg f - 147.552</c> (ITU-R P.525 from memory, there with the rounded constant 32.4 for km and MHz, which
+/// is 0.048 dB less). Exact in the far field without ground or obstacles. Nearer than one wavelength, or than 2 D^2 / lambda of an
 /// antenna whose size is known, it refuses: there the isolation of antennas on one structure is to be used.
 /// </summary>
 public sealed class FreeSpace : IPathModel
@@ -25,7 +26,7 @@ public sealed class FreeSpace : IPathModel
     /// <returns>Loss in dB; 75.735 dB at 146 MHz and 1 km.</returns>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a finite number above 0.</exception>
     public static double LossDb(double distanceM, double frequencyHz) =>
-        20 * Math.Log10(4 * Math.PI / Noise.LevelConversion.SpeedOfLight)
+        20 * Math.Log10(4 * Math.PI / PhysicalConstants.SpeedOfLight)
         + 20 * Math.Log10(Quantities.QuantityText.AboveZero(distanceM, nameof(distanceM)))
         + 20 * Math.Log10(Quantities.QuantityText.AboveZero(frequencyHz, nameof(frequencyHz)));
 
@@ -60,7 +61,8 @@ public sealed class FreeSpace : IPathModel
         double far = geometry.LargestAntennaM is { } size ? Math.Max(lambda, 2 * size * size / lambda) : lambda;
         return distance >= far ? null : string.Create(
             CultureInfo.InvariantCulture,
-            $"{distance:0.##} m is nearer than the far field, which begins at {far:0.##} m here; give the antennas' spacing on one structure, or the measured level");
+            $"{distance:0.##} m is nearer than the far field, which begins at {far:0.##} m here; "
+                + $"give the antennas' spacing on one structure, or the measured level");
     }
 
     /// <summary>What must be said of a far-field prediction over this geometry.</summary>

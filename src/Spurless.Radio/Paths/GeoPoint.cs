@@ -32,13 +32,15 @@ public readonly record struct GeoPoint
         point = default;
         if (!(latitudeDegrees is >= -90 and <= 90))
         {
-            problem = string.Create(CultureInfo.InvariantCulture, $"latitude {latitudeDegrees} is out of range; write -90 to 90 degrees, north positive");
+            problem = string.Create(
+                CultureInfo.InvariantCulture, $"latitude {latitudeDegrees} is out of range; write -90 to 90 degrees, north positive");
             return false;
         }
 
         if (!(longitudeDegrees is >= -180 and <= 180))
         {
-            problem = string.Create(CultureInfo.InvariantCulture, $"longitude {longitudeDegrees} is out of range; write -180 to 180 degrees, east positive");
+            problem = string.Create(
+                CultureInfo.InvariantCulture, $"longitude {longitudeDegrees} is out of range; write -180 to 180 degrees, east positive");
             return false;
         }
 

@@ -6,6 +6,9 @@ public interface IPathModel
     /// <summary>The name as it stands in files and results.</summary>
     string Name { get; }
 
+    /// <summary>Why it was taken where nobody named it, to follow "chosen because"; null where the user did.</summary>
+    string? ChosenBecause => null;
+
     /// <summary>Predicts the loss.</summary>
     /// <param name="geometry">Where the antennas stand and what is known of them.</param>
     /// <returns>The loss, or why there is none; never an exception for a geometry of the user's.</returns>

@@ -1,11 +1,13 @@
 using System.Globalization;
+using Spurless.Numerics;
 using Spurless.Radio.Quantities;
 
 namespace Spurless.Radio.Paths;
 
 /// <summary>
-/// One knife-edge obstacle in an otherwise free path: free space plus the diffraction loss <c>J(v)</c> of ITU-R P.526 (the approximation was
-/// seen quoted as P.526-14 eq. 31), within 0.13 dB of the exact Fresnel integral from v = -0.78 to 10. Real hills are rounder and lose more.
+/// One knife-edge obstacle in an otherwise free path: free space plus the diffraction loss <c>J(v)</c> of ITU-R P.526 (the approximation
+/// was seen quoted as P.526-14 eq. 31), within 0.13 dB of the exact Fresnel integral from v = -0.78 to 10. Real hills are rounder and lose
+/// more.
 /// </summary>
 public sealed class KnifeEdge : IPathModel
 {
@@ -32,8 +34,9 @@ public sealed class KnifeEdge : IPathModel
     /// <returns>v = h sqrt((2 / lambda)(1 / d1 + 1 / d2)); 0.39477 for 20 m in the middle of 10 km at 146 MHz.</returns>
     public static double Parameter(double heightM, double distance1M, double distance2M, double frequencyHz)
     {
-        double lambda = Noise.LevelConversion.SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
-        double inverse = 1 / QuantityText.AboveZero(distance1M, nameof(distance1M)) + 1 / QuantityText.AboveZero(distance2M, nameof(distance2M));
+        double lambda = PhysicalConstants.SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
+        double inverse = 1 / QuantityText.AboveZero(distance1M, nameof(distance1M)) + 1 / QuantityText.AboveZero(
+            distance2M, nameof(distance2M));
         return QuantityText.Finite(heightM, nameof(heightM)) * Math.Sqrt(2 / lambda * inverse);
     }
 
@@ -55,10 +58,11 @@ public sealed class KnifeEdge : IPathModel
     /// <param name="distance1M">Distance from one antenna in metres, above 0.</param>
     /// <param name="distance2M">Distance from the other.</param>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
-    /// <returns>sqrt(lambda d1 d2 / (d1 + d2)) in metres; 71.65 m in the middle of 10 km at 146 MHz (P.526 has the rounded 550 for km and MHz).</returns>
+    /// <returns>sqrt(lambda d1 d2 / (d1 + d2)) in metres; 71.65 m in the middle of 10 km at 146 MHz (P.526 has the rounded 550 for km and
+    /// MHz).</returns>
     public static double FirstFresnelRadiusM(double distance1M, double distance2M, double frequencyHz)
     {
-        double lambda = Noise.LevelConversion.SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
+        double lambda = PhysicalConstants.SpeedOfLight / QuantityText.AboveZero(frequencyHz, nameof(frequencyHz));
         double d1 = QuantityText.AboveZero(distance1M, nameof(distance1M));
         double d2 = QuantityText.AboveZero(distance2M, nameof(distance2M));
         return Math.Sqrt(lambda / (1 / d1 + 1 / d2));
@@ -78,7 +82,10 @@ public sealed class KnifeEdge : IPathModel
         double lambda = geometry.WavelengthM;
         if (_fromTransmitterM < lambda || rest < lambda)
         {
-            return PathResult.None(Name, "the obstacle does not stand between the antennas, a wavelength from each; give its distance from the transmitting antenna");
+            return PathResult.None(
+                Name,
+                "the obstacle does not stand between the antennas, a wavelength from each; "
+                    + "give its distance from the transmitting antenna");
         }
 
         double v = Parameter(_heightM, _fromTransmitterM, rest, geometry.FrequencyHz);

@@ -11,8 +11,11 @@ public static class OffAxis
     /// <summary>The loss beside the main direction.</summary>
     /// <param name="offAxisDegrees">Angle from the main direction in degrees, any sign, wrapped at 360.</param>
     /// <param name="beamwidthDegrees">Half-power beamwidth in degrees, above 0, up to 360; 360 and more is omnidirectional.</param>
-    /// <returns>12 (angle / beamwidth)^2 in dB, at most 20 dB; exactly 3 dB at half the beamwidth. 0 for an omnidirectional antenna.</returns>
-    /// <remarks>A parabola in dB for the main lobe with a floor: common practice (the form of 3GPP's sector antennas, from memory).</remarks>
+    /// <returns>12 (angle / beamwidth)^2 in dB, at most 20 dB; exactly 3 dB at half the beamwidth. 0 for an omnidirectional
+    /// antenna.</returns>
+    /// <remarks>
+    /// A parabola in dB for the main lobe with a floor: common practice (the form of 3GPP's sector antennas, from memory).
+    /// </remarks>
     /// <exception cref="ArgumentOutOfRangeException">The beamwidth is not above 0, or a value is not finite.</exception>
     public static double LossDb(double offAxisDegrees, double beamwidthDegrees)
     {

@@ -20,7 +20,8 @@ public enum HataSurroundings
 /// Okumura-Hata (M. Hata, IEEE Trans. VT-29, 1980; ITU-R P.529; the coefficients were seen quoted in several public copies), a fit to
 /// measurements between a base station and a mobile: 150 to 1500 MHz, 1 to 20 km, base 30 to 200 m, mobile 1 to 10 m. A value up to half
 /// as much again outside is computed and marked; further out it is refused (the mobile's height term, for one, grows without sense).
-/// The higher antenna counts as the base. Median; real places scatter by some 6 to 8 dB (common practice). Never less than free space.
+/// Heights are <see cref="PathGeometry.OverReflectingGround"/>. The higher antenna counts as the base. Median; real places scatter by some
+/// 6 to 8 dB (common practice). Never less than free space.
 /// </summary>
 public sealed class OkumuraHata : IPathModel
 {
@@ -50,12 +51,13 @@ public sealed class OkumuraHata : IPathModel
     /// <param name="mobileHeightM">Height of the mobile antenna in metres, 1 to 10.</param>
     /// <param name="distanceM">Distance in metres, 1,000 to 20,000.</param>
     /// <returns>
-    /// Loss in dB: 69.55 + 26.16 lg f - 13.82 lg hb - a(hm) + (44.9 - 6.55 lg hb) lg d with f in MHz, d in km and a(hm) = (1.1 lg f - 0.7) hm -
-    /// (1.56 lg f - 0.8), less 2 lg^2(f / 28) + 5.4 suburban, less 4.78 lg^2 f - 18.33 lg f + 40.94 in the open. The range is not checked here.
-    /// At 900 MHz, 30 m, 1.5 m and 5 km 151.024 dB.
+    /// Loss in dB: 69.55 + 26.16 lg f - 13.82 lg hb - a(hm) + (44.9 - 6.55 lg hb) lg d with f in MHz, d in km and a(hm) = (1.1 lg f - 0.7)
+    /// hm - (1.56 lg f - 0.8), less 2 lg^2(f / 28) + 5.4 suburban, less 4.78 lg^2 f - 18.33 lg f + 40.94 in the open. The range is not
+    /// checked here. At 900 MHz, 30 m, 1.5 m and 5 km 151.024 dB.
     /// </returns>
     /// <exception cref="ArgumentOutOfRangeException">A value is not a finite number above 0.</exception>
-    public static double LossDb(HataSurroundings surroundings, double frequencyHz, double baseHeightM, double mobileHeightM, double distanceM)
+    public static double LossDb(
+        HataSurroundings surroundings, double frequencyHz, double baseHeightM, double mobileHeightM, double distanceM)
     {
         double f = Math.Log10(QuantityText.AboveZero(frequencyHz, nameof(frequencyHz)) / 1e6);
         double hb = Math.Log10(QuantityText.AboveZero(baseHeightM, nameof(baseHeightM)));
@@ -80,7 +82,7 @@ public sealed class OkumuraHata : IPathModel
             return PathResult.None(Name, refused);
         }
 
-        if (geometry is not { TransmitterHeightM: { } h1, ReceiverHeightM: { } h2 })
+        if (geometry.OverReflectingGround is not var (h1, h2))
         {
             return PathResult.None(Name, $"{Name} needs the heights of both antennas; give height: 20 m with each antenna");
         }

@@ -27,12 +27,18 @@ public static class PathModels
         }
 
         value = FreeSpace.Model;
-        problem = $"{UnitTable.Quoted(text)} is no path; write one of {string.Join(", ", Named.Select(static m => m.Name))}, or {{ same structure: {{ vertical: 6 m, horizontal: 0 m }} }}";
+        problem =
+            $"{UnitTable.Quoted(text)} is no path; write one of "
+                + $"{string.Join(", ", Named.Select(static m => m.Name))}, or {{ same structure: {{ vertical: 6 m, horizontal: 0 m }} }}";
         return false;
     }
 
-    /// <summary>Predicts by the model that the user named, else by the one that fits: plane earth where both heights are known and the distance lies
-    /// beyond its break point, free space otherwise.</summary>
+    /// <summary>One sigma of a level in free space where nothing of the ground is known, in dB (common practice).</summary>
+    public const double GroundUnknownSigmaDb = 10;
+
+    /// <summary>Predicts by the model that the user named, else by the one that fits: plane earth where both heights and both grounds are
+    /// known and the distance lies beyond its break point, free space otherwise. Without the grounds it says that it is the most it can be,
+    /// with a sigma of <see cref="GroundUnknownSigmaDb"/>.</summary>
     /// <param name="named">The user's choice, or null.</param>
     /// <param name="geometry">Where the antennas stand.</param>
     /// <returns>The prediction, which says how it was chosen.</returns>
@@ -42,19 +48,31 @@ public static class PathModels
         if (named is not null)
         {
             PathResult given = named.Predict(geometry);
-            return given with { How = given.How + ", as given" };
+            return given with
+            {
+                How = given.How + (named.ChosenBecause is { } because ? ", chosen because " + because : ", as given")
+            };
         }
 
-        bool beyond = geometry is { DistanceM: { } distance, TransmitterHeightM: > 0, ReceiverHeightM: > 0, FrequencyHz: > 0 }
-            && double.IsFinite(geometry.FrequencyHz)
-            && distance >= PlaneEarth.BreakPointM(geometry.TransmitterHeightM.Value, geometry.ReceiverHeightM.Value, geometry.FrequencyHz);
-        IPathModel chosen = beyond ? PlaneEarth.Model : FreeSpace.Model;
-        PathResult result = chosen.Predict(geometry);
+        if (!geometry.GroundIsKnown)
+        {
+            PathResult free = FreeSpace.Model.Predict(geometry);
+            string lacking = geometry is { TransmitterHeightM: > 0, ReceiverHeightM: > 0 } ? "grounds" : "heights and grounds";
+            return free with
+            {
+                How = $"{free.How}, chosen because {lacking} of both ends are not all known",
+                Assumed = [.. free.Assumed, $"{lacking} of both ends are not all known: in free space it is the most that it can be"],
+                SigmaDb = GroundUnknownSigmaDb,
+            };
+        }
+
+        (double h1, double h2) = geometry.OverReflectingGround!.Value;
+        bool beyond = geometry is { DistanceM: { } distance, FrequencyHz: > 0 } && geometry.Impossible() is null
+            && distance >= PlaneEarth.BreakPointM(h1, h2, geometry.FrequencyHz);
+        PathResult result = (beyond ? (IPathModel)PlaneEarth.Model : FreeSpace.Model).Predict(geometry);
         string why = beyond
-            ? ", chosen because both heights are known"
-            : geometry is { TransmitterHeightM: > 0, ReceiverHeightM: > 0 }
-                ? ", chosen because it is nearer than the break point of plane earth"
-                : ", chosen because the heights of both antennas are not known";
+            ? ", chosen because heights and grounds of both ends are known"
+            : ", chosen because it is nearer than the break point of plane earth";
         return result with { How = result.How + why };
     }
 }

@@ -22,8 +22,8 @@ public sealed record PathResult
     public IReadOnlyList<string> Assumed { get; init; }
 
     /// <summary>
-    /// Loss from the transmitting antenna's connector to the receiving one's, antenna gains counted in, in dB: what a level is computed with.
-    /// Null where the prediction was refused.
+    /// Loss from the transmitting antenna's connector to the receiving one's, antenna gains counted in, in dB: what a level is computed
+    /// with. Null where the prediction was refused.
     /// </summary>
     public double? ConnectorLossDb { get; private init; }
 
@@ -33,19 +33,25 @@ public sealed record PathResult
     /// </summary>
     public double? BasicLossDb { get; private init; }
 
+    /// <summary>One standard deviation of the loss in dB where the model knows its own; null where it does not.</summary>
+    public double? SigmaDb { get; internal init; }
+
     /// <summary>Why there is no prediction and what would help, <c>what; what to give instead</c>; null where there is one.</summary>
     public string? Refused { get; private init; }
 
     /// <summary>A loss between isotropic antennas, to which the gains of the geometry are added.</summary>
-    /// <remarks>No passive path gains: gains that outweigh the path mean that the antennas are too near for it, which is said.</remarks>
-    internal static PathResult Basic(string model, string how, PathGeometry geometry, double basicLossDb, params IReadOnlyList<string> assumed)
+    /// <remarks>
+    /// No passive path gains: gains that outweigh it mean that the antennas are too near for the model, which is refused.
+    /// </remarks>
+    internal static PathResult Basic(
+        string model, string how, PathGeometry geometry, double basicLossDb, params IReadOnlyList<string> assumed)
     {
         double connectors = basicLossDb - geometry.TransmitterGainDbi - geometry.ReceiverGainDbi;
-        return new(model, how, connectors >= 0 ? assumed : [.. assumed, "the antennas' gains outweigh the path: too near for this model; 0 dB taken"])
-        {
-            BasicLossDb = basicLossDb,
-            ConnectorLossDb = Math.Max(0, connectors),
-        };
+        return connectors < 0
+            ? None(
+                model,
+                $"{model} gives a gain here, since the antennas' gains outweigh the path: too near for it; give the measured level")
+            : new(model, how, assumed) { BasicLossDb = basicLossDb, ConnectorLossDb = connectors };
     }
 
     /// <summary>A loss between connectors that has the antennas in it.</summary>

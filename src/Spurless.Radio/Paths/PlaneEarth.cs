@@ -1,11 +1,13 @@
 using System.Globalization;
+using Spurless.Numerics;
 
 namespace Spurless.Radio.Paths;
 
 /// <summary>
 /// Plane earth: <c>L = 40 lg d - 20 lg h1 - 20 lg h2</c>, the direct ray and its reflection at grazing incidence over level ground, beyond
 /// the break point <c>4 pi h1 h2 / lambda</c>, where it equals free space. Nearer than that the two rays beat and the free-space loss is
-/// taken (the model stays continuous). Formula from memory. Accuracy some 6 to 10 dB over real ground (common practice).
+/// taken (the model stays continuous). Heights are those over the ground that reflects, <see cref="PathGeometry.OverReflectingGround"/>.
+/// Formula from memory. Accuracy some 6 to 10 dB over real ground (common practice).
 /// </summary>
 public sealed class PlaneEarth : IPathModel
 {
@@ -36,7 +38,8 @@ public sealed class PlaneEarth : IPathModel
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
     /// <returns>4 pi h1 h2 / lambda in metres; 367.2 m for 30 m and 2 m at 146 MHz.</returns>
     public static double BreakPointM(double height1M, double height2M, double frequencyHz) =>
-        4 * Math.PI * height1M * height2M * Quantities.QuantityText.AboveZero(frequencyHz, nameof(frequencyHz)) / Noise.LevelConversion.SpeedOfLight;
+        4 * Math.PI * height1M * height2M * Quantities.QuantityText.AboveZero(frequencyHz, nameof(frequencyHz))
+            / PhysicalConstants.SpeedOfLight;
 
     /// <inheritdoc/>
     public PathResult Predict(PathGeometry geometry)
@@ -53,15 +56,15 @@ public sealed class PlaneEarth : IPathModel
         }
 
         double distance = geometry.DistanceM!.Value;
-        double h1 = geometry.TransmitterHeightM.Value;
-        double h2 = geometry.ReceiverHeightM.Value;
+        (double h1, double h2) = geometry.OverReflectingGround!.Value;
         double breakPoint = BreakPointM(h1, h2, geometry.FrequencyHz);
         IReadOnlyList<string> remarks = FreeSpace.Remarks(geometry);
         if (distance >= breakPoint)
         {
             string how = string.Create(
                 CultureInfo.InvariantCulture,
-                $"plane earth over {distance / 1000:0.###} km, heights {h1:0.#} and {h2:0.#} m, beyond the break point of {breakPoint / 1000:0.###} km");
+                $"plane earth over {distance / 1000:0.###} km, heights {h1:0.#} and {h2:0.#} m, "
+                    + $"beyond the break point of {breakPoint / 1000:0.###} km");
             return PathResult.Basic(Name, how, geometry, LossDb(distance, h1, h2), remarks);
         }
 

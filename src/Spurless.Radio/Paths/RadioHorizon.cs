@@ -19,7 +19,7 @@ public static class RadioHorizon
     /// <summary>The remark that a path goes beyond the horizon, or null.</summary>
     internal static string? BeyondRemark(PathGeometry geometry)
     {
-        if (geometry is not { DistanceM: { } distance, TransmitterHeightM: { } h1, ReceiverHeightM: { } h2 })
+        if (geometry is not { DistanceM: { } distance, OverReflectingGround: var (h1, h2) })
         {
             return null;
         }
@@ -27,6 +27,7 @@ public static class RadioHorizon
         double horizon = DistanceM(h1, h2);
         return distance <= horizon ? null : string.Create(
             CultureInfo.InvariantCulture,
-            $"{distance / 1000:0.#} km is beyond the radio horizon of {horizon / 1000:0.#} km over level ground: the loss is likely higher, unless hills lift an antenna");
+            $"{distance / 1000:0.#} km is beyond the radio horizon of {horizon / 1000:0.#} km over level "
+                + $"ground: the loss is likely higher, unless hills lift an antenna");
     }
 }

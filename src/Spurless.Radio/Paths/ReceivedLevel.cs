@@ -31,7 +31,8 @@ public sealed record ReceivedLevel
     /// <summary>Takes the measured level where there is one, else predicts.</summary>
     /// <param name="measuredDbm">A level measured at the receiving antenna's connector in dBm, or null. It always wins.</param>
     /// <param name="transmittedDbm">
-    /// Power at the transmitting antenna's connector in dBm, or null. For a given eirp that eirp, with a transmitting gain of 0 dBi in the geometry.
+    /// Power at the transmitting antenna's connector in dBm, or null. For a given eirp that eirp, with a transmitting gain of 0 dBi in the
+    /// geometry.
     /// </param>
     /// <param name="named">The path that the user named, or null.</param>
     /// <param name="geometry">Where the antennas stand.</param>
@@ -40,7 +41,8 @@ public sealed record ReceivedLevel
     {
         if (measuredDbm is { } measured)
         {
-            return new ReceivedLevel(Quantities.QuantityText.Finite(measured, nameof(measuredDbm)), true, "measured, which wins over any prediction", []);
+            return new ReceivedLevel(
+                Quantities.QuantityText.Finite(measured, nameof(measuredDbm)), true, "measured, which wins over any prediction", []);
         }
 
         if (transmittedDbm is not { } transmitted)
@@ -55,6 +57,9 @@ public sealed record ReceivedLevel
         }
 
         string how = string.Create(CultureInfo.InvariantCulture, $"predicted: {path.How}");
-        return new ReceivedLevel(Quantities.QuantityText.Finite(transmitted, nameof(transmittedDbm)) - loss, false, how, path.Assumed) { Path = path };
+        return new ReceivedLevel(Quantities.QuantityText.Finite(transmitted, nameof(transmittedDbm)) - loss, false, how, path.Assumed)
+        {
+            Path = path,
+        };
     }
 }

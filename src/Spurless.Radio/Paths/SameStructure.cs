@@ -1,4 +1,5 @@
 using System.Globalization;
+using Spurless.Numerics;
 using Spurless.Radio.Quantities;
 
 namespace Spurless.Radio.Paths;
@@ -43,7 +44,9 @@ public sealed class SameStructure : IPathModel
     /// <param name="gain2Dbi">The other's.</param>
     /// <returns>22 + 20 lg(s / lambda) - (G1 + G2) in dB, from 0 to 70. 25.43 dB at 146 MHz, 3.048 m and 0 dBi.</returns>
     public static double HorizontalDb(double spacingM, double frequencyHz, double gain1Dbi, double gain2Dbi) =>
-        Limited(22 + 20 * WavesLg(spacingM, frequencyHz) - QuantityText.Finite(gain1Dbi, nameof(gain1Dbi)) - QuantityText.Finite(gain2Dbi, nameof(gain2Dbi)));
+        Limited(
+            22 + 20 * WavesLg(spacingM, frequencyHz) - QuantityText.Finite(gain1Dbi, nameof(gain1Dbi))
+                - QuantityText.Finite(gain2Dbi, nameof(gain2Dbi)));
 
     /// <summary>Isolation of two antennas at any spacing.</summary>
     /// <param name="verticalM">Vertical spacing in metres, 0 or more.</param>
@@ -52,7 +55,8 @@ public sealed class SameStructure : IPathModel
     /// <param name="gain1Dbi">One antenna's gain in dBi.</param>
     /// <param name="gain2Dbi">The other's.</param>
     /// <returns>
-    /// Ih + (Iv - Ih) theta / 90 degrees in dB, theta = arctan(vertical / horizontal), each part at its own spacing. 36.95 dB at 150 MHz for 5 m and 5 m.
+    /// Ih + (Iv - Ih) theta / 90 degrees in dB, theta = arctan(vertical / horizontal), each part at its own spacing. 36.95 dB at 150 MHz
+    /// for 5 m and 5 m.
     /// </returns>
     public static double SlantDb(double verticalM, double horizontalM, double frequencyHz, double gain1Dbi, double gain2Dbi)
     {
@@ -88,17 +92,27 @@ public sealed class SameStructure : IPathModel
 
         double lambda = geometry.WavelengthM;
         double loss = SlantDb(_verticalM, _horizontalM, geometry.FrequencyHz, geometry.TransmitterGainDbi, geometry.ReceiverGainDbi);
+        if (loss <= 0)
+        {
+            return PathResult.None(Name, "the formula gives no loss at all: too near for it; measure the coupling and give that");
+        }
+
         List<string> remarks = ["isolation on one structure is approximate (common practice): measure the coupling where it decides"];
         double spacing = Math.Sqrt(_verticalM * _verticalM + _horizontalM * _horizontalM);
         if (spacing < lambda)
         {
-            remarks.Add(string.Create(CultureInfo.InvariantCulture, $"a spacing of {spacing:0.##} m is under one wavelength ({lambda:0.##} m): the formula does not hold this near"));
+            remarks.Add(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"a spacing of {spacing:0.##} m is under one wavelength ({lambda:0.##} m): the formula does not hold this near"));
         }
 
         bool gain = geometry.TransmitterGainDbi > AntennaGain.DipoleDbi || geometry.ReceiverGainDbi > AntennaGain.DipoleDbi;
         if (_horizontalM > 0 && _horizontalM < 15.24 && gain)
         {
-            remarks.Add("gain antennas less than 15.24 m (50 ft) apart sideways are not in each other's far field: the isolation may be several dB off");
+            remarks.Add(
+                "gain antennas less than 15.24 m (50 ft) apart sideways are not in each other's "
+                    + "far field: the isolation may be several dB off");
         }
 
         if (loss >= CapDb)
@@ -113,7 +127,8 @@ public sealed class SameStructure : IPathModel
     }
 
     private static double WavesLg(double spacingM, double frequencyHz) => Math.Log10(
-        QuantityText.AboveZero(spacingM, nameof(spacingM)) * QuantityText.AboveZero(frequencyHz, nameof(frequencyHz)) / Noise.LevelConversion.SpeedOfLight);
+        QuantityText.AboveZero(spacingM, nameof(spacingM)) * QuantityText.AboveZero(frequencyHz, nameof(frequencyHz))
+            / PhysicalConstants.SpeedOfLight);
 
     /// <summary>A passive coupling is never a gain, and more than the cap is not believed.</summary>
     private static double Limited(double isolationDb) => Math.Clamp(isolationDb, 0, CapDb);

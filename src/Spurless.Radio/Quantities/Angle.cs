@@ -3,13 +3,17 @@ namespace Spurless.Radio.Quantities;
 /// <summary>An angle in degrees; the sign is kept and nothing is wrapped.</summary>
 public readonly record struct Angle : IComparable<Angle>
 {
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(0, 1e6, "up to 1000000 deg");
+
     private static readonly UnitTable _units = new(
         "an angle",
         "deg",
         "40 deg",
         new UnitSymbol("deg", 0),
         new UnitSymbol("\u00B0", 0),
-        new UnitSymbol("rad", 0, 180 / Math.PI));
+        new UnitSymbol("rad", 0, 180 / Math.PI))
+    { Sense = Range };
 
     private Angle(double degrees) => Degrees = degrees;
 
@@ -43,7 +47,8 @@ public readonly record struct Angle : IComparable<Angle>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not an angle.</exception>
-    public static Angle Parse(string text) => TryParse(text, out Angle value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Angle Parse(string text) =>
+        TryParse(text, out Angle value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Angle other) => Degrees.CompareTo(other.Degrees);

@@ -6,7 +6,12 @@ public readonly record struct AntennaGain : IComparable<AntennaGain>
     /// <summary>Gain of a half-wave dipole over an isotropic antenna, in dB (10 lg 1.64 = 2.15: textbook value, from memory).</summary>
     public const double DipoleDbi = 2.15;
 
-    private static readonly UnitTable _units = new("an antenna gain", "dBi", "6 dBd", new UnitSymbol("dBd", 0), new UnitSymbol("dBi", 0), new UnitSymbol("dB", 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-100, 100, "from -100 dBi to 100 dBi", OfMagnitude: false);
+
+    private static readonly UnitTable _units = new(
+        "an antenna gain", "dBi", "6 dBd", new UnitSymbol("dBd", 0), new UnitSymbol("dBi", 0), new UnitSymbol("dB", 0))
+    { Sense = Range };
 
     private AntennaGain(double dbi) => Dbi = dbi;
 
@@ -35,7 +40,9 @@ public readonly record struct AntennaGain : IComparable<AntennaGain>
         if (unit.Symbol == "dB")
         {
             string written = UnitTable.Shown(UnitTable.Normalise(text));
-            problem = $"{UnitTable.Quoted(text)} does not say over what; write {written}d (over a dipole) or {written}i (over isotropic, 2.15 dB less gain)";
+            problem =
+                $"{UnitTable.Quoted(text)} does not say over what; write {written}d (over a dipole) or "
+                    + $"{written}i (over isotropic, 2.15 dB less gain)";
             return false;
         }
 
@@ -45,13 +52,20 @@ public readonly record struct AntennaGain : IComparable<AntennaGain>
             return false;
         }
 
-        value = new AntennaGain(unit.Symbol == "dBd" ? read + DipoleDbi : read);
+        double dbi = unit.Symbol == "dBd" ? read + DipoleDbi : read;
+        if (!_units.IsSense(dbi, text, out problem))
+        {
+            return false;
+        }
+
+        value = new AntennaGain(dbi);
         return true;
     }
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not an antenna gain.</exception>
-    public static AntennaGain Parse(string text) => TryParse(text, out AntennaGain value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static AntennaGain Parse(string text) =>
+        TryParse(text, out AntennaGain value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(AntennaGain other) => Dbi.CompareTo(other.Dbi);

@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A capacitance, in farads, 0 or more.</summary>
 public readonly record struct Capacitance : IComparable<Capacitance>
 {
-    private static readonly UnitTable _units = new("a capacitance", "pF", "4.7 pF", UnitTable.Prefixed("F", -15, 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-18, 1, "from 0.001 fF to 1 F");
+
+    private static readonly UnitTable _units = new("a capacitance", "pF", "4.7 pF", UnitTable.Prefixed("F", -15, 0)) { Sense = Range };
 
     private Capacitance(double farads) => Farads = farads;
 
@@ -38,7 +41,8 @@ public readonly record struct Capacitance : IComparable<Capacitance>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a capacitance.</exception>
-    public static Capacitance Parse(string text) => TryParse(text, out Capacitance value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Capacitance Parse(string text) =>
+        TryParse(text, out Capacitance value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Capacitance other) => Farads.CompareTo(other.Farads);

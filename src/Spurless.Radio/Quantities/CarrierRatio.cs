@@ -3,7 +3,12 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A level relative to a carrier, in dBc; negative below it.</summary>
 public readonly record struct CarrierRatio : IComparable<CarrierRatio>
 {
-    private static readonly UnitTable _units = new("a level relative to the carrier", "dBc", "-70 dBc", new UnitSymbol("dBc", 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-300, 300, "from -300 dBc to 300 dBc", OfMagnitude: false);
+
+    private static readonly UnitTable _units = new(
+        "a level relative to the carrier", "dBc", "-70 dBc", new UnitSymbol("dBc", 0))
+    { Sense = Range };
 
     private CarrierRatio(double dbc) => Dbc = dbc;
 
@@ -32,7 +37,8 @@ public readonly record struct CarrierRatio : IComparable<CarrierRatio>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a level relative to the carrier.</exception>
-    public static CarrierRatio Parse(string text) => TryParse(text, out CarrierRatio value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static CarrierRatio Parse(string text) =>
+        TryParse(text, out CarrierRatio value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(CarrierRatio other) => Dbc.CompareTo(other.Dbc);

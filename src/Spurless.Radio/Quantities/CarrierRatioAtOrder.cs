@@ -12,7 +12,8 @@ public readonly record struct CarrierRatioAtOrder(CarrierRatio Ratio, int Order)
     public static bool TryParse(string text, out CarrierRatioAtOrder value, out string problem)
     {
         value = default;
-        if (!PointText.TrySplit(text, "a level relative to the carrier at an order", "-70 dBc at 2", out string first, out string second, out problem)
+        if (!PointText.TrySplit(
+                text, "a level relative to the carrier at an order", "-70 dBc at 2", out string first, out string second, out problem)
             || !CarrierRatio.TryParse(first, out CarrierRatio ratio, out problem)
             || !PointText.TryOrder(second, "-70 dBc at 2", out int order, out problem))
         {
@@ -25,7 +26,8 @@ public readonly record struct CarrierRatioAtOrder(CarrierRatio Ratio, int Order)
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a level relative to the carrier at an order.</exception>
-    public static CarrierRatioAtOrder Parse(string text) => TryParse(text, out CarrierRatioAtOrder value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static CarrierRatioAtOrder Parse(string text) =>
+        TryParse(text, out CarrierRatioAtOrder value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Ratio} at {Order}");

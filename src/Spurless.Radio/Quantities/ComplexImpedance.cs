@@ -18,7 +18,9 @@ public readonly record struct ComplexImpedance
     public static ComplexImpedance FromOhms(Complex ohms) =>
         Complex.IsFinite(ohms) ? new(ohms) : throw new ArgumentOutOfRangeException(nameof(ohms), ohms, "must be finite");
 
-    /// <summary>Reads <c>30+20j ohm</c>, <c>30-20j ohm</c>, <c>30+j20 ohm</c>, <c>50 ohm</c>, <c>-12j ohm</c> (i for j is accepted).</summary>
+    /// <summary>
+    /// Reads <c>30+20j ohm</c>, <c>30-20j ohm</c>, <c>30+j20 ohm</c>, <c>50 ohm</c>, <c>-12j ohm</c> (i for j is accepted).
+    /// </summary>
     /// <param name="text">The text as written.</param>
     /// <param name="value">The impedance, where the text is right.</param>
     /// <param name="problem">Where it is not: what was found; what to write instead.</param>
@@ -33,7 +35,9 @@ public readonly record struct ComplexImpedance
         if (!TrySplit(body, out NumberText real, out NumberText imaginary))
         {
             // Where not even a number stands, the unit table has the better words (nothing, not finite ...).
-            problem = NumberText.TryRead(clean, out _, out _) || _ohms.TryMatch(text, out _, out _, out string found) ? NotOne(text) : found;
+            problem = NumberText.TryRead(clean, out _, out _) || _ohms.TryMatch(text, out _, out _, out string found)
+                ? NotOne(text)
+                : found;
             return false;
         }
 
@@ -47,6 +51,12 @@ public readonly record struct ComplexImpedance
         if (!real.TryToDouble(unit.PowerOfTen, out double re) || !imaginary.TryToDouble(unit.PowerOfTen, out double im))
         {
             problem = $"{UnitTable.Quoted(text)} is beyond what can be computed with; write an impedance like 30+20j ohm";
+            return false;
+        }
+
+        if (!Resistance.Range.Contains(re) || !Resistance.Range.Contains(im))
+        {
+            problem = Resistance.Range.Problem(text, "an impedance with parts", "30+20j ohm");
             return false;
         }
 

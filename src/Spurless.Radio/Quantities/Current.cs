@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>An electric current, in amperes; the sign is kept.</summary>
 public readonly record struct Current : IComparable<Current>
 {
-    private static readonly UnitTable _units = new("a current", "mA", "30 mA", UnitTable.Prefixed("A", -12, 6));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-15, 1e6, "from 0.001 pA to 1000 kA");
+
+    private static readonly UnitTable _units = new("a current", "mA", "30 mA", UnitTable.Prefixed("A", -12, 6)) { Sense = Range };
 
     private Current(double amperes) => Amperes = amperes;
 
@@ -32,7 +35,8 @@ public readonly record struct Current : IComparable<Current>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a current.</exception>
-    public static Current Parse(string text) => TryParse(text, out Current value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Current Parse(string text) =>
+        TryParse(text, out Current value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Current other) => Amperes.CompareTo(other.Amperes);

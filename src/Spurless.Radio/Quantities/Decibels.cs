@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A ratio of powers in decibels: a gain or a loss, as the key or parameter says. Not a level: see <see cref="Level"/>.</summary>
 public readonly record struct Decibels : IComparable<Decibels>
 {
-    private static readonly UnitTable _units = new("a ratio in decibels", "dB", "6 dB", new UnitSymbol("dB", 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-300, 300, "from -300 dB to 300 dB", OfMagnitude: false);
+
+    private static readonly UnitTable _units = new("a ratio in decibels", "dB", "6 dB", new UnitSymbol("dB", 0)) { Sense = Range };
 
     private Decibels(double decibels) => Value = decibels;
 
@@ -32,7 +35,8 @@ public readonly record struct Decibels : IComparable<Decibels>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a ratio in decibels.</exception>
-    public static Decibels Parse(string text) => TryParse(text, out Decibels value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Decibels Parse(string text) =>
+        TryParse(text, out Decibels value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Decibels other) => Value.CompareTo(other.Value);

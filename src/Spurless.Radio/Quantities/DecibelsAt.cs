@@ -25,7 +25,8 @@ public readonly record struct DecibelsAt(Decibels Value, Frequency Frequency)
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a ratio at a frequency.</exception>
-    public static DecibelsAt Parse(string text) => TryParse(text, out DecibelsAt value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static DecibelsAt Parse(string text) =>
+        TryParse(text, out DecibelsAt value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => $"{Value} at {Frequency}";

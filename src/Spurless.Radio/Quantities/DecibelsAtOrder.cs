@@ -25,7 +25,8 @@ public readonly record struct DecibelsAtOrder(Decibels Value, int Order)
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a ratio at an order.</exception>
-    public static DecibelsAtOrder Parse(string text) => TryParse(text, out DecibelsAtOrder value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static DecibelsAtOrder Parse(string text) =>
+        TryParse(text, out DecibelsAtOrder value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{Value} at {Order}");

@@ -3,7 +3,14 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A length of time, in seconds, 0 or more.</summary>
 public readonly record struct Duration : IComparable<Duration>
 {
-    private static readonly UnitTable _units = new("a duration", "ms", "5 ms", [.. UnitTable.Prefixed("s", -12, 0), new UnitSymbol("min", 0, 60), new UnitSymbol("h", 0, 3600)]);
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-15, 1e9, "from 0.001 ps to 1000000000 s");
+
+    private static readonly UnitTable _units = new(
+        "a duration", "ms", "5 ms", [.. UnitTable.Prefixed("s", -12, 0), new UnitSymbol("min", 0, 60), new UnitSymbol("h", 0, 3600)])
+    {
+        Sense = Range,
+    };
 
     private Duration(double seconds) => Seconds = seconds;
 
@@ -38,7 +45,8 @@ public readonly record struct Duration : IComparable<Duration>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a duration.</exception>
-    public static Duration Parse(string text) => TryParse(text, out Duration value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Duration Parse(string text) =>
+        TryParse(text, out Duration value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Duration other) => Seconds.CompareTo(other.Seconds);

@@ -1,9 +1,14 @@
 namespace Spurless.Radio.Quantities;
 
-/// <summary>A share of a whole, written in per cent: <c>15 %</c> is 0.15. The quantity itself has no limits; the key that holds it has.</summary>
+/// <summary>
+/// A share of a whole, written in per cent: <c>15 %</c> is 0.15. The quantity itself has no limits; the key that holds it has.
+/// </summary>
 public readonly record struct Fraction : IComparable<Fraction>
 {
-    private static readonly UnitTable _units = new("a share in per cent", "%", "15 %", new UnitSymbol("%", -2));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(0, 1e6, "from 0 % to 100000000 %");
+
+    private static readonly UnitTable _units = new("a share in per cent", "%", "15 %", new UnitSymbol("%", -2)) { Sense = Range };
 
     private Fraction(double value) => Value = value;
 
@@ -50,7 +55,8 @@ public readonly record struct Fraction : IComparable<Fraction>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a share in per cent.</exception>
-    public static Fraction Parse(string text) => TryParse(text, out Fraction value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Fraction Parse(string text) =>
+        TryParse(text, out Fraction value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Fraction other) => Value.CompareTo(other.Value);

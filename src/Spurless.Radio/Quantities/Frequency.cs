@@ -8,6 +8,12 @@ namespace Spurless.Radio.Quantities;
 /// </summary>
 public readonly record struct Frequency : IComparable<Frequency>
 {
+    /// <summary>
+    /// The highest frequency that is read, in hertz: the upper end of EHF, 300 GHz (Recommendation ITU-R V.431, table 1). Sums of products
+    /// of such carriers stay exact.
+    /// </summary>
+    public const long GreatestHertz = 300_000_000_000;
+
     private static readonly UnitTable _units = new("a frequency", "MHz", "145.05 MHz", UnitTable.Prefixed("Hz", 0, 12));
 
     private Frequency(long hertz) => Hertz = hertz;
@@ -37,19 +43,21 @@ public readonly record struct Frequency : IComparable<Frequency>
 
         switch (number.ToWhole(unit.PowerOfTen, out long hertz))
         {
-            case WholeNumber.Exact:
+            case WholeNumber.Exact when Math.Abs(hertz) <= GreatestHertz:
                 value = new Frequency(hertz);
                 return true;
             case WholeNumber.HasFraction:
                 problem = $"{UnitTable.Quoted(text)} is finer than 1 Hz; write a whole number of hertz";
                 return false;
             default:
-                problem = $"{UnitTable.Quoted(text)} is too large for a frequency; write at most 9.2 x 10^18 Hz";
+                problem = $"{UnitTable.Quoted(text)} is too high for a receiver; write a frequency of at most 300 GHz";
                 return false;
         }
     }
 
-    /// <summary>As <see cref="TryParse"/>, and refuses zero and what is below it: for carriers, channels and bandwidths that must exist.</summary>
+    /// <summary>
+    /// As <see cref="TryParse"/>, and refuses zero and what is below it: for carriers, channels and bandwidths that must exist.
+    /// </summary>
     public static bool TryParsePositive(string text, out Frequency value, out string problem)
     {
         if (!TryParse(text, out value, out problem))
@@ -87,9 +95,12 @@ public readonly record struct Frequency : IComparable<Frequency>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a frequency.</exception>
-    public static Frequency Parse(string text) => TryParse(text, out Frequency value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Frequency Parse(string text) =>
+        TryParse(text, out Frequency value, out string problem) ? value : throw QuantityText.Refused(problem);
 
-    /// <summary>As <see cref="TryParse"/>, and takes a bare number as megahertz: only for places that say so, such as the command <c>mix</c>.</summary>
+    /// <summary>
+    /// As <see cref="TryParse"/>, and takes a bare number as megahertz: only for places that say so, such as the command <c>mix</c>.
+    /// </summary>
     public static bool TryParseMegahertz(string text, out Frequency value, out string problem)
     {
         string clean = (text ?? "").Trim();

@@ -44,7 +44,8 @@ public readonly record struct FrequencyRange
             first += second[upper..];
         }
 
-        if (!Frequency.TryParsePositive(first, out Frequency from, out problem) || !Frequency.TryParsePositive(second, out Frequency to, out problem))
+        if (!Frequency.TryParsePositive(first, out Frequency from, out problem)
+            || !Frequency.TryParsePositive(second, out Frequency to, out problem))
         {
             return false;
         }

@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>An inductance, in henries, 0 or more.</summary>
 public readonly record struct Inductance : IComparable<Inductance>
 {
-    private static readonly UnitTable _units = new("an inductance", "nH", "24 nH", UnitTable.Prefixed("H", -15, 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-15, 1e3, "from 1 fH to 1 kH");
+
+    private static readonly UnitTable _units = new("an inductance", "nH", "24 nH", UnitTable.Prefixed("H", -15, 0)) { Sense = Range };
 
     private Inductance(double henries) => Henries = henries;
 
@@ -38,7 +41,8 @@ public readonly record struct Inductance : IComparable<Inductance>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not an inductance.</exception>
-    public static Inductance Parse(string text) => TryParse(text, out Inductance value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Inductance Parse(string text) =>
+        TryParse(text, out Inductance value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Inductance other) => Henries.CompareTo(other.Henries);

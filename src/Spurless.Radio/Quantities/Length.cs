@@ -3,6 +3,9 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A length, distance, height or wire diameter in metres; the sign is kept (ground may lie below the sea).</summary>
 public readonly record struct Length : IComparable<Length>
 {
+    /// <summary>The values that make sense, of either sign; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-9, 1e8, "from 1 nm to 100000 km");
+
     private static readonly UnitTable _units = Units("a length", "m", "6 m");
 
     private Length(double metres) => Metres = metres;
@@ -36,7 +39,8 @@ public readonly record struct Length : IComparable<Length>
         new UnitSymbol("km", 3),
         new UnitSymbol("ft", 0, 0.3048),
         new UnitSymbol("in", 0, 0.0254),
-        new UnitSymbol("mi", 0, 1609.344));
+        new UnitSymbol("mi", 0, 1609.344))
+    { Sense = Range };
 
     /// <summary>As the public one, with the messages of a table.</summary>
     internal static bool TryParse(string text, UnitTable units, out Length value, out string problem)
@@ -56,7 +60,7 @@ public readonly record struct Length : IComparable<Length>
         return true;
     }
 
-    /// <summary>As <see cref="TryParse"/>, and refuses zero and what is below it.</summary>
+    /// <summary>As <see cref="TryParse(string, out Length, out string)"/>, and refuses zero and what is below it.</summary>
     public static bool TryParsePositive(string text, out Length value, out string problem)
     {
         if (!TryParse(text, out value, out problem))
@@ -74,7 +78,7 @@ public readonly record struct Length : IComparable<Length>
         return false;
     }
 
-    /// <summary>As <see cref="TryParse"/>, and refuses what is below zero.</summary>
+    /// <summary>As <see cref="TryParse(string, out Length, out string)"/>, and refuses what is below zero.</summary>
     public static bool TryParseNotNegative(string text, out Length value, out string problem)
     {
         if (!TryParse(text, out value, out problem))
@@ -92,9 +96,10 @@ public readonly record struct Length : IComparable<Length>
         return false;
     }
 
-    /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
+    /// <summary>As <see cref="TryParse(string, out Length, out string)"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a length.</exception>
-    public static Length Parse(string text) => TryParse(text, out Length value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Length Parse(string text) =>
+        TryParse(text, out Length value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Length other) => Metres.CompareTo(other.Metres);

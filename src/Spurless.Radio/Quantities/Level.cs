@@ -6,11 +6,15 @@ namespace Spurless.Radio.Quantities;
 /// </summary>
 public readonly record struct Level : IComparable<Level>
 {
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-300, 300, "from -300 dBm to 300 dBm", OfMagnitude: false);
+
     private static readonly UnitTable _units = new(
         "a level",
         "dBm",
         "-21 dBm",
-        [new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0), .. LevelText.Voltages]);
+        [new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0), .. LevelText.Voltages])
+    { Sense = Range };
 
     private Level(double dbm) => Dbm = dbm;
 
@@ -45,7 +49,8 @@ public readonly record struct Level : IComparable<Level>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a level.</exception>
-    public static Level Parse(string text) => TryParse(text, out Level value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Level Parse(string text) =>
+        TryParse(text, out Level value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Level other) => Dbm.CompareTo(other.Dbm);

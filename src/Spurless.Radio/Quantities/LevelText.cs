@@ -59,6 +59,6 @@ internal static class LevelText
             "dBW" => read + 30,
             _ => (logarithmic ? read - 120 : 20 * Math.Log10(read)) + VoltAcross50OhmDbm - (emf ? EmfOverPdDb : 0),
         };
-        return true;
+        return units.IsSense(dbm, text, out problem);
     }
 }

@@ -3,12 +3,18 @@ namespace Spurless.Radio.Quantities;
 /// <summary>The attenuation of a line, in dB per metre, 0 or more.</summary>
 public readonly record struct LossPerLength : IComparable<LossPerLength>
 {
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(0, 1e3, "from 0 dB/m to 1000 dB/m");
+
     private static readonly UnitTable _units = new(
         "a loss per length",
         "dB/m",
         "0.1 dB/m",
         new UnitSymbol("dB/m", 0), new UnitSymbol("dB/100m", -2), new UnitSymbol("dB/100 m", -2), new UnitSymbol("dB/km", -3),
-        new UnitSymbol("dB/ft", 0, 1 / 0.3048), new UnitSymbol("dB/100ft", -2, 1 / 0.3048), new UnitSymbol("dB/100 ft", -2, 1 / 0.3048));
+        new UnitSymbol("dB/ft", 0, 1 / 0.3048), new UnitSymbol("dB/100ft", -2, 1 / 0.3048), new UnitSymbol("dB/100 ft", -2, 1 / 0.3048))
+    {
+        Sense = Range,
+    };
 
     private LossPerLength(double dbPerMetre) => DbPerMetre = dbPerMetre;
 
@@ -43,7 +49,8 @@ public readonly record struct LossPerLength : IComparable<LossPerLength>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a loss per length.</exception>
-    public static LossPerLength Parse(string text) => TryParse(text, out LossPerLength value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static LossPerLength Parse(string text) =>
+        TryParse(text, out LossPerLength value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(LossPerLength other) => DbPerMetre.CompareTo(other.DbPerMetre);

@@ -12,7 +12,8 @@ public readonly record struct LossPerLengthAt(LossPerLength Loss, Frequency Freq
     public static bool TryParse(string text, out LossPerLengthAt value, out string problem)
     {
         value = default;
-        if (!PointText.TrySplit(text, "a loss per length at a frequency", "0.1 dB/m at 146 MHz", out string first, out string second, out problem)
+        if (!PointText.TrySplit(
+                text, "a loss per length at a frequency", "0.1 dB/m at 146 MHz", out string first, out string second, out problem)
             || !LossPerLength.TryParse(first, out LossPerLength loss, out problem)
             || !Frequency.TryParsePositive(second, out Frequency frequency, out problem))
         {
@@ -25,7 +26,8 @@ public readonly record struct LossPerLengthAt(LossPerLength Loss, Frequency Freq
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a loss per length at a frequency.</exception>
-    public static LossPerLengthAt Parse(string text) => TryParse(text, out LossPerLengthAt value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static LossPerLengthAt Parse(string text) =>
+        TryParse(text, out LossPerLengthAt value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => $"{Loss} at {Frequency}";

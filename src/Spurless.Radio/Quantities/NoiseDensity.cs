@@ -3,7 +3,12 @@ namespace Spurless.Radio.Quantities;
 /// <summary>Noise beside a carrier, in dB relative to the carrier in 1 Hz.</summary>
 public readonly record struct NoiseDensity : IComparable<NoiseDensity>
 {
-    private static readonly UnitTable _units = new("a noise density", "dBc/Hz", "-140 dBc/Hz", new UnitSymbol("dBc/Hz", 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-300, 300, "from -300 dBc/Hz to 300 dBc/Hz", OfMagnitude: false);
+
+    private static readonly UnitTable _units = new(
+        "a noise density", "dBc/Hz", "-140 dBc/Hz", new UnitSymbol("dBc/Hz", 0))
+    { Sense = Range };
 
     private NoiseDensity(double dbcPerHertz) => DbcPerHertz = dbcPerHertz;
 
@@ -32,7 +37,8 @@ public readonly record struct NoiseDensity : IComparable<NoiseDensity>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a noise density.</exception>
-    public static NoiseDensity Parse(string text) => TryParse(text, out NoiseDensity value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static NoiseDensity Parse(string text) =>
+        TryParse(text, out NoiseDensity value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(NoiseDensity other) => DbcPerHertz.CompareTo(other.DbcPerHertz);

@@ -12,7 +12,8 @@ public readonly record struct NoiseDensityAt(NoiseDensity Density, Frequency Off
     public static bool TryParse(string text, out NoiseDensityAt value, out string problem)
     {
         value = default;
-        if (!PointText.TrySplit(text, "a noise density at an offset", "-140 dBc/Hz at 1 MHz", out string first, out string second, out problem)
+        if (!PointText.TrySplit(
+                text, "a noise density at an offset", "-140 dBc/Hz at 1 MHz", out string first, out string second, out problem)
             || !NoiseDensity.TryParse(first, out NoiseDensity density, out problem)
             || !Frequency.TryParsePositive(second, out Frequency offset, out problem))
         {
@@ -25,7 +26,8 @@ public readonly record struct NoiseDensityAt(NoiseDensity Density, Frequency Off
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a noise density at an offset.</exception>
-    public static NoiseDensityAt Parse(string text) => TryParse(text, out NoiseDensityAt value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static NoiseDensityAt Parse(string text) =>
+        TryParse(text, out NoiseDensityAt value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => $"{Density} at {Offset}";

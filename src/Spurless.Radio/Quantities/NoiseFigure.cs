@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A noise figure in decibels, 0 or more, referred to 290 K.</summary>
 public readonly record struct NoiseFigure : IComparable<NoiseFigure>
 {
-    private static readonly UnitTable _units = new("a noise figure", "dB", "6 dB", new UnitSymbol("dB", 0));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(-300, 100, "from 0 dB to 100 dB", OfMagnitude: false);
+
+    private static readonly UnitTable _units = new("a noise figure", "dB", "6 dB", new UnitSymbol("dB", 0)) { Sense = Range };
 
     private NoiseFigure(double decibels) => Decibels = decibels;
 
@@ -38,7 +41,8 @@ public readonly record struct NoiseFigure : IComparable<NoiseFigure>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a noise figure.</exception>
-    public static NoiseFigure Parse(string text) => TryParse(text, out NoiseFigure value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static NoiseFigure Parse(string text) =>
+        TryParse(text, out NoiseFigure value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(NoiseFigure other) => Decibels.CompareTo(other.Decibels);

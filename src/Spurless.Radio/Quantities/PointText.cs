@@ -35,7 +35,15 @@ internal static class PointText
             return false;
         }
 
-        if (!number.TryToDouble(0, out value) || value <= 0)
+        const double Least = 1e-9, Greatest = 1e12;
+        if (!number.TryToDouble(0, out value) || value is not (0 or (>= Least and <= Greatest) or < 0))
+        {
+            problem = $"{UnitTable.Quoted(text)} is beyond all sense; write {what} like {example}";
+            value = 0;
+            return false;
+        }
+
+        if (value <= 0)
         {
             problem = $"{UnitTable.Quoted(text)} is not a number above 0; write {what} like {example}";
             value = 0;

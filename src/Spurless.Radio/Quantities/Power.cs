@@ -3,11 +3,15 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A power in watts, above 0. For received levels see <see cref="Level"/>.</summary>
 public readonly record struct Power : IComparable<Power>
 {
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-21, 1e9, "from 1e-21 W to 1 GW");
+
     private static readonly UnitTable _units = new(
         "a power",
         "W",
         "25 W",
-        [.. UnitTable.Prefixed("W", -15, 9), new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0)]);
+        [.. UnitTable.Prefixed("W", -15, 9), new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0)])
+    { Sense = Range };
 
     private Power(double watts) => Watts = watts;
 
@@ -47,6 +51,11 @@ public readonly record struct Power : IComparable<Power>
         };
         if (read && double.IsFinite(watts) && watts > 0)
         {
+            if (!_units.IsSense(watts, text, out problem))
+            {
+                return false;
+            }
+
             value = new Power(watts);
             return true;
         }
@@ -59,7 +68,8 @@ public readonly record struct Power : IComparable<Power>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a power.</exception>
-    public static Power Parse(string text) => TryParse(text, out Power value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Power Parse(string text) =>
+        TryParse(text, out Power value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Power other) => Watts.CompareTo(other.Watts);

@@ -25,7 +25,8 @@ public readonly record struct QualityAt(double Quality, Frequency Frequency)
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a Q at a frequency.</exception>
-    public static QualityAt Parse(string text) => TryParse(text, out QualityAt value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static QualityAt Parse(string text) =>
+        TryParse(text, out QualityAt value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => $"{QuantityText.Shortest(Quality)} at {Frequency}";

@@ -51,7 +51,9 @@ internal static class QuantityText
         return $"{(value < 0 ? "-" : "")}{mantissa} {_prefixes[(group / 3) + 5]}{unit}";
     }
 
-    /// <summary>A share in per cent: the digits of the share with the point moved by two, so that it reads back to the same double.</summary>
+    /// <summary>
+    /// A share in per cent: the digits of the share with the point moved by two, so that it reads back to the same double.
+    /// </summary>
     internal static string Percent(double value)
     {
         if (value == 0)

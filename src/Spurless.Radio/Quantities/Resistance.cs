@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A resistance, in ohms, 0 or more.</summary>
 public readonly record struct Resistance : IComparable<Resistance>
 {
-    private static readonly UnitTable _units = new("a resistance", "ohm", "50 ohm", UnitTable.Prefixed("ohm", -9, 12));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-9, 1e15, "from 1 nohm to 1000 Tohm");
+
+    private static readonly UnitTable _units = new("a resistance", "ohm", "50 ohm", UnitTable.Prefixed("ohm", -9, 12)) { Sense = Range };
 
     private Resistance(double ohms) => Ohms = ohms;
 
@@ -38,7 +41,8 @@ public readonly record struct Resistance : IComparable<Resistance>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a resistance.</exception>
-    public static Resistance Parse(string text) => TryParse(text, out Resistance value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Resistance Parse(string text) =>
+        TryParse(text, out Resistance value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Resistance other) => Ohms.CompareTo(other.Ohms);

@@ -7,7 +7,8 @@ public readonly record struct Sensitivity : IComparable<Sensitivity>
         "a sensitivity",
         "uV pd",
         "0.25 uV pd",
-        [.. LevelText.Voltages, new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0)]);
+        [.. LevelText.Voltages, new UnitSymbol("dBm", 0), new UnitSymbol("dBW", 0)])
+    { Sense = Level.Range };
 
     private Sensitivity(Level level) => Level = level;
 
@@ -17,7 +18,10 @@ public readonly record struct Sensitivity : IComparable<Sensitivity>
     /// <summary>Makes a sensitivity from a level.</summary>
     public static Sensitivity FromLevel(Level level) => new(level);
 
-    /// <summary>Reads <c>0.25 uV pd</c> (across 50 ohm), <c>0.5 uV emf</c> (open circuit) or <c>-119 dBm</c>; microvolts alone are an error that asks which.</summary>
+    /// <summary>
+    /// Reads <c>0.25 uV pd</c> (across 50 ohm), <c>0.5 uV emf</c> (open circuit) or <c>-119 dBm</c>; microvolts alone are an error that
+    /// asks which.
+    /// </summary>
     /// <param name="text">The text as written.</param>
     /// <param name="value">The sensitivity, where the text is right.</param>
     /// <param name="problem">Where it is not: what was found; what to write instead.</param>
@@ -35,7 +39,8 @@ public readonly record struct Sensitivity : IComparable<Sensitivity>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a sensitivity.</exception>
-    public static Sensitivity Parse(string text) => TryParse(text, out Sensitivity value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Sensitivity Parse(string text) =>
+        TryParse(text, out Sensitivity value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Sensitivity other) => Level.CompareTo(other.Level);

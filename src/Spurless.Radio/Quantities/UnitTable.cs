@@ -13,6 +13,22 @@ internal readonly record struct UnitSymbol(string Symbol, int PowerOfTen, double
 /// <param name="units">All units.</param>
 internal sealed class UnitTable(string kind, string usual, string example, params UnitSymbol[] units)
 {
+    /// <summary>The values that make sense, in the SI unit; all where nothing is said.</summary>
+    internal SenseRange? Sense { get; init; }
+
+    // A comma before other than three digits can only be a decimal one; before three it may part the thousands.
+    private static string? WithPoint(string clean, string written, string symbol)
+    {
+        int digits = symbol.AsSpan(1).IndexOfAnyExceptInRange('0', '9');
+        digits = digits < 0 ? symbol.Length - 1 : digits;
+        string unit = symbol[(1 + digits)..].TrimStart();
+        return digits != 3 && unit.Length > 0 && unit == Shown(unit) // else it would be no remedy
+            && unit.All(static c => !char.IsAsciiDigit(c) && c is not (',' or '.'))
+            && !written.Contains('.', StringComparison.Ordinal) && clean.Contains(',', StringComparison.Ordinal)
+            ? $"{written}.{symbol.AsSpan(1, digits)} {unit}"
+            : null;
+    }
+
     private static readonly (string Prefix, int Power)[] _prefixes =
         [("f", -15), ("p", -12), ("n", -9), ("u", -6), ("m", -3), ("", 0), ("k", 3), ("M", 6), ("G", 9), ("T", 12)];
 
@@ -43,7 +59,14 @@ internal sealed class UnitTable(string kind, string usual, string example, param
         }
 
         value *= unit.Factor;
-        return true;
+        return IsSense(value, text, out problem);
+    }
+
+    /// <summary>Whether a value that was read lies where it makes sense.</summary>
+    internal bool IsSense(double value, string? text, out string problem)
+    {
+        problem = Sense is { } sense && !sense.Contains(value) ? sense.Problem(text, kind, example) : "";
+        return problem.Length == 0;
     }
 
     /// <summary>Reads a number and finds its unit.</summary>
@@ -86,7 +109,9 @@ internal sealed class UnitTable(string kind, string usual, string example, param
 
         if (symbol[0] == ',' && symbol.Length > 1 && char.IsAsciiDigit(symbol[1]))
         {
-            problem = $"{Quoted(text)} has a comma in the number; write a decimal point and no separators, like {example}";
+            problem = WithPoint(clean, written, symbol) is { } point
+                ? $"{Quoted(text)} has a comma in the number; write {Shown(point)}"
+                : $"{Quoted(text)} has a comma in the number; write a decimal point and no separators, like {example}";
             return false;
         }
 

@@ -3,7 +3,10 @@ namespace Spurless.Radio.Quantities;
 /// <summary>A voltage, in volts rms unless the text beside it says peak; the sign is kept.</summary>
 public readonly record struct Voltage : IComparable<Voltage>
 {
-    private static readonly UnitTable _units = new("a voltage", "V", "12 V", UnitTable.Prefixed("V", -12, 6));
+    /// <summary>The values that make sense; what is read lies there.</summary>
+    public static SenseRange Range { get; } = new(1e-12, 1e9, "from 1 pV to 1000 MV");
+
+    private static readonly UnitTable _units = new("a voltage", "V", "12 V", UnitTable.Prefixed("V", -12, 6)) { Sense = Range };
 
     private Voltage(double volts) => Volts = volts;
 
@@ -32,7 +35,8 @@ public readonly record struct Voltage : IComparable<Voltage>
 
     /// <summary>As <see cref="TryParse"/>, for texts that must be right.</summary>
     /// <exception cref="FormatException">The text is not a voltage.</exception>
-    public static Voltage Parse(string text) => TryParse(text, out Voltage value, out string problem) ? value : throw QuantityText.Refused(problem);
+    public static Voltage Parse(string text) =>
+        TryParse(text, out Voltage value, out string problem) ? value : throw QuantityText.Refused(problem);
 
     /// <inheritdoc/>
     public int CompareTo(Voltage other) => Volts.CompareTo(other.Volts);

@@ -54,7 +54,9 @@ public static class WireDiameter
         string number = clean[..^Suffix.Length].TrimEnd();
         if (!clean.EndsWith(Suffix, StringComparison.Ordinal))
         {
-            problem = $"{UnitTable.Quoted(text)} has the unit '{clean[^Suffix.Length..]}', which is not known; write {UnitTable.Shown(number)} {Suffix}";
+            problem =
+                $"{UnitTable.Quoted(text)} has the unit '{clean[^Suffix.Length..]}', "
+                    + $"which is not known; write {UnitTable.Shown(number)} {Suffix}";
             return false;
         }
 

@@ -2,12 +2,13 @@ using System.Numerics;
 using Spurless.Circuits.Response;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Numerics;
 
 namespace Spurless.Reports.Bench;
 
 /// <summary>
-/// A network's S-parameters over two ranges, wide and close, computed at once: what a moving slider redraws from. Between the points they are interpolated
-/// in a straight line, real and imaginary part each.
+/// A network's S-parameters over two ranges, wide and close, computed at once: what a moving slider redraws from. Between the points they
+/// are interpolated in a straight line, real and imaginary part each.
 /// </summary>
 internal sealed class BenchCurve
 {
@@ -34,7 +35,9 @@ internal sealed class BenchCurve
         double[] closeHz = FrequencyGrid.Linear(closeFrom, closeTo, ClosePoints);
         ScatteringMatrix[] wide = new ScatteringMatrix[wideHz.Length];
         ScatteringMatrix[] close = new ScatteringMatrix[closeHz.Length];
-        return network.TryAt(wideHz, wide) is null && network.TryAt(closeHz, close) is null ? new BenchCurve(wideHz, wide, closeHz, close) : null;
+        return network.TryAt(wideHz, wide) is null && network.TryAt(closeHz, close) is null
+            ? new BenchCurve(wideHz, wide, closeHz, close)
+            : null;
     }
 
     /// <summary>Gain in dB at a frequency in hertz; NaN outside both ranges.</summary>
@@ -55,17 +58,7 @@ internal sealed class BenchCurve
             return null;
         }
 
-        int i = Array.BinarySearch(at, hertz);
-        if (i >= 0)
-        {
-            return s[i];
-        }
-
-        int above = ~i;
-        double part = (hertz - at[above - 1]) / (at[above] - at[above - 1]);
-        Complex Between(Complex a, Complex b) => a + (part * (b - a));
-        ScatteringMatrix low = s[above - 1];
-        ScatteringMatrix high = s[above];
-        return new ScatteringMatrix(Between(low.S11, high.S11), Between(low.S12, high.S12), Between(low.S21, high.S21), Between(low.S22, high.S22));
+        GridPlace place = Grid.Locate(at, hertz);
+        return place.Part == 0 ? s[place.Below] : ScatteringMatrix.Between(s[place.Below], s[place.Below + 1], place.Part);
     }
 }

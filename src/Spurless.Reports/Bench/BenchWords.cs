@@ -1,12 +1,15 @@
 using Spurless.Circuits.Stress;
-using Spurless.Reports.Words;
+using Spurless.Drawing.Words;
+using Spurless.Radio.Quantities;
 
 namespace Spurless.Reports.Bench;
 
 /// <summary>What the bench says of a circuit, in sentences.</summary>
 public static class BenchWords
 {
-    /// <summary>The answer: what it costs the wanted signal, whether it does what the site needs, whether one may transmit through it.</summary>
+    /// <summary>
+    /// The answer: what it costs the wanted signal, whether it does what the site needs, whether one may transmit through it.
+    /// </summary>
     /// <param name="picture">The circuit with values in force.</param>
     /// <param name="stress">What transmitting does to it; null where that is not known.</param>
     public static string Answer(BenchPicture picture, StressResult? stress)
@@ -14,7 +17,9 @@ public static class BenchWords
         ArgumentNullException.ThrowIfNull(picture);
         string passes = picture is { Frame.ChannelHz: { } channel, ChannelLossDb: { } loss } && double.IsFinite(loss)
             ? $"Passes {Figures.MegahertzExact(channel)}\u00A0MHz with {Figures.Db(loss, Typography.Fine)}\u00A0dB loss"
-            : $"Passes best at {(picture.Best.Hertz / 1e6).ToString("0.0##", System.Globalization.CultureInfo.InvariantCulture)}\u00A0MHz, with {Figures.Db(picture.Best.LossDb, Typography.Fine)}\u00A0dB loss";
+            : $"Passes best at "
+                + $"{MegahertzText.InWords(picture.Best.Hertz)}\u00A0MHz, "
+                    + $"with {Figures.Db(picture.Best.LossDb, Typography.Fine)}\u00A0dB loss";
         string transmit = stress is { MayTransmit: false } ? " Do not transmit through it." : "";
         if (picture.Needs.Count == 0)
         {
@@ -29,9 +34,58 @@ public static class BenchWords
             : kept == 0 ? all == 1 ? "does not meet the site’s one need" : $"meets none of the site’s {Figures.CountInWords(all)} needs"
             : $"meets {Figures.CountInWords(kept)} of the site’s {Figures.CountInWords(all)} needs";
         string worst = missed.Length == 0 ? ""
-            : $" At {Figures.MegahertzExact(missed[0].Need.FrequencyHz)}\u00A0MHz, {missed[0].Need.Name}, it is {Figures.BareDb(missed[0].ShortDb)}\u00A0dB short.";
+            : $" At {Figures.MegahertzExact(missed[0].Need.FrequencyHz)}\u00A0MHz, {missed[0].Need.Name}, "
+                + $"it is {Figures.BareDb(missed[0].ShortDb)}\u00A0dB short.";
         return $"{passes} and {meets}.{worst}{transmit}";
     }
+
+    /// <summary>The sweep that is laid over against what is computed, in a sentence; null without one that reaches.</summary>
+    public static string? Against(BenchPicture picture)
+    {
+        ArgumentNullException.ThrowIfNull(picture);
+        if (picture.Against() is not { } against)
+        {
+            return null;
+        }
+
+        string at = MegahertzText.InWords(against.AtHz);
+        string loss = Math.Abs(against.LossDb) < 0.05 ? "the loss computed"
+            : $"{Figures.Db(Math.Abs(against.LossDb), Typography.Fine)}\u00A0dB "
+                + $"{(against.LossDb > 0 ? "more" : "less")} loss than computed";
+        string centre = against.CentreHz == 0 ? "centre where computed"
+            : $"centre {MegahertzText.InWords(Math.Abs(against.CentreHz))}\u00A0MHz {(against.CentreHz > 0 ? "high" : "low")}";
+        return $"Measured, {picture.Frame.SweepName}: {loss} at {at}\u00A0MHz, {centre}.";
+    }
+
+    /// <summary>What is laid beside, against the circuit or the other sweep, in a sentence; null without one that reaches.</summary>
+    public static string? Beside(BenchPicture picture)
+    {
+        ArgumentNullException.ThrowIfNull(picture);
+        if (picture.Frame.Beside is not { } beside)
+        {
+            return null;
+        }
+
+        if (picture.Differs() is not { } d)
+        {
+            return $"{beside.Name} does not reach over the pass-band: nothing to tell of the two.";
+        }
+
+        string than = d.Sweep is { } other ? $"than {other}" : "than the circuit here";
+        string loss = Math.Abs(d.LossDb) < 0.05 ? "the same loss"
+            : $"{Figures.Db(Math.Abs(d.LossDb), Typography.Fine)}\u00A0dB {(d.LossDb > 0 ? "more" : "less")} loss";
+        string centre = d.CentreHz == 0 ? "centre the same"
+            : $"centre {Megahertz(d.CentreHz)} {(d.CentreHz > 0 ? "higher" : "lower")}";
+        string width = d.WidthHz switch
+        {
+            null => "",
+            0 => ", as wide",
+            { } w => $", {Megahertz(w)} {(w > 0 ? "wider" : "narrower")}",
+        };
+        return $"{d.Name}: {loss} at {MegahertzText.InWords(d.AtHz)}\u00A0MHz, {centre}{width} {than}.";
+    }
+
+    private static string Megahertz(double hertz) => $"{MegahertzText.InWords(Math.Abs(hertz))}\u00A0MHz";
 
     /// <summary>What the hanging bars are.</summary>
     /// <param name="frame">The frame.</param>
@@ -51,6 +105,9 @@ public static class BenchWords
         };
         return needs.Needs.Count == 0
             ? "The site needs nothing of a filter here." + elsewhere
-            : $"Hanging bars: what the study of the site needs at each culprit, letters as there, its equal share of what its worst mixture must lose to lie {Figures.BareDb(needs.UnderNoiseDb)}\u00A0dB under the noise; the curve passes below." + elsewhere;
+            : $"Hanging bars: what the study of the site needs at each culprit, letters as there, "
+                + $"its equal share of what its worst mixture must lose to lie "
+                    + $"{Figures.BareDb(needs.UnderNoiseDb)}\u00A0dB under the noise; the curve passes below."
+                + elsewhere;
     }
 }

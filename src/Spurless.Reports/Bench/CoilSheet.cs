@@ -1,6 +1,8 @@
 using System.Globalization;
 using Spurless.Circuits.Coils;
-using Spurless.Reports.Drawing.Responses;
+using Spurless.Drawing.Schematics;
+using Spurless.Radio.Quantities;
+using Spurless.Sites.Coils;
 
 namespace Spurless.Reports.Bench;
 
@@ -17,7 +19,9 @@ public sealed record CoilFigure(string Key, string Words, double? Value, string 
         : PartWords.Engineering(v, Unit).Replace("\u00B5", "u", StringComparison.Ordinal);
 }
 
-/// <summary>What the coil calculator answers, whatever it was asked about: an air coil, a ring core, a helical or a coaxial resonator.</summary>
+/// <summary>
+/// What the coil calculator answers, whatever it was asked about: an air coil, a ring core, a helical or a coaxial resonator.
+/// </summary>
 public sealed record CoilSheet
 {
     private CoilSheet()
@@ -36,24 +40,44 @@ public sealed record CoilSheet
     /// <summary>Where a formula leaves its range, each a sentence without a full stop.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 
-    /// <summary>The sheet of an air coil.</summary>
-    /// <param name="coil">The coil.</param>
-    /// <param name="wantedH">The inductance that was asked for, in henries; null where turns were.</param>
-    public static CoilSheet Of(CoilResult coil, double? wantedH = null)
+    /// <summary>An answer as it is told.</summary>
+    public static CoilSheet Of(CoilAnswer answer) => answer switch
     {
-        ArgumentNullException.ThrowIfNull(coil);
+        AirCoilAnswer air => Of(air),
+        RingCoreAnswer ring => Of(ring),
+        HelicalAnswer helical => Of(helical),
+        CoaxialAnswer line => Of(line),
+        _ => throw new ArgumentException("There is no such kind of coil.", nameof(answer)),
+    };
+
+    private static CoilSheet Of(AirCoilAnswer answer)
+    {
+        CoilResult coil = answer.Coil;
         CoilGeometry g = coil.Geometry;
-        string q = coil.Q is { } value ? string.Create(CultureInfo.InvariantCulture, $", Q at most {value:0} at {coil.FrequencyHz / 1e6:0.####} MHz") : "";
+        string q = coil.Q is { } value
+            ? string.Create(CultureInfo.InvariantCulture, $", Q at most {value:0} there")
+            : "";
+        string at = coil is { InductanceAtFrequencyH: { } there, FormulaSigma: { } sigma }
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                    $"; at {MegahertzText.Of(coil.FrequencyHz!.Value, 0, 4)} MHz {Nano(there)} in all, give or take {100 * sigma:0} %")
+                + (coil.ApparentInductanceH is { } seen ? $", seen as {Nano(seen)}" : ", above its self-resonance")
+            : "";
+        string wound = answer.AtFrequency is { } other ? Wound(answer.Question, other) : "";
         string leads = coil.LeadInductanceH > 0 ? $", its leads add {Nano(coil.LeadInductanceH)}" : "";
         List<CoilFigure> all =
         [
             new("turns", "turns", g.Turns),
-            new("inductance_h", "inductance without leads", coil.InductanceH, "H"),
+            new("inductance_h", "inductance at low frequency, no leads", coil.InductanceH, "H"),
             new("sheet_inductance_h", "the same as a bare current sheet", coil.SheetInductanceH, "H"),
             new("q", "Q, an upper bound", coil.Q),
             new("self_capacitance_f", "self-capacitance", coil.SelfCapacitanceF, "F"),
             new("self_resonance_hz", "self-resonance", coil.SelfResonanceHz, "Hz"),
             new("lead_inductance_h", "what the leads add", coil.LeadInductanceH, "H"),
+            new("inductance_at_frequency_h", "inductance there, with leads", coil.InductanceAtFrequencyH, "H"),
+            new("apparent_inductance_h", "the same as seen at its ends", coil.ApparentInductanceH, "H"),
+            new("apparent_q", "Q as seen at its ends", coil.ApparentQ),
+            new("formula_sigma", "sigma of the formulas, a ratio", coil.FormulaSigma),
             new("wheeler_inductance_h", "by Wheeler's formula, as a check", coil.WheelerInductanceH, "H"),
             new("resistance_ohm", "resistance", coil.ResistanceOhm, "ohm"),
             new("proximity_factor", "of that by neighbouring turns, a factor", coil.ProximityFactor),
@@ -63,58 +87,75 @@ public sealed record CoilSheet
             new("wire_m", "wire", g.WireM, "m"),
             new("wire_length_m", "length of wire, leads included", coil.WireLengthM, "m"),
         ];
-        if (wantedH is { } wanted)
+        if (answer.Whole is { } whole)
         {
-            double whole = Math.Max(1, Math.Round(g.Turns));
-            all.Add(new("whole_turns", "in whole turns", whole));
-            all.Add(new("whole_turns_length_m", "pressed or pulled to the length", CoilCalculator.LengthFor(wanted, whole, g.DiameterM, g.WireM), "m"));
+            all.Add(new("whole_turns", "in whole turns", whole.Turns));
+            all.Add(new("whole_turns_length_m", "pressed or pulled to the length", whole.LengthM, "m"));
+            all.Add(new("turns_at_frequency", "turns that have it at the frequency", answer.AtFrequency?.Turns));
+            all.Add(new("whole_turns_at_frequency", "in whole turns", answer.AtFrequency?.Whole.Turns));
+            all.Add(new("whole_turns_at_frequency_length_m", "pressed or pulled to the length", answer.AtFrequency?.Whole.LengthM, "m"));
         }
 
         return new CoilSheet
         {
             Kind = "air coil",
-            Sentence = string.Create(CultureInfo.InvariantCulture, $"{g.Turns:0.##} turns of {Milli(g.WireM)} wire on {Milli(g.DiameterM)}, {Milli(g.LengthM)} long, are {Nano(coil.InductanceH)}{leads}{q}."),
+            Sentence = string.Create(
+                CultureInfo.InvariantCulture,
+                $"{g.Turns:0.##} turns of {Milli(g.WireM)} wire on {Milli(g.DiameterM)}, "
+                    + $"{Milli(g.LengthM)} long, are {Nano(coil.InductanceH)}{leads}{at}{q}.{wound}"),
             Figures = all,
-            Warnings = coil.Warnings,
+            Warnings = [.. coil.Warnings.Select(CoilWarningWords.Of)],
         };
     }
 
-    /// <summary>The sheet of a winding on a ring core.</summary>
-    /// <param name="turns">Turns, above 0.</param>
-    /// <param name="inductancePerTurnSquaredH">A_L in henries, above 0.</param>
-    public static CoilSheet OfToroid(double turns, double inductancePerTurnSquaredH)
+    private static string Wound(AirCoilQuestion question, WoundAt wound)
     {
-        double inductance = Toroid.Henries(turns, inductancePerTurnSquaredH);
-        double whole = Math.Max(1, Math.Round(turns));
+        string whole = wound.Whole.LengthM is { } length
+            ? FormattableString.Invariant($", or {wound.Whole.Turns:0} on {Milli(length)}")
+            : "";
+        string at = MegahertzText.Of(question.FrequencyHz!.Value, 0, 4);
+        return FormattableString.Invariant(
+            $" To be {Nano(question.InductanceH!.Value)} at {at} MHz it takes {wound.Turns:0.##} turns{whole}.");
+    }
+
+    private static CoilSheet Of(RingCoreAnswer answer)
+    {
+        (double turns, double inductance, double inductancePerTurnSquaredH) =
+            (answer.Turns, answer.InductanceH, answer.Question.InductancePerTurnSquaredH);
         return new CoilSheet
         {
             Kind = "ring core",
-            Sentence = string.Create(CultureInfo.InvariantCulture, $"{turns:0.##} turns through a core of {Nano(inductancePerTurnSquaredH)} a turn squared are {Nano(inductance)}."),
+            Sentence = string.Create(
+                CultureInfo.InvariantCulture,
+                $"{turns:0.##} turns through a core of {Nano(inductancePerTurnSquaredH)} a turn squared are {Nano(inductance)}."),
             Figures =
             [
                 .. Fixed(turns, inductance),
                 new("inductance_per_turn_squared_h", "A_L, inductance a turn squared", inductancePerTurnSquaredH, "H"),
-                new("whole_turns", "in whole turns", whole),
-                new("whole_turns_inductance_h", "these give", Toroid.Henries(whole, inductancePerTurnSquaredH), "H"),
+                new("whole_turns", "in whole turns", answer.WholeTurns),
+                new("whole_turns_inductance_h", "these give", answer.WholeInductanceH, "H"),
             ],
-            Warnings = ["A_L holds well below the frequency at which the core's permeability falls, and for small currents; the core's Q is not in it"],
+            Warnings =
+            [
+                "A_L holds well below the frequency at which the core's permeability falls, and for small currents; "
+                    + "the core's Q is not in it",
+            ],
         };
     }
 
-    /// <summary>The sheet of a helical resonator.</summary>
-    /// <param name="helix">The resonator.</param>
-    /// <param name="frequencyHz">Its frequency in hertz.</param>
-    /// <param name="sizeM">Inner side or diameter of its shield in metres.</param>
-    /// <param name="shape">Square or round.</param>
-    public static CoilSheet Of(HelicalResonator helix, double frequencyHz, double sizeM, ShieldShape shape)
+    private static CoilSheet Of(HelicalAnswer answer)
     {
-        ArgumentNullException.ThrowIfNull(helix);
+        HelicalResonator helix = answer.Helix;
+        (double frequencyHz, double sizeM, ShieldShape shape) = (
+            answer.Question.FrequencyHz, answer.Question.ShieldM, answer.Question.Shape);
         return new CoilSheet
         {
             Kind = "helical resonator",
             Sentence = string.Create(
                 CultureInfo.InvariantCulture,
-                $"For {frequencyHz / 1e6:0.####} MHz in a {(shape == ShieldShape.Square ? "square" : "round")} shield of {Milli(sizeM)}: {helix.Turns:0.##} turns on {Milli(helix.CoilDiameterM)}, {Milli(helix.CoilLengthM)} long, Q about {helix.Q:0}."),
+                $"For {MegahertzText.Of(frequencyHz, 0, 4)} MHz in a {(shape == ShieldShape.Square ? "square" : "round")} shield of "
+                    + $"{Milli(sizeM)}: {helix.Turns:0.##} turns on {Milli(helix.CoilDiameterM)}, "
+                        + $"{Milli(helix.CoilLengthM)} long, Q about {helix.Q:0}."),
             Figures =
             [
                 .. Fixed(helix.Turns, null, helix.Q, frequencyHz),
@@ -125,24 +166,22 @@ public sealed record CoilSheet
                 new("shield_m", "inner side or diameter of the shield", sizeM, "m"),
                 new("shield_height_m", "inner height of the shield", helix.ShieldHeightM, "m"),
             ],
-            Warnings = ["design formulas good to about 10 %: leave a way to tune it", .. helix.Warnings],
+            Warnings = ["design formulas good to about 10 %: leave a way to tune it", .. helix.Warnings.Select(CoilWarningWords.Of)],
         };
     }
 
-    /// <summary>The sheet of a coaxial resonator.</summary>
-    /// <param name="line">The resonator.</param>
-    /// <param name="frequencyHz">Its frequency in hertz.</param>
-    /// <param name="innerM">Outer diameter of the inner conductor in metres.</param>
-    /// <param name="outerM">Inner diameter of the outer conductor in metres.</param>
-    /// <param name="loadF">Capacitance at the open end in farads; 0 for a quarter wave.</param>
-    public static CoilSheet Of(CoaxialResonator line, double frequencyHz, double innerM, double outerM, double loadF)
+    private static CoilSheet Of(CoaxialAnswer answer)
     {
-        ArgumentNullException.ThrowIfNull(line);
+        CoaxialResonator line = answer.Line;
+        (double frequencyHz, double innerM, double outerM) = (answer.Question.FrequencyHz, answer.Question.InnerM, answer.Question.OuterM);
+        double loadF = answer.Question.EndF;
         string loaded = loadF > 0 ? $" with {PartWords.Engineering(loadF, "F")} at its end" : ", a quarter wave";
         return new CoilSheet
         {
             Kind = "coaxial resonator",
-            Sentence = string.Create(CultureInfo.InvariantCulture, $"For {frequencyHz / 1e6:0.####} MHz: {Milli(line.LengthM)} long{loaded}, Q at most {line.Q:0}."),
+            Sentence = string.Create(
+                CultureInfo.InvariantCulture,
+                $"For {MegahertzText.Of(frequencyHz, 0, 4)} MHz: {Milli(line.LengthM)} long{loaded}, Q at most {line.Q:0}."),
             Figures =
             [
                 .. Fixed(null, null, line.Q, frequencyHz),
@@ -152,7 +191,11 @@ public sealed record CoilSheet
                 new("outer_m", "inner diameter of the outer conductor", outerM, "m"),
                 new("end_capacitance_f", "capacitance at the open end", loadF, "F"),
             ],
-            Warnings = ["joints, the capacitor's own loss and the open end's stray capacitance are not in it", .. line.Warnings],
+            Warnings =
+            [
+                "joints, the capacitor's own loss and the open end's stray capacitance are not in it",
+                .. line.Warnings.Select(CoilWarningWords.Of),
+            ],
         };
     }
 

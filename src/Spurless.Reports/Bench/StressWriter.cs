@@ -1,25 +1,27 @@
 using System.Globalization;
 using Spurless.Circuits.Stress;
-using Spurless.Reports.Studies;
+using Spurless.Radio.Quantities;
 using Spurless.Reports.Text;
+using Spurless.Sites.Stresses;
 
 namespace Spurless.Reports.Bench;
 
-/// <summary>Writes what transmitting does to a circuit: an answer and a table, JSON of the format <c>spurless-stress/1</c>, or CSV of the parts.</summary>
+/// <summary>
+/// Writes what transmitting does to a circuit: an answer and a table, JSON of the format <c>spurless-stress/1</c>, or CSV of the parts.
+/// </summary>
 public static class StressWriter
 {
     /// <summary>Writes the answer, the powers, the parts, what was assumed and what to mind.</summary>
-    /// <param name="name">The circuit's name.</param>
-    /// <param name="impedanceOhm">Its port impedance in ohms.</param>
-    /// <param name="stress">The result.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
     /// <param name="ink">With or without colour.</param>
-    public static void WriteText(string name, double impedanceOhm, StressResult stress, TextWriter to, TextInk ink)
+    public static void WriteText(StressAnswer answer, TextWriter to, TextInk ink)
     {
-        ArgumentNullException.ThrowIfNull(stress);
-        BenchText.Paragraph(to, stress.Sentence, ink, stress.MayTransmit ? TextTone.Strong : TextTone.Harmful);
+        ArgumentNullException.ThrowIfNull(answer);
+        StressResult stress = answer.Result;
+        TextParagraphs.Paragraph(to, StressWords.Sentence(stress), ink, stress.MayTransmit ? TextTone.Strong : TextTone.Harmful);
         to.Write('\n');
-        BenchText.Paragraph(to, $"{name}, {Question(stress, impedanceOhm)}", ink);
+        TextParagraphs.Paragraph(to, $"{answer.Question.Circuit.Name}, {Question(stress, answer.Question.Circuit.ImpedanceOhm)}", ink);
         to.Write('\n');
         TextTable powers = new(new TextColumn("power"), new TextColumn("W", TextSide.Right));
         (double delivered, double reflected, double heat, double available) = Printed(stress);
@@ -30,46 +32,57 @@ public static class StressWriter
         powers.WriteTo(to, ink);
         to.Write('\n');
         TextTable parts = new(
-            new TextColumn("part"), new TextColumn("peak\nV", TextSide.Right), new TextColumn("rms\nA", TextSide.Right), new TextColumn("heat\nW", TextSide.Right),
+            new TextColumn("part"),
+            new TextColumn("peak\nV", TextSide.Right),
+            new TextColumn("rms\nA", TextSide.Right),
+            new TextColumn("heat\nW", TextSide.Right),
             new TextColumn("good to\nW", TextSide.Right), new TextColumn("limit"));
         foreach (PartStress p in stress.Parts)
         {
             TextTone tone = p.Exceeded ? TextTone.Harmful : TextTone.Plain;
             parts.Add(
-                new TextCell(p.Part, tone), p.PeakVoltageV.ToString("0.0", CultureInfo.InvariantCulture), p.RmsCurrentA.ToString("0.00", CultureInfo.InvariantCulture),
-                p.DissipationW.ToString("0.00", CultureInfo.InvariantCulture), new TextCell(p.LimitPowerW is { } limit ? Limit(limit) : "", tone), new TextCell((p.Limit ?? "none") + (p.Exceeded ? ", passed" : ""), tone));
+                new TextCell(p.Part, tone),
+                FixedText.Of(p.PeakVoltageV, 1),
+                FixedText.Of(p.RmsCurrentA, 2),
+                FixedText.Of(p.DissipationW, 2),
+                new TextCell(p.LimitPowerW is { } limit ? Limit(limit) : "", tone),
+                new TextCell((StressWords.Limit(p) ?? "none") + (p.Exceeded ? ", passed" : ""), tone));
         }
 
         parts.WriteTo(to, ink);
         to.Write('\n');
         if (stress.WorstPhasePartByPart)
         {
-            BenchText.Paragraph(to, "Each part stands with its own worst phase of the standing wave, the powers with the phase of the greatest heat: the parts' heat adds to more than that.", ink);
+            TextParagraphs.Paragraph(
+                to,
+                "Each part stands with its own worst phase of the standing wave, "
+                    + "the powers with the phase of the greatest heat: the parts' heat adds to more than that.",
+                ink);
             to.Write('\n');
         }
 
         if (stress.Assumptions.Count > 0)
         {
             to.Write("Assumed\n");
-            BenchText.List(to, stress.Assumptions, ink);
+            TextParagraphs.List(to, StressWords.Assumptions(stress), ink);
             to.Write('\n');
         }
 
         to.Write("Cautions\n");
-        BenchText.List(to, stress.Cautions, ink);
+        TextParagraphs.List(to, StressWords.Cautions(stress), ink);
     }
 
     /// <summary>Writes the result as JSON, in UTF-8 with a final line feed.</summary>
-    /// <param name="name">The circuit's name.</param>
-    /// <param name="stress">The result.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteJson(string name, StressResult stress, Stream to)
+    public static void WriteJson(StressAnswer answer, Stream to)
     {
-        ArgumentNullException.ThrowIfNull(stress);
+        ArgumentNullException.ThrowIfNull(answer);
+        StressResult stress = answer.Result;
         JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-stress/1");
-            json.WriteString("name", name);
+            json.WriteString("name", answer.Question.Circuit.Name);
             JsonText.Number(json, "frequency_hz", stress.Request.FrequencyHz);
             if (stress.GivesFirst is null && stress.Parts.Count > 0)
             {
@@ -81,7 +94,7 @@ public static class StressWriter
                 json.WriteBoolean("may_transmit", stress.MayTransmit);
             }
 
-            json.WriteString("says", stress.Sentence);
+            json.WriteString("says", StressWords.Sentence(stress));
             JsonText.Number(json, "available_w", stress.AvailableW);
             JsonText.Number(json, "delivered_w", stress.DeliveredW);
             JsonText.Number(json, "reflected_w", stress.ReflectedW);
@@ -89,39 +102,37 @@ public static class StressWriter
             json.WriteString("gives_first", stress.GivesFirst?.Part);
             JsonText.Number(json, "safe_power_w", stress.SafePowerW);
             json.WriteBoolean("worst_phase_part_by_part", stress.WorstPhasePartByPart);
-            json.WriteStartArray("parts");
-            foreach (PartStress p in stress.Parts)
+            JsonText.Objects(json, "parts", stress.Parts, p =>
             {
-                json.WriteStartObject();
                 json.WriteString("part", p.Part);
                 JsonText.Number(json, "peak_voltage_v", p.PeakVoltageV);
                 JsonText.Number(json, "rms_current_a", p.RmsCurrentA);
                 JsonText.Number(json, "dissipation_w", p.DissipationW);
                 JsonText.Number(json, "good_to_w", p.LimitPowerW);
-                json.WriteString("limit", p.Limit);
+                json.WriteString("limit", StressWords.Limit(p));
                 json.WriteBoolean("limit_assumed", p.LimitAssumed);
                 json.WriteBoolean("limit_passed", p.Exceeded);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            JsonText.Strings(json, "assumed", stress.Assumptions);
-            JsonText.Strings(json, "cautions", stress.Cautions);
+            });
+            JsonText.Strings(json, "assumed", StressWords.Assumptions(stress));
+            JsonText.Strings(json, "cautions", StressWords.Cautions(stress));
         });
     }
 
     /// <summary>Writes the parts as CSV.</summary>
-    /// <param name="stress">The result.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteCsv(StressResult stress, TextWriter to)
+    public static void WriteCsv(StressAnswer answer, TextWriter to)
     {
-        ArgumentNullException.ThrowIfNull(stress);
+        ArgumentNullException.ThrowIfNull(answer);
+        StressResult stress = answer.Result;
         to.Write("part,peak_voltage_v,rms_current_a,dissipation_w,good_to_w,limit,limit_passed\n");
         foreach (PartStress p in stress.Parts)
         {
             to.Write(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{CsvCell.Quote(p.Part)},{p.PeakVoltageV:0.######},{p.RmsCurrentA:0.######},{p.DissipationW:0.######},{p.LimitPowerW:0.######},{CsvCell.Quote(p.Limit ?? "")},{(p.Exceeded ? "true" : "false")}\n"));
+                $"{CsvQuoting.Quote(p.Part)},{p.PeakVoltageV:0.######},{p.RmsCurrentA:0.######},"
+                    + $"{Math.Round(p.DissipationW, 6) + 0.0:0.######},"
+                    + $"{p.LimitPowerW:0.######},{CsvQuoting.Quote(StressWords.Limit(p) ?? "")},{(p.Exceeded ? "true" : "false")}\n"));
         }
     }
 
@@ -130,11 +141,15 @@ public static class StressWriter
     {
         StressLoad load = stress.Request.Load;
         string into = load.StandingWaveRatio is { } swr
-            ? string.Create(CultureInfo.InvariantCulture, $"a standing wave ratio of {swr:0.##} in {impedanceOhm:0.##} ohm, at its worst phase")
+            ? string.Create(
+                CultureInfo.InvariantCulture, $"a standing wave ratio of {swr:0.##} in {impedanceOhm:0.##} ohm, at its worst phase")
             : load.ImpedanceOhm is { } z
-                ? string.Create(CultureInfo.InvariantCulture, $"{z.Real:0.##}{(z.Imaginary < 0 ? '-' : '+')}{Math.Abs(z.Imaginary):0.##}j ohm")
+                ? string.Create(
+                    CultureInfo.InvariantCulture, $"{z.Real:0.##}{(z.Imaginary < 0 ? '-' : '+')}{Math.Abs(z.Imaginary):0.##}j ohm")
                 : string.Create(CultureInfo.InvariantCulture, $"{impedanceOhm:0.##} ohm");
-        return string.Create(CultureInfo.InvariantCulture, $"{stress.Request.PowerW:0.###} W at {stress.Request.FrequencyHz / 1e6:0.####} MHz into {into}");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{stress.Request.PowerW:0.###} W at {MegahertzText.InWords(stress.Request.FrequencyHz)} MHz into {into}");
     }
 
     /// <summary>A power at which a limit is reached.</summary>
@@ -151,5 +166,5 @@ public static class StressWriter
         return (parts[0], parts[1], parts[2], available);
     }
 
-    private static string Watts(double value) => value.ToString("0.00", CultureInfo.InvariantCulture);
+    private static string Watts(double value) => FixedText.Of(value, 2);
 }

@@ -1,6 +1,9 @@
+using System.Globalization;
 using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Tolerance;
+using Spurless.Radio.Quantities;
+using Spurless.Sites.Tolerances;
 
 namespace Spurless.Reports.Bench;
 
@@ -22,19 +25,71 @@ public sealed record ToleranceReading
     /// <summary>What making one part tunable would do; null where it was not tried.</summary>
     public TuningFinding? Tuning { get; init; }
 
-    /// <summary>What one per cent of each number of each part moves, at the frequency that matters most; null where it was not asked.</summary>
+    /// <summary>
+    /// What one per cent of each number of each part moves, at the frequency that matters most; null where it was not asked.
+    /// </summary>
     public SensitivityResult? Sensitivity { get; init; }
 
     /// <summary>The answer: what becomes of the circuit, and which part to make tunable.</summary>
-    public string Sentence => Result.Sentence + (Tuning switch
+    public string Sentence => Becomes(Result) + (Tuning switch
     {
         null => "",
-        { Best: { } best } t => FormattableString.Invariant($" If one part is made tunable, let it be {best.Part}: then half lose {best.LossDb.P50:0.0} dB or less in place of {t.Untuned.P50:0.0} dB."),
+        { Best: { } best } t =>
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $" If one part is made tunable, let it be {best.Part}: "
+                    + $"then half lose {best.LossDb.P50:0.0} dB or less in place of {t.Untuned.P50:0.0} dB."),
         _ => " Making a single part tunable betters it by less than 0.1 dB.",
     });
 
     /// <summary>What was taken for want of a figure, each a sentence without a full stop.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];
+
+    /// <summary>An answer as it is told.</summary>
+    public static ToleranceReading Of(ToleranceAnswer answer)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        return new ToleranceReading
+        {
+            Name = answer.Question.Circuit.Name,
+            Result = answer.Result,
+            Tuning = answer.Tuning,
+            Sensitivity = answer.Sensitivity,
+            Requirement = answer.Question.Requirement?.Name,
+            Mask = answer.Mask,
+            Assumptions = Assumed(answer.Result, answer.Question.Others?.Text, answer.OtherParts),
+        };
+    }
+
+    /// <summary>What becomes of the circuit when it is built, in a sentence or two.</summary>
+    public static string Becomes(ToleranceResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        if (result.Ranking.Count == 0)
+        {
+            return "No part has a tolerance, so nothing spreads: write tolerance: 5 % to the parts, or give one for all.";
+        }
+
+        string most = result.MostWorthTuning is { } part
+            ? string.Create(CultureInfo.InvariantCulture, $" {part} does most of it ({result.Ranking[0].Share * 100:0} %).")
+            : "";
+        string loss = result.Main is { } b
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"half of those built lose more than {-b.S21Db.P50:0.0#} dB at {MegahertzText.InWords(b.FrequencyHz)} MHz and one in "
+                    + $"twenty more than {-b.S21Db.P5:0.0#} dB ({-b.NominalS21Db:0.0#} dB as drawn)")
+            : "";
+        if (result is not { Yield: { } yield, YieldInterval: { } interval })
+        {
+            return char.ToUpperInvariant(loss[0]) + loss[1..] + "." + most;
+        }
+
+        string keep = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{yield * 100:0.#} % of those built keep the whole requirement "
+                + $"({interval.Low * 100:0.##} to {interval.High * 100:0.##} %)");
+        return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
+    }
 
     /// <summary>What tolerances are in force, beside those that the parts state.</summary>
     /// <param name="result">The result.</param>
@@ -59,12 +114,28 @@ public sealed record ToleranceReading
         return all;
     }
 
-    /// <summary>How far the circuit as drawn misses the mask, worst first, each in words without a full stop; empty where it keeps it.</summary>
-    public IEnumerable<string> Shortfalls => Mask.Where(static f => !f.Met).OrderBy(static f => f.MarginDb).Select(static f => f.Demand switch
+    /// <summary>
+    /// How far the circuit as drawn misses the mask, worst first, each in words without a full stop; empty where it keeps it.
+    /// </summary>
+    public IEnumerable<string> Shortfalls => Mask
+        .Where(static f => !f.Met)
+        .OrderBy(static f => f.MarginDb)
+        .Select(static f => f.Demand switch
     {
-        MaskDemand.PassLoss => FormattableString.Invariant($"as drawn it loses {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB more than allowed"),
-        MaskDemand.ReturnLoss => FormattableString.Invariant($"as drawn its return loss is {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB short"),
-        _ => FormattableString.Invariant($"as drawn it takes {f.AchievedDb:0.0} dB at {f.WorstHz / 1e6:0.0###} MHz, {-f.MarginDb:0.0} dB short"),
+        MaskDemand.PassLoss =>
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"as drawn it loses {f.AchievedDb:0.0} dB at {MegahertzText.InWords(f.WorstHz)} MHz, "
+                    + $"{-f.MarginDb:0.0} dB more than allowed"),
+        MaskDemand.ReturnLoss =>
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"as drawn its return loss is {f.AchievedDb:0.0} dB at {MegahertzText.InWords(f.WorstHz)} MHz, "
+                    + $"{-f.MarginDb:0.0} dB short"),
+        _ =>
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"as drawn it takes {f.AchievedDb:0.0} dB at {MegahertzText.InWords(f.WorstHz)} MHz, {-f.MarginDb:0.0} dB short"),
     });
 
     /// <summary>A demand in words: <c>most insertion loss, 144.9 to 145.2 MHz</c>.</summary>
@@ -73,8 +144,8 @@ public sealed record ToleranceReading
         ArgumentNullException.ThrowIfNull(finding);
         MaskLine line = finding.Line;
         string where = line.ToHz > line.FromHz
-            ? FormattableString.Invariant($"{line.FromHz / 1e6:0.####} to {line.ToHz / 1e6:0.####} MHz")
-            : FormattableString.Invariant($"{line.FromHz / 1e6:0.####} MHz");
+            ? FormattableString.Invariant($"{MegahertzText.InWords(line.FromHz)} to {MegahertzText.InWords(line.ToHz)} MHz")
+            : MegahertzText.InWords(line.FromHz) + " MHz";
         string what = finding.Demand == MaskDemand.ReturnLoss ? "return loss" : "insertion loss";
         string bound = finding.Demand == MaskDemand.PassLoss ? "most" : "least";
         return $"{bound} {what}, {where}";

@@ -3,25 +3,29 @@ using System.Text.Json;
 using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Tolerance;
+using Spurless.Radio.Quantities;
 using Spurless.Reports.Responses;
 using Spurless.Reports.Text;
+using Spurless.Sites.Tolerances;
 
 namespace Spurless.Reports.Bench;
 
-/// <summary>Writes what tolerances do to a circuit: an answer and tables, JSON of the format <c>spurless-tolerance/1</c>, or CSV of the bands.</summary>
+/// <summary>
+/// Writes what tolerances do to a circuit: an answer and tables, JSON of the format <c>spurless-tolerance/1</c>, or CSV of the bands.
+/// </summary>
 public static class ToleranceWriter
 {
     /// <summary>Writes the answer, the mask, the bands, the ranking and what was assumed.</summary>
-    /// <param name="reading">What to tell.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
     /// <param name="ink">With or without colour.</param>
-    public static void WriteText(ToleranceReading reading, TextWriter to, TextInk ink)
+    public static void WriteText(ToleranceAnswer answer, TextWriter to, TextInk ink)
     {
-        ArgumentNullException.ThrowIfNull(reading);
+        ToleranceReading reading = ToleranceReading.Of(answer);
         ToleranceResult result = reading.Result;
-        BenchText.Paragraph(to, reading.Sentence, ink, TextTone.Strong);
+        TextParagraphs.Paragraph(to, reading.Sentence, ink, TextTone.Strong);
         to.Write('\n');
-        BenchText.Paragraph(to, $"{reading.Name}, {Question(result)}", ink);
+        TextParagraphs.Paragraph(to, $"{reading.Name}, {Question(result)}", ink);
         if (reading.Mask.Count > 0)
         {
             to.Write('\n');
@@ -41,15 +45,15 @@ public static class ToleranceWriter
         }
 
         to.Write("\nAssumed\n");
-        BenchText.List(to, reading.Assumptions, ink);
+        TextParagraphs.List(to, reading.Assumptions, ink);
     }
 
     /// <summary>Writes the result as JSON, in UTF-8 with a final line feed.</summary>
-    /// <param name="reading">What to tell.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteJson(ToleranceReading reading, Stream to)
+    public static void WriteJson(ToleranceAnswer answer, Stream to)
     {
-        ArgumentNullException.ThrowIfNull(reading);
+        ToleranceReading reading = ToleranceReading.Of(answer);
         ToleranceResult result = reading.Result;
         JsonText.Write(to, json =>
         {
@@ -63,60 +67,58 @@ public static class ToleranceWriter
             JsonText.Number(json, "yield", result.Yield);
             JsonText.Number(json, "yield_low", result.YieldInterval?.Low);
             JsonText.Number(json, "yield_high", result.YieldInterval?.High);
-            json.WriteStartArray("bands");
-            foreach (ToleranceBand band in result.Bands)
+            JsonText.Objects(json, "bands", result.Bands, band =>
             {
-                json.WriteStartObject();
                 JsonText.Number(json, "frequency_hz", band.FrequencyHz);
                 Three(json, "s21_db", band.S21Db, band.NominalS21Db);
                 Three(json, "s11_db", band.S11Db, band.NominalS11Db);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteStartArray("ranking");
-            foreach (ToleranceShare share in result.Ranking)
+            });
+            JsonText.Objects(json, "ranking", result.Ranking, share =>
             {
-                json.WriteStartObject();
                 json.WriteString("part", share.Part);
                 JsonText.Number(json, "share", share.Share);
                 JsonText.Number(json, "linear_share", share.LinearShare);
                 Percentiles? tuned = reading.Tuning?.Gains.FirstOrDefault(g => g.Part == share.Part)?.LossDb;
-                JsonText.Number(json, "tuned_loss_p50_db", tuned?.P50);
-                JsonText.Number(json, "tuned_loss_p95_db", tuned?.P95);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+                JsonText.Decibels(json, "tuned_loss_p50_db", tuned?.P50);
+                JsonText.Decibels(json, "tuned_loss_p95_db", tuned?.P95);
+            });
             json.WriteString("make_tunable", reading.Tuning is { } tuning ? tuning.Best?.Part : result.MostWorthTuning);
-            json.WriteStartArray("mask");
-            foreach (MaskFinding finding in reading.Mask)
+            JsonText.Objects(json, "mask", reading.Mask, finding =>
             {
-                json.WriteStartObject();
                 json.WriteString("demand", Word(finding.Demand));
                 JsonText.Number(json, "frequency_hz", finding.WorstHz);
-                JsonText.Number(json, "needed_db", finding.NeededDb);
-                JsonText.Number(json, "achieved_db", finding.AchievedDb);
+                JsonText.Decibels(json, "needed_db", finding.NeededDb);
+                JsonText.Decibels(json, "achieved_db", finding.AchievedDb);
                 json.WriteBoolean("meets", finding.Met);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            });
             Sensitivities(json, reading.Sensitivity);
             JsonText.Strings(json, "assumed", reading.Assumptions);
         });
     }
 
     /// <summary>Writes the bands as CSV.</summary>
-    /// <param name="reading">What to tell.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteCsv(ToleranceReading reading, TextWriter to)
+    public static void WriteCsv(ToleranceAnswer answer, TextWriter to)
     {
-        ArgumentNullException.ThrowIfNull(reading);
+        ToleranceReading reading = ToleranceReading.Of(answer);
         to.Write("frequency_hz,s21_db,s21_p5_db,s21_p50_db,s21_p95_db,s11_db,s11_p5_db,s11_p50_db,s11_p95_db\n");
         foreach (ToleranceBand b in reading.Result.Bands)
         {
-            string[] cells = [.. new[] { b.NominalS21Db, b.S21Db.P5, b.S21Db.P50, b.S21Db.P95, b.NominalS11Db, b.S11Db.P5, b.S11Db.P50, b.S11Db.P95 }.Select(Cell)];
+            string[] cells =
+            [
+                .. new[]
+                {
+                    b.NominalS21Db,
+                    b.S21Db.P5,
+                    b.S21Db.P50,
+                    b.S21Db.P95,
+                    b.NominalS11Db,
+                    b.S11Db.P5,
+                    b.S11Db.P50,
+                    b.S11Db.P95,
+                }.Select(Cell),
+            ];
             to.Write(string.Create(CultureInfo.InvariantCulture, $"{b.FrequencyHz:R},{string.Join(',', cells)}\n"));
         }
     }
@@ -134,13 +136,19 @@ public static class ToleranceWriter
     private static void WriteMask(ToleranceReading reading, TextWriter to, TextInk ink)
     {
         TextTable table = new(
-            new TextColumn("demand as drawn", Wraps: true), new TextColumn("needed\ndB", TextSide.Right), new TextColumn("has\ndB", TextSide.Right),
+            new TextColumn("demand as drawn", Wraps: true),
+            new TextColumn("needed\ndB", TextSide.Right),
+            new TextColumn("has\ndB", TextSide.Right),
             new TextColumn("to spare\ndB", TextSide.Right), new TextColumn("at\nMHz", TextSide.Right));
         foreach (MaskFinding f in reading.Mask)
         {
             TextTone tone = f.Met ? TextTone.Plain : TextTone.Harmful;
             table.Add(
-                new TextCell(ToleranceReading.Demand(f), tone), Fixed(f.NeededDb, 1), Fixed(f.AchievedDb, 1), new TextCell(Signed(f.MarginDb), tone), Fixed(f.WorstHz / 1e6, 4));
+                new TextCell(ToleranceReading.Demand(f), tone),
+                Fixed(f.NeededDb, 1),
+                Fixed(f.AchievedDb, 1),
+                new TextCell(Signed(f.MarginDb), tone),
+                MegahertzText.Of(f.WorstHz, 4));
         }
 
         table.WriteTo(to, ink);
@@ -149,33 +157,52 @@ public static class ToleranceWriter
     private static void WriteBands(ToleranceResult result, TextWriter to, TextInk ink)
     {
         TextTable table = new(
-            new TextColumn("frequency\nMHz", TextSide.Right), new TextColumn("S21\ndB", TextSide.Right), new TextColumn("S21\n5 %", TextSide.Right), new TextColumn("S21\n50 %", TextSide.Right),
-            new TextColumn("S21\n95 %", TextSide.Right), new TextColumn("S11\ndB", TextSide.Right), new TextColumn("S11\n5 %", TextSide.Right), new TextColumn("S11\n50 %", TextSide.Right), new TextColumn("S11\n95 %", TextSide.Right));
+            new TextColumn("frequency\nMHz", TextSide.Right),
+            new TextColumn("S21\ndB", TextSide.Right),
+            new TextColumn("S21\n5 %", TextSide.Right),
+            new TextColumn("S21\n50 %", TextSide.Right),
+            new TextColumn("S21\n95 %", TextSide.Right),
+            new TextColumn("S11\ndB", TextSide.Right),
+            new TextColumn("S11\n5 %", TextSide.Right),
+            new TextColumn("S11\n50 %", TextSide.Right),
+            new TextColumn("S11\n95 %", TextSide.Right));
         int count = result.Bands.Count, rows = Math.Min(count, ResponseWriter.Shown);
         for (int i = 0; i < rows; i++)
         {
             ToleranceBand b = result.Bands[rows == 1 ? 0 : (int)Math.Round((double)i * (count - 1) / (rows - 1))];
             table.Add(
-                Fixed(b.FrequencyHz / 1e6, 4), Fixed(b.NominalS21Db, 2), Fixed(b.S21Db.P5, 2), Fixed(b.S21Db.P50, 2), Fixed(b.S21Db.P95, 2),
+                MegahertzText.Of(b.FrequencyHz, 4),
+                Fixed(b.NominalS21Db, 2), Fixed(b.S21Db.P5, 2), Fixed(b.S21Db.P50, 2), Fixed(b.S21Db.P95, 2),
                 Fixed(b.NominalS11Db, 2), Fixed(b.S11Db.P5, 2), Fixed(b.S11Db.P50, 2), Fixed(b.S11Db.P95, 2));
         }
 
         table.WriteTo(to, ink);
         if (rows < count)
         {
-            BenchText.Paragraph(to, FormattableString.Invariant($"{rows} of {count} frequencies are shown; the other formats list all."), ink, TextTone.Faint);
+            TextParagraphs.Paragraph(
+                to,
+                FormattableString.Invariant($"{rows} of {count} frequencies are shown; the other formats list all."),
+                ink,
+                TextTone.Faint);
         }
     }
 
     private static void WriteRanking(ToleranceReading reading, TextWriter to, TextInk ink)
     {
         TextTable table = new(
-            new TextColumn("part"), new TextColumn("share of spread\n%", TextSide.Right), new TextColumn("by derivatives\n%", TextSide.Right), new TextColumn("half lose, it tuned\ndB", TextSide.Right));
+            new TextColumn("part"),
+            new TextColumn("share of spread\n%", TextSide.Right),
+            new TextColumn("by derivatives\n%", TextSide.Right),
+            new TextColumn("half lose, it tuned\ndB", TextSide.Right));
         foreach (ToleranceShare s in reading.Result.Ranking)
         {
             TextTone tone = s.Part == reading.Tuning?.Best?.Part ? TextTone.Strong : TextTone.Plain;
             TuningGain? gain = reading.Tuning?.Gains.FirstOrDefault(g => g.Part == s.Part);
-            table.Add(new TextCell(s.Part, tone), Fixed(s.Share * 100, 1), Fixed(s.LinearShare * 100, 1), new TextCell(gain is null ? "" : Fixed(gain.LossDb.P50, 2), tone));
+            table.Add(
+                new TextCell(s.Part, tone),
+                Fixed(s.Share * 100, 1),
+                Fixed(s.LinearShare * 100, 1),
+                new TextCell(gain is null ? "" : Fixed(gain.LossDb.P50, 2), tone));
         }
 
         table.WriteTo(to, ink);
@@ -184,19 +211,14 @@ public static class ToleranceWriter
     private static void Sensitivities(Utf8JsonWriter json, SensitivityResult? of)
     {
         JsonText.Number(json, "sensitivity_frequency_hz", of?.FrequenciesHz[0]);
-        json.WriteStartArray("sensitivities");
-        foreach (PartSensitivity p in of?.Parts ?? [])
+        JsonText.Objects(json, "sensitivities", of?.Parts ?? [], p =>
         {
-            json.WriteStartObject();
             json.WriteString("part", p.Part);
             json.WriteString("quantity", ToleranceReading.Quantity(p.Quantity).Key);
             JsonText.Number(json, "value", p.Nominal);
-            JsonText.Number(json, "s21_db_per_percent", of!.S21DbPerPercent(p, 0));
-            JsonText.Number(json, "s11_db_per_percent", of.S11DbPerPercent(p, 0));
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+            JsonText.Decibels(json, "s21_db_per_percent", of!.S21DbPerPercent(p, 0));
+            JsonText.Decibels(json, "s11_db_per_percent", of.S11DbPerPercent(p, 0));
+        });
     }
 
     private static void Three(Utf8JsonWriter json, string name, Percentiles p, double nominal)
@@ -216,11 +238,11 @@ public static class ToleranceWriter
         _ => "rejection",
     };
 
-    private static string Cell(double value) => double.IsFinite(value) ? value.ToString("F6", CultureInfo.InvariantCulture) : "";
+    private static string Cell(double value) => double.IsFinite(value) ? FixedText.Of(value, 6) : "";
 
     private static string Fixed(double value, int decimals) => double.IsFinite(value)
-        ? value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)
+        ? FixedText.Of(value, decimals)
         : "none";
 
-    private static string Signed(double value) => (value < 0 ? "" : "+") + Fixed(value, 1);
+    private static string Signed(double value) => Fixed(value, 1) is var text && text[0] is '-' ? text : "+" + text;
 }

@@ -1,12 +1,14 @@
 using System.Globalization;
-using System.Text.Json;
 using Spurless.Files.Diagnostics;
 using Spurless.Reports.Text;
 using Spurless.Sites.Checking;
+using Spurless.Sites.Sources;
 
 namespace Spurless.Reports.Checks;
 
-/// <summary>Writes what a check found: a line, or JSON of the format <c>spurless-check/1</c>. The findings themselves go to standard error.</summary>
+/// <summary>
+/// Writes what a check found: a line, or JSON of the format <c>spurless-check/1</c>. The findings themselves go to standard error.
+/// </summary>
 public static class CheckWriter
 {
     /// <summary>Writes the outcome in a sentence.</summary>
@@ -39,22 +41,18 @@ public static class CheckWriter
             json.WriteString("holds", result.Holds);
             json.WriteNumber("errors", result.Errors);
             json.WriteNumber("warnings", result.Warnings);
-            json.WriteStartArray("findings");
-            foreach (Diagnostic finding in result.Findings)
+            JsonText.Objects(json, "findings", result.Findings, finding =>
             {
-                json.WriteStartObject();
                 json.WriteString("severity", finding.Severity == Severity.Error ? "error" : "warning");
                 json.WriteString("file", finding.File);
                 json.WriteNumber("line", finding.Line);
                 json.WriteNumber("column", finding.Column);
                 json.WriteString("what", finding.What);
                 json.WriteString("remedy", finding.Remedy);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            });
         });
     }
 
-    private static string Count(int count, string of) => string.Create(CultureInfo.InvariantCulture, $"{count} {of}{(count == 1 ? "" : "s")}");
+    private static string Count(int count, string of) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {of}{(count == 1 ? "" : "s")}");
 }

@@ -6,7 +6,8 @@ using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Components.Web;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Logging.Abstractions;
-using Spurless.Reports.Drawing;
+using Spurless.Drawing.Plotting;
+using Spurless.Drawing.Typefaces;
 
 namespace Spurless.Reports.Html;
 
@@ -32,17 +33,23 @@ internal static class PageRenderer
     /// <summary>The style sheet of a report with the foot of its sheets.</summary>
     /// <param name="foot">What stands at the foot of each printed sheet.</param>
     public static string Styles(string foot) =>
-        DrawingStyles.Css + DrawingStyles.Resource("Spurless.Reports.Html.report.css").Replace("\"{foot}\"", CssString(foot), StringComparison.Ordinal);
+        TypefaceStyles.Embedded
+            + DrawingStyles.Css
+            + DrawingStyles.Resource(typeof(PageRenderer), "Spurless.Reports.Html.report.css").Replace(
+                "\"{foot}\"", CssString(foot), StringComparison.Ordinal);
 
-    /// <summary>The page's policy: nothing is loaded, nothing runs, and only this very style sheet applies.</summary>
+    /// <summary>The page's policy: nothing is loaded, nothing runs, only this very style sheet applies, and typefaces are those within
+    /// it.</summary>
     /// <param name="styles">The text of the style element.</param>
     public static string Policy(string styles)
     {
         string hash = Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(styles)));
-        return $"default-src 'none'; style-src 'sha256-{hash}'; img-src data:; base-uri 'none'; form-action 'none'";
+        return $"default-src 'none'; style-src 'sha256-{hash}'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'";
     }
 
-    /// <summary>A text as a CSS string: every character that is not plain is written by its number, so that none can end the string or the element.</summary>
+    /// <summary>
+    /// A text as a CSS string: every character that is not plain is written by its number, so that none can end the string or the element.
+    /// </summary>
     internal static string CssString(string text)
     {
         StringBuilder css = new("\"");

@@ -1,8 +1,9 @@
 using System.Globalization;
 using System.Text.Json;
+using Spurless.Drawing.Words;
 using Spurless.Mixing.Search;
 using Spurless.Reports.Text;
-using Spurless.Reports.Words;
+using Spurless.Sites.Mixes;
 
 namespace Spurless.Reports.Mixes;
 
@@ -13,26 +14,36 @@ public static class MixWriter
     public const string CsvHead = "order,frequency_hz,offset_hz,mixture";
 
     /// <summary>Writes the mixtures as a table with a sentence before and after it.</summary>
-    /// <param name="found">The mixtures.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
     /// <param name="ink">With or without colour.</param>
-    public static void WriteText(CarrierMixtures found, TextWriter to, TextInk ink)
+    public static void WriteText(MixAnswer answer, TextWriter to, TextInk ink)
     {
-        string orders = found.MinOrder == found.MaxOrder
-            ? $"of order {Whole(found.MinOrder)}"
-            : $"of orders {Whole(found.MinOrder)} to {Whole(found.MaxOrder)}";
-        string count = Figures.Count(found.Mixtures.Count, Typography.Plain);
+        string orders = answer.Question.Orders.Lowest == answer.Question.Orders.Highest
+            ? $"of order {Whole(answer.Question.Orders.Lowest)}"
+            : $"of orders {Whole(answer.Question.Orders.Lowest)} to {Whole(answer.Question.Orders.Highest)}";
+        string count = Figures.Count(answer.Mixtures.Count, Typography.Plain);
         Paragraph(
             to,
-            $"{Figures.MegahertzExact(found.FrequencyHz)} MHz: {(found.Mixtures.Count == 0 ? "no" : count)} {(found.Mixtures.Count == 1 ? "mixture lands" : "mixtures land")} " +
-            $"within {Figures.Kilohertz(found.WithinHz, Typography.Plain)} kHz of it, " +
-            $"{orders}, each of at most {Whole(found.MaxSignals)} of the {Whole(found.CarriersHz.Count)} frequencies.");
+            $"{Figures.MegahertzExact(answer.Question.FrequencyHz)} MHz: {(answer.Mixtures.Count == 0 ? "no" : count)} "
+                + $"{(answer.Mixtures.Count == 1 ? "mixture lands" : "mixtures land")} " +
+            $"within {Figures.Kilohertz(answer.Question.WithinHz, Typography.Plain)} kHz of it, " +
+            $"{orders}, each of {Chosen(answer.Question.Signals, answer.Question.CarriersHz.Count)}.");
+        long[] twice = [.. answer.Question.CarriersHz.GroupBy(static f => f).Where(static g => g.Count() > 1).Select(static g => g.Key)];
+        if (twice.Length > 0)
+        {
+            Paragraph(
+                to,
+                $"{string.Join(", ", twice.Select(Figures.MegahertzExact))} MHz {(twice.Length == 1 ? "stands" : "stand")} "
+                + "there more than once: "
+                + "each counts as a signal of its own. If one transmitter is meant, write it once.");
+        }
 
-        if (found.Mixtures.Count > 0)
+        if (answer.Mixtures.Count > 0)
         {
             to.Write('\n');
             TextTable table = new(new("order", TextSide.Right), new("offset\nkHz", TextSide.Right), new("mixture, MHz", Wraps: true));
-            foreach (CarrierMixture mixture in found.Mixtures)
+            foreach (CarrierMixture mixture in answer.Mixtures)
             {
                 table.Add(Whole(mixture.Order), Figures.OffsetKilohertz(mixture.OffsetHz, Typography.Plain), Arithmetic(mixture));
             }
@@ -44,20 +55,20 @@ public static class MixWriter
     }
 
     /// <summary>Writes the mixtures as JSON, in UTF-8 with a final line feed.</summary>
-    /// <param name="found">The mixtures.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteJson(CarrierMixtures found, Stream to)
+    public static void WriteJson(MixAnswer answer, Stream to)
     {
         JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-mix/1");
-            json.WriteNumber("frequency_hz", found.FrequencyHz);
-            json.WriteNumber("channel_hz", found.WithinHz);
-            json.WriteNumber("lowest_order", found.MinOrder);
-            json.WriteNumber("highest_order", found.MaxOrder);
-            json.WriteNumber("signals", found.MaxSignals);
+            json.WriteNumber("frequency_hz", answer.Question.FrequencyHz);
+            json.WriteNumber("channel_hz", answer.Question.WithinHz);
+            json.WriteNumber("lowest_order", answer.Question.Orders.Lowest);
+            json.WriteNumber("highest_order", answer.Question.Orders.Highest);
+            json.WriteNumber("signals", answer.Question.Signals);
             json.WriteStartArray("products");
-            foreach (CarrierMixture mixture in found.Mixtures)
+            foreach (CarrierMixture mixture in answer.Mixtures)
             {
                 Write(json, mixture);
             }
@@ -67,14 +78,15 @@ public static class MixWriter
     }
 
     /// <summary>Writes the mixtures as CSV.</summary>
-    /// <param name="found">The mixtures.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteCsv(CarrierMixtures found, TextWriter to)
+    public static void WriteCsv(MixAnswer answer, TextWriter to)
     {
         to.Write(CsvHead + "\n");
-        foreach (CarrierMixture mixture in found.Mixtures)
+        foreach (CarrierMixture mixture in answer.Mixtures)
         {
-            to.Write(string.Create(CultureInfo.InvariantCulture, $"{mixture.Order},{mixture.FrequencyHz},{mixture.OffsetHz},{Arithmetic(mixture)}\n"));
+            to.Write(string.Create(
+                CultureInfo.InvariantCulture, $"{mixture.Order},{mixture.FrequencyHz},{mixture.OffsetHz},{Arithmetic(mixture)}\n"));
         }
     }
 
@@ -97,22 +109,21 @@ public static class MixWriter
     private static void Write(Utf8JsonWriter json, CarrierMixture mixture)
     {
         json.WriteStartObject();
-        json.WriteStartArray("terms");
-        foreach (CarrierTerm term in mixture.Terms)
+        JsonText.Objects(json, "terms", mixture.Terms, term =>
         {
-            json.WriteStartObject();
             json.WriteString("emitter", Figures.MegahertzExact(term.FrequencyHz));
             json.WriteNumber("coefficient", term.Coefficient);
             json.WriteNumber("frequency_hz", term.FrequencyHz);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
+        });
         json.WriteNumber("order", mixture.Order);
         json.WriteNumber("frequency_hz", mixture.FrequencyHz);
         json.WriteNumber("offset_hz", mixture.OffsetHz);
         json.WriteEndObject();
     }
+
+    private static string Chosen(int signals, int carriers) => carriers == 1 ? "the one frequency"
+        : signals >= carriers ? $"one or more of the {Whole(carriers)} frequencies"
+        : $"at most {Whole(signals)} of the {Whole(carriers)} frequencies";
 
     private static string Whole(int number) => number.ToString(CultureInfo.InvariantCulture);
 

@@ -2,7 +2,11 @@ using System.Globalization;
 using System.Numerics;
 using System.Text.Json;
 using Spurless.Circuits.Response;
+using Spurless.Circuits.Touchstone;
+using Spurless.Files.Diagnostics;
+using Spurless.Radio.Quantities;
 using Spurless.Reports.Text;
+using Spurless.Sites.Responses;
 
 namespace Spurless.Reports.Responses;
 
@@ -13,19 +17,16 @@ public static class ResponseWriter
     public const int Shown = 21;
 
     /// <summary>Writes figures of the pass-band and a table of points.</summary>
-    /// <param name="response">The response.</param>
+    /// <param name="answer">The answer; with a site also what the network takes from each of its carriers.</param>
     /// <param name="to">Where to.</param>
     /// <param name="ink">With or without colour.</param>
-    public static void WriteText(ResponseResult response, TextWriter to, TextInk ink) => WriteText(response, [], to, ink);
-
-    /// <summary>The same with what the network takes from each carrier of a site.</summary>
-    /// <param name="response">The response.</param>
-    /// <param name="carriers">The carriers; empty without a site.</param>
-    /// <param name="to">Where to.</param>
-    /// <param name="ink">With or without colour.</param>
-    public static void WriteText(ResponseResult response, IReadOnlyList<CarrierLoss> carriers, TextWriter to, TextInk ink)
+    public static void WriteText(ResponseAnswer answer, TextWriter to, TextInk ink)
     {
-        Paragraph(to, $"{TextFlow.Printable(response.Name)}, {Impedance(response)}", ink, TextTone.Strong);
+        ArgumentNullException.ThrowIfNull(answer);
+        (ResponseResult response, IReadOnlyList<CarrierLoss> carriers) = (answer.Result, answer.Losses);
+        Paragraph(to, Answer(answer), ink, TextTone.Strong);
+        to.Write('\n');
+        Paragraph(to, $"{TextFlow.Printable(response.Name)}, {Impedance(response)}", ink, TextTone.Plain);
         if (response.Passband is { } pass)
         {
             to.Write('\n');
@@ -34,54 +35,100 @@ public static class ResponseWriter
             {
                 to.Write($"{"passes again",-34}{Fixed(further.LossDb, 2)} dB at {Megahertz(further.PeakHz)} MHz\n");
             }
+
+            foreach (FurtherPassband lobe in response.Lobes)
+            {
+                to.Write($"{"lobe, no pass-band",-34}{Fixed(lobe.LossDb, 1)} dB at {Megahertz(lobe.PeakHz)} MHz\n");
+            }
+
+            foreach (Notch notch in response.Notches)
+            {
+                to.Write($"{"notch",-34}{Fixed(notch.LossDb, 1)} dB at {Megahertz(notch.FrequencyHz)} MHz\n");
+            }
         }
 
         to.Write('\n');
         WriteTable(response, to, ink);
         if (response.Points.Length > Shown)
         {
-            Paragraph(to, string.Create(CultureInfo.InvariantCulture, $"{Shown} of {response.Points.Length} points are shown; the other formats list all."), ink, TextTone.Faint);
+            Paragraph(
+                to,
+                string.Create(
+                    CultureInfo.InvariantCulture, $"{Shown} of {response.Points.Length} points are shown; the other formats list all."),
+                ink,
+                TextTone.Faint);
         }
 
         if (carriers.Count > 0)
         {
             to.Write('\n');
-            TextTable table = new(new TextColumn("emitter", TextSide.Left, Wraps: true), new TextColumn("carrier\nMHz", TextSide.Right), new TextColumn("loss\ndB", TextSide.Right), new TextColumn("mismatched\nfrom .. to", TextSide.Right));
+            TextTable table = new(
+                new TextColumn("emitter", TextSide.Left, Wraps: true),
+                new TextColumn("carrier\nMHz", TextSide.Right),
+                new TextColumn("loss\ndB", TextSide.Right),
+                new TextColumn("mismatched\nfrom .. to", TextSide.Right));
             foreach (CarrierLoss carrier in carriers)
             {
-                table.Add(carrier.Emitter, Fixed(carrier.FrequencyHz / 1e6, 4), carrier.LossDb is { } loss ? Fixed(loss, 1) : "not swept", carrier.Rejection is { LowDb: { } low, HighDb: { } high } ? $"{Fixed(low, 1)} .. {Fixed(high, 1)}" : "");
+                table.Add(
+                    carrier.Emitter,
+                    MegahertzText.Of(carrier.FrequencyHz, 4),
+                    carrier.LossDb is { } loss ? Fixed(loss, 1) : "not swept",
+                    carrier.Rejection is { LowDb: { } low, HighDb: { } high } ? $"{Fixed(low, 1)} .. {Fixed(high, 1)}" : "");
             }
 
             table.WriteTo(to, ink);
         }
 
-        foreach (string remark in response.Remarks)
+        foreach (string remark in response.Remarks.Select(NetworkRemarkWords.Of))
         {
             Paragraph(to, $"- {TextFlow.Printable(remark)}", ink, TextTone.Plain);
         }
     }
 
-    /// <summary>Writes all points as JSON, in UTF-8 with a final line feed.</summary>
-    /// <param name="response">The response.</param>
-    /// <param name="to">Where to.</param>
-    public static void WriteJson(ResponseResult response, Stream to) => WriteJson(response, [], to);
-
-    /// <summary>The same with what the network takes from each carrier of a site.</summary>
-    /// <param name="response">The response.</param>
-    /// <param name="carriers">The carriers; empty without a site.</param>
-    /// <param name="to">Where to.</param>
-    public static void WriteJson(ResponseResult response, IReadOnlyList<CarrierLoss> carriers, Stream to)
+    /// <summary>
+    /// The answer in up to three sentences: what passes, what the channel asked for or a notch loses, which carrier is weakened least.
+    /// </summary>
+    /// <param name="answer">The answer.</param>
+    public static string Answer(ResponseAnswer answer)
     {
+        ArgumentNullException.ThrowIfNull(answer);
+        ResponseResult response = answer.Result;
+        string passes = new ResponseView(answer).Answer.Replace('\u00A0', ' ').Replace('\u2212', '-');
+        List<string> said = [passes];
+        if (response.Ports == 2 && response.NearHz is { } near && response.Points.MinBy(p => Math.Abs(p.FrequencyHz - near)) is var there)
+        {
+            double loss = -20 * Math.Log10(Math.Max(1e-20, there.S.S21.Magnitude));
+            said.Add($"At {Megahertz(there.FrequencyHz)} MHz it loses {Fixed(loss, 1)} dB.");
+        }
+        else if (response.Notches.MaxBy(static n => n.LossDb) is { } deepest)
+        {
+            said.Add($"Its deepest notch takes {Fixed(deepest.LossDb, 1)} dB at {Megahertz(deepest.FrequencyHz)} MHz.");
+        }
+
+        if (answer.Losses.Where(static c => c.LossDb is not null).MinBy(static c => c.LossDb) is { } least)
+        {
+            string by = Fixed(least.LossDb!.Value, 1);
+            said.Add($"Of the site's carriers it weakens {TextFlow.Printable(least.Emitter)} least, by {by} dB.");
+        }
+
+        return string.Join(' ', said);
+    }
+
+    /// <summary>Writes all points as JSON, in UTF-8 with a final line feed.</summary>
+    /// <param name="answer">The answer; with a site also what the network takes from each of its carriers.</param>
+    /// <param name="to">Where to.</param>
+    public static void WriteJson(ResponseAnswer answer, Stream to)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        (ResponseResult response, IReadOnlyList<CarrierLoss> carriers) = (answer.Result, answer.Losses);
         JsonText.Write(to, json =>
         {
             json.WriteString("format", "spurless-response/1");
             json.WriteString("name", response.Name);
             json.WritePropertyName("impedance_ohm");
             WriteImpedance(json, response);
-            json.WriteStartArray("points");
-            foreach (ResponsePoint point in response.Points)
+            JsonText.Objects(json, "points", response.Points, point =>
             {
-                json.WriteStartObject();
                 json.WriteNumber("frequency_hz", point.FrequencyHz);
                 WriteComplex(json, "s11", point.S.S11);
                 if (response.Ports == 2)
@@ -100,54 +147,47 @@ public static class ResponseWriter
                 {
                     json.WriteNull("input_impedance_ohm");
                 }
-
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            });
             WritePassband(json, response.Passband);
-            json.WriteStartArray("further_passbands");
-            foreach (FurtherPassband further in response.FurtherPassbands)
+            JsonText.Objects(json, "further_passbands", response.FurtherPassbands, further =>
             {
-                json.WriteStartObject();
                 JsonText.Number(json, "peak_hz", further.PeakHz);
-                JsonText.Number(json, "loss_db", further.LossDb);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+                JsonText.Decibels(json, "loss_db", further.LossDb);
+            });
+            JsonText.Objects(json, "lobes", response.Lobes, lobe =>
+            {
+                JsonText.Number(json, "peak_hz", lobe.PeakHz);
+                JsonText.Decibels(json, "loss_db", lobe.LossDb);
+            });
+            JsonText.Objects(json, "notches", response.Notches, notch =>
+            {
+                JsonText.Number(json, "frequency_hz", notch.FrequencyHz);
+                JsonText.Decibels(json, "loss_db", notch.LossDb);
+                JsonText.Decibels(json, "depth_db", notch.DepthDb);
+            });
             if (carriers.Count > 0)
             {
-                json.WriteStartArray("carriers");
-                foreach (CarrierLoss carrier in carriers)
+                JsonText.Objects(json, "carriers", carriers, carrier =>
                 {
-                    json.WriteStartObject();
                     json.WriteString("emitter", carrier.Emitter);
                     json.WriteNumber("frequency_hz", carrier.FrequencyHz);
-                    JsonText.Number(json, "loss_db", carrier.LossDb);
-                    JsonText.Number(json, "loss_low_db", carrier.Rejection?.LowDb);
-                    JsonText.Number(json, "loss_high_db", carrier.Rejection?.HighDb);
-                    json.WriteEndObject();
-                }
-
-                json.WriteEndArray();
+                    JsonText.Decibels(json, "loss_db", carrier.LossDb);
+                    JsonText.Decibels(json, "loss_low_db", carrier.Rejection?.LowDb);
+                    JsonText.Decibels(json, "loss_high_db", carrier.Rejection?.HighDb);
+                });
             }
 
-            json.WriteStartArray("remarks");
-            foreach (string remark in response.Remarks)
-            {
-                json.WriteStringValue(remark);
-            }
-
-            json.WriteEndArray();
+            JsonText.Strings(json, "remarks", response.Remarks.Select(NetworkRemarkWords.Of));
         });
     }
 
     /// <summary>Writes magnitudes as CSV, which reads back as a magnitude-only sweep.</summary>
-    /// <param name="response">The response.</param>
+    /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteCsv(ResponseResult response, TextWriter to)
+    public static void WriteCsv(ResponseAnswer answer, TextWriter to)
     {
+        ArgumentNullException.ThrowIfNull(answer);
+        ResponseResult response = answer.Result;
         to.Write(response.Ports == 2 ? "frequency_hz,s21_db,s11_db\n" : "frequency_hz,s11_db\n");
         foreach (ResponsePoint point in response.Points)
         {
@@ -156,10 +196,26 @@ public static class ResponseWriter
         }
     }
 
+    /// <summary>All points as a Touchstone file of version 1.1.</summary>
+    /// <param name="answer">The answer.</param>
+    /// <param name="text">The file; empty where it cannot be written so.</param>
+    /// <returns>Why it cannot be written so; null where it can.</returns>
+    public static Refusal? Touchstone(ResponseAnswer answer, out string text)
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        return TouchstoneWriter.TryWrite(answer.Result.ToTouchstone(), null, out text, out string problem)
+            ? null
+            : Refusal.OfParser(problem, "ask for another format");
+    }
+
     private static void WritePassband(Passband pass, TextWriter to)
     {
         void Row(string what, string figure) => to.Write($"{what,-34}{figure}\n");
         Row("least loss", $"{Fixed(pass.LossDb, 2)} dB at {Megahertz(pass.PeakHz)} MHz");
+        if (pass.CornerHz is { } corner)
+        {
+            Row(pass.Kind == PassbandKind.LowPass ? "low-pass, corner at -3 dB" : "high-pass, corner at -3 dB", $"{Megahertz(corner)} MHz");
+        }
         if (pass.CentreHz is { } centre)
         {
             Row("centre", $"{Megahertz(centre)} MHz");
@@ -185,7 +241,8 @@ public static class ResponseWriter
 
         if (pass is { GroupDelayS: { } delay, GroupDelayVariationS: { } variation })
         {
-            Row("group delay at the centre", $"{Fixed(delay * 1e9, 1)} ns, {Fixed(variation * 1e9, 1)} ns apart between the -3 dB points");
+            Row("group delay at the centre", $"{Fixed(delay * 1e9, 1)} ns");
+            Row("varies over the 3 dB width by", $"{Fixed(variation * 1e9, 1)} ns");
         }
 
         void Edge(string what, double? width, double? low, double? high)
@@ -200,18 +257,25 @@ public static class ResponseWriter
     private static void WriteTable(ResponseResult response, TextWriter to, TextInk ink)
     {
         TextTable table = response.Ports == 2
-            ? new(new("frequency\nMHz", TextSide.Right), new("S21\ndB", TextSide.Right), new("S11\ndB", TextSide.Right), new("S22\ndB", TextSide.Right), new("group delay\nns", TextSide.Right))
+            ? new(
+                new("frequency\nMHz", TextSide.Right),
+                new("S21\ndB", TextSide.Right),
+                new("S11\ndB", TextSide.Right),
+                new("S22\ndB", TextSide.Right),
+                new("group delay\nns", TextSide.Right))
             : new(new("frequency\nMHz", TextSide.Right), new("S11\ndB", TextSide.Right));
-        int count = response.Points.Length;
-        int rows = Math.Min(count, Shown);
-        for (int i = 0; i < rows; i++)
+        foreach (int i in Rows(response))
         {
-            // Evenly over the points, both ends included.
-            ResponsePoint point = response.Points[rows == 1 ? 0 : (int)Math.Round((double)i * (count - 1) / (rows - 1))];
-            string frequency = Fixed(point.FrequencyHz / 1e6, 4);
+            ResponsePoint point = response.Points[i];
+            string frequency = MegahertzText.Of(point.FrequencyHz, 4);
             if (response.Ports == 2)
             {
-                table.Add(frequency, Db(point.S.S21), Db(point.S.S11), Db(point.S.S22), point.GroupDelayS is { } delay ? Fixed(delay * 1e9, 2) : "");
+                table.Add(
+                    frequency,
+                    Db(point.S.S21),
+                    Db(point.S.S11),
+                    Db(point.S.S22),
+                    point.GroupDelayS is { } delay ? Fixed(delay * 1e9, 2) : "");
             }
             else
             {
@@ -220,6 +284,15 @@ public static class ResponseWriter
         }
 
         table.WriteTo(to, ink);
+    }
+
+    // Evenly over the points, both ends included, and the channel asked for.
+    private static IEnumerable<int> Rows(ResponseResult response)
+    {
+        int count = response.Points.Length, rows = Math.Min(count, Shown);
+        int[] even = [.. Enumerable.Range(0, rows).Select(i => rows == 1 ? 0 : (int)Math.Round((double)i * (count - 1) / (rows - 1)))];
+        int[] asked = [.. Enumerable.Range(0, count).Where(i => response.Points[i].FrequencyHz == response.NearHz).Take(1)];
+        return even.Union(asked).Order();
     }
 
     private static void WritePassband(Utf8JsonWriter json, Passband? pass)
@@ -232,14 +305,24 @@ public static class ResponseWriter
 
         json.WriteStartObject("passband");
         JsonText.Number(json, "centre_hz", pass.CentreHz);
-        JsonText.Number(json, "loss_db", pass.LossDb);
+        JsonText.Decibels(json, "loss_db", pass.LossDb);
         JsonText.Number(json, "peak_hz", pass.PeakHz);
+        json.WriteString("kind", pass.Kind switch
+        {
+            PassbandKind.LowPass => "low_pass",
+            PassbandKind.HighPass => "high_pass",
+            PassbandKind.Everything => "everything",
+            _ => "band_pass",
+        });
+        JsonText.Number(json, "corner_hz", pass.CornerHz);
+        JsonText.Number(json, "low_3db_hz", pass.Low3DbHz);
+        JsonText.Number(json, "high_3db_hz", pass.High3DbHz);
         JsonText.Number(json, "width_3db_hz", pass.Width3DbHz);
         JsonText.Number(json, "width_6db_hz", pass.Width6DbHz);
         JsonText.Number(json, "width_60db_hz", pass.Width60DbHz);
         JsonText.Number(json, "shape_factor_60_3", pass.ShapeFactor60To3);
-        JsonText.Number(json, "ripple_db", pass.RippleDb);
-        JsonText.Number(json, "return_loss_db", pass.ReturnLossDb);
+        JsonText.Decibels(json, "ripple_db", pass.RippleDb);
+        JsonText.Decibels(json, "return_loss_db", pass.ReturnLossDb);
         JsonText.Number(json, "group_delay_s", pass.GroupDelayS);
         JsonText.Number(json, "group_delay_variation_s", pass.GroupDelayVariationS);
         json.WriteEndObject();
@@ -293,15 +376,15 @@ public static class ResponseWriter
 
     private static string Number(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
 
-    private static string Fixed(double value, int decimals) => value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture);
+    private static string Fixed(double value, int decimals) => FixedText.Of(value, decimals);
 
-    private static string Megahertz(double hertz) => (hertz / 1e6).ToString("0.0###", CultureInfo.InvariantCulture);
+    private static string Megahertz(double hertz) => MegahertzText.InWords(hertz);
 
     private static double Decibels(Complex s) => Math.Max(-400, 20 * Math.Log10(s.Magnitude));
 
     private static string Db(Complex s) => Fixed(Decibels(s), 2);
 
-    private static string Csv(Complex s) => Decibels(s).ToString("F6", CultureInfo.InvariantCulture);
+    private static string Csv(Complex s) => FixedText.Of(Decibels(s), 6);
 
     private static void Paragraph(TextWriter to, string text, TextInk ink, TextTone tone)
     {

@@ -4,7 +4,9 @@ using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
 
-/// <summary>Writes what differs between two studies as JSON, format <c>spurless-comparison/1</c>; products have the form they have in a study.</summary>
+/// <summary>
+/// Writes what differs between two studies as JSON, format <c>spurless-comparison/1</c>; products have the form they have in a study.
+/// </summary>
 public static class ComparisonJson
 {
     /// <summary>Writes the comparison to a stream, in UTF-8 with a final line feed.</summary>
@@ -15,30 +17,20 @@ public static class ComparisonJson
             json.WriteString("format", "spurless-comparison/1");
             json.WriteString("site", comparison.Now.Site);
             json.WriteString("against", comparison.Before.Site);
-            json.WriteStartArray("receivers");
-            foreach (ReceiverComparison receiver in comparison.Receivers)
+            JsonText.Objects(json, "receivers", comparison.Receivers, receiver =>
             {
-                json.WriteStartObject();
                 json.WriteString("name", receiver.Name);
                 Products(json, "appeared", receiver.Appeared);
                 Products(json, "went", receiver.Went);
-                json.WriteStartArray("changed");
-                foreach (ChangedProduct changed in receiver.Changed)
+                JsonText.Objects(json, "changed", receiver.Changed, changed =>
                 {
-                    json.WriteStartObject();
                     json.WritePropertyName("was");
                     StudyJson.Write(json, changed.Before);
                     json.WritePropertyName("is");
                     StudyJson.Write(json, changed.Now);
-                    json.WriteEndObject();
-                }
-
-                json.WriteEndArray();
+                });
                 json.WriteNumber("unchanged", receiver.Unchanged);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            });
         });
     }
 

@@ -1,6 +1,6 @@
 using System.Globalization;
+using Spurless.Drawing.Words;
 using Spurless.Reports.Text;
-using Spurless.Reports.Words;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
@@ -55,8 +55,12 @@ public static class ComparisonText
 
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{receiver.Appeared.Count} appeared, {receiver.Went.Count} went, {receiver.Changed.Count} changed, {receiver.Unchanged} are the same; ") +
-            string.Create(CultureInfo.InvariantCulture, $"harmful {receiver.Before.Harmful} -> {receiver.Now.Harmful}, marginal {receiver.Before.Marginal} -> {receiver.Now.Marginal}.");
+            $"{receiver.Appeared.Count} appeared, {receiver.Went.Count} went, {receiver.Changed.Count} changed, "
+                + $"{receiver.Unchanged} are the same; ") +
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"harmful {receiver.Before.Harmful} -> {receiver.Now.Harmful}, "
+                    + $"marginal {receiver.Before.Marginal} -> {receiver.Now.Marginal}.");
     }
 
     private static void Add(TextTable table, string what, IEnumerable<(ProductFinding? Was, ProductFinding? Is)> rows)

@@ -1,22 +1,32 @@
+using Spurless.Drawing.Words;
 using Spurless.Mixing.Causes;
-using Spurless.Reports.Text;
-using Spurless.Reports.Words;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
 
-/// <summary>All that spoils a receiver, grouped by whose work the cure is: at the receiver, at a transmitter, by the owner of the structure, another channel.</summary>
+/// <summary>
+/// All that spoils a receiver, grouped by whose work the cure is: at the receiver, at a transmitter, by the owner of the structure, another
+/// channel.
+/// </summary>
 internal static class CureText
 {
     private static readonly Typography Signs = Typography.Plain;
 
     /// <summary>The groups in order, each with its lines, worst first; a group without a line is left out.</summary>
     /// <param name="receiver">The findings.</param>
-    public static IReadOnlyList<(string Heading, IReadOnlyList<(Verdict Verdict, string Says)> Lines)> Groups(ReceiverFindings receiver)
+    public static IReadOnlyList<(string Heading, IReadOnlyList<(Verdict Verdict, string Does,
+        string Says)> Lines)> Groups(ReceiverFindings receiver)
     {
-        ProductFinding[] products = [.. receiver.Products.Where(static p => !p.OnCarrierOfItsOwn && p.Verdict is Verdict.Harmful or Verdict.Marginal)];
-        List<(string, IReadOnlyList<(Verdict, string)>)> groups = [];
-        Add("Cured at your receiver", products.Where(static p => p.Mechanism == Mechanism.Receiver), products.Any(p => p.Mechanism == Mechanism.Receiver && p.MadeIn != receiver.Name) ? "made in your receiver or its amplifiers" : "made in your receiver", CausesAt(CurePlace.Receiver));
+        ProductFinding[] products = [.. receiver.Products.Where(static p => !p.OnCarrierOfItsOwn
+            && p.Verdict is Verdict.Harmful or Verdict.Marginal)];
+        List<(string, IReadOnlyList<(Verdict, string, string)>)> groups = [];
+        Add(
+            "Cured at your receiver",
+            products.Where(static p => p.Mechanism == Mechanism.Receiver),
+            products.Any(p => p.Mechanism == Mechanism.Receiver && p.MadeIn != receiver.Name)
+                ? "made in your receiver or its amplifiers"
+                : "made in your receiver",
+            CausesAt(CurePlace.Receiver));
         IEnumerable<string> transmitters = products.Where(static p => p.Mechanism == Mechanism.Transmitter).Select(static p => p.MadeIn)
             .Concat(CausesAt(CurePlace.Transmitter).Select(static c => c.Emitter ?? "")).Distinct(StringComparer.Ordinal);
         foreach (string name in transmitters.ToArray())
@@ -32,21 +42,22 @@ internal static class CureText
         Add("Cured by another channel", [], "", CausesAt(CurePlace.Channel));
         return groups;
 
-        IEnumerable<OtherCause> CausesAt(CurePlace place) => receiver.OtherCauses.Where(c => c.Cure == place);
+        IEnumerable<OtherCause> CausesAt(CurePlace place) => receiver.OtherCauses.Where(c => c.Cure == place && !c.OnlyUsual);
 
         void Add(string heading, IEnumerable<ProductFinding> made, string where, IEnumerable<OtherCause> causes)
         {
-            List<(Verdict Verdict, string Says)> lines = [];
+            List<(Verdict Verdict, string Does, string Says)> lines = [];
             if (made.MaxBy(static p => p.OverNoiseDb) is { } worst)
             {
                 int more = made.Count() - 1;
                 lines.Add((
                     worst.Verdict,
+                    ImpactWords.Of(worst),
                     $"{StudyWords.Mixture(worst, Signs)}, {Figures.SignedDb(worst.OverNoiseDb ?? 0, Signs)} dB over noise, {where}"
                         + (more == 0 ? "." : $"; and {Figures.Count(more, Signs)} more.")));
             }
 
-            lines.AddRange(causes.Select(static c => (c.Verdict, c.Says)));
+            lines.AddRange(causes.Select(static c => (c.Verdict, ImpactWords.Of(c), CauseWords.Says(c))));
             if (lines.Count > 0)
             {
                 groups.Add((heading, [.. lines.OrderBy(static l => l.Verdict)]));
@@ -67,10 +78,13 @@ internal static class CureText
 
         string own = string.Join(" and ", receiver.Carriers.Where(c => c.Follows == receiver.Name).Select(static c => c.Emitter));
         ProductFinding? left = there.FirstOrDefault(static p => !p.KeepsItselfUp);
-        return $"While {own} is off, {Figures.Count(with, Signs)} of the {Figures.Count(there.Length, Signs)} harmful and marginal mixtures "
-            + (with == 1 ? "is" : "are") + " gone; once it is on, " + (with == 1 ? "that one keeps itself up. " : "those keep themselves up. ")
+        return $"While {own} is off, {Figures.Count(with, Signs)} of the "
+            + $"{Figures.Count(there.Length, Signs)} harmful and marginal mixtures "
+            + (with == 1 ? "is" : "are") + " gone; once it is on, "
+                + (with == 1 ? "that one keeps itself up. " : "those keep themselves up. ")
             + (left is null
                 ? "None is left without it to start it."
-                : $"{Figures.Count(there.Length - with, Signs)} stay, the worst {Figures.SignedDb(left.OverNoiseDb ?? 0, Signs)} dB over noise.");
+                : $"{(there.Length - with == 1 ? "One stays" : $"{Figures.Count(there.Length - with, Signs)} stay")}, "
+                    + $"the worst {Figures.SignedDb(left.OverNoiseDb ?? 0, Signs)} dB over noise.");
     }
 }

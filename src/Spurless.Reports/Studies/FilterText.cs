@@ -1,5 +1,5 @@
+using Spurless.Drawing.Words;
 using Spurless.Reports.Text;
-using Spurless.Reports.Words;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Studies;
 
@@ -47,7 +47,8 @@ internal static class FilterText
 
         if (carriers.Length > StudyText.Shown)
         {
-            table.Note($"and {Figures.Count(carriers.Length - StudyText.Shown, Signs)} weaker ones; --format json lists them all", TextTone.Faint);
+            table.Note(
+                $"and {Figures.Count(carriers.Length - StudyText.Shown, Signs)} weaker ones; --format json lists them all", TextTone.Faint);
         }
 
         output.Write('\n');

@@ -1,5 +1,8 @@
 using System.Globalization;
-using System.Text;
+using Spurless.Drawing.Words;
+using Spurless.Reports.Locating;
+using Spurless.Reports.Text;
+using Spurless.Sites.Locating;
 using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Studies;
@@ -12,12 +15,18 @@ public static class StudyCsv
         "level_dbm,level_worst_dbm,sigma_db,next_degree_error_db,mixture,emitters";
 
     /// <summary>Writes the head and all receivers' products, with line feeds.</summary>
-    public static void Write(StudyResult study, TextWriter output)
+    /// <param name="study">The study.</param>
+    /// <param name="output">Where to.</param>
+    /// <param name="located">What the site's evidence says: a further column, <c>posterior</c>; null where there is none.</param>
+    public static void Write(StudyResult study, TextWriter output, LocateAnswer? located = null)
     {
-        output.Write(Head);
+        bool evidence = located?.Receivers.Any(static r => r.HasEvidence) == true;
+        output.Write(evidence ? Head + ",posterior" : Head);
         output.Write('\n');
-        foreach (ReceiverFindings receiver in study.Receivers)
+        for (int r = 0; r < study.Receivers.Count; r++)
         {
+            ReceiverFindings receiver = study.Receivers[r];
+            LocatedReceiver? here = LocateWords.WithEvidence(located, r);
             foreach (ProductFinding product in receiver.Products)
             {
                 string[] cells =
@@ -36,14 +45,16 @@ public static class StudyCsv
                     Number(product.LevelWorstDbm),
                     Number(product.SigmaDb),
                     Number(product.NextDegreeErrorDb),
-                    Words.StudyWords.Mixture(product, Words.Typography.Plain),
+                    StudyWords.Mixture(product, Typography.Plain),
                     string.Join("; ", product.Terms.Select(static t => t.Name)),
+                    .. evidence ? [Number(here?.Of(product))] : Array.Empty<string>(),
                 ];
-                output.Write(string.Join(',', cells.Select(CsvCell.Quote)));
+                output.Write(string.Join(',', cells.Select(CsvQuoting.Quote)));
                 output.Write('\n');
             }
         }
     }
 
-    private static string Number(double? value) => value is { } v && double.IsFinite(v) ? v.ToString("F6", CultureInfo.InvariantCulture) : "";
+    private static string Number(double? value) =>
+        value is { } v && double.IsFinite(v) ? FixedText.Of(v, 6) : "";
 }

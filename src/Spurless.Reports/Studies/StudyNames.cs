@@ -25,5 +25,10 @@ public static class StudyNames
     };
 
     /// <summary>A mechanism as the formats write it.</summary>
-    public static string Of(Mechanism mechanism) => mechanism == Mechanism.Transmitter ? "transmitter" : "receiver";
+    public static string Of(Mechanism mechanism) => mechanism switch
+    {
+        Mechanism.Transmitter => "transmitter",
+        Mechanism.Outside => "outside",
+        _ => "receiver",
+    };
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using System.Text.Json;
+using Spurless.Sites.Studies;
 
 namespace Spurless.Reports.Text;
 
@@ -38,12 +38,34 @@ internal static class JsonText
         json.WritePropertyName(name);
         if (value is { } number && double.IsFinite(number))
         {
-            json.WriteRawValue(number.ToString("F6", CultureInfo.InvariantCulture), skipInputValidation: true);
+            json.WriteRawValue(FixedText.Of(number, 6), skipInputValidation: true);
         }
         else
         {
             json.WriteNullValue();
         }
+    }
+
+    /// <summary>Writes a mixture's emitters with their coefficients, as a list without a key.</summary>
+    public static void Terms(Utf8JsonWriter json, IReadOnlyList<Term> terms)
+    {
+        json.WriteStartArray();
+        foreach (Term term in terms)
+        {
+            json.WriteStartObject();
+            json.WriteString("emitter", term.Name);
+            json.WriteNumber("coefficient", term.Coefficient);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>The same under the key <c>terms</c>, as all formats have it.</summary>
+    public static void TermsOf(Utf8JsonWriter json, IReadOnlyList<Term> terms)
+    {
+        json.WritePropertyName("terms");
+        Terms(json, terms);
     }
 
     /// <summary>Writes a list of texts.</summary>
@@ -53,6 +75,24 @@ internal static class JsonText
         foreach (string text in texts)
         {
             json.WriteStringValue(text);
+        }
+
+        json.WriteEndArray();
+    }
+
+    /// <summary>Writes a list of objects.</summary>
+    /// <param name="json">The writer.</param>
+    /// <param name="name">The list's key.</param>
+    /// <param name="items">What there is an object of each of.</param>
+    /// <param name="members">Writes the members of one.</param>
+    public static void Objects<T>(Utf8JsonWriter json, string name, IEnumerable<T> items, Action<T> members)
+    {
+        json.WriteStartArray(name);
+        foreach (T item in items)
+        {
+            json.WriteStartObject();
+            members(item);
+            json.WriteEndObject();
         }
 
         json.WriteEndArray();

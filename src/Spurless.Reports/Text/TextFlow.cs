@@ -25,11 +25,13 @@ public static class TextFlow
     }
 
     /// <summary>
-    /// A text of the user's made fit to print: control characters, which could steer a terminal, as <c>?</c>, and lone surrogates as U+FFFD.
+    /// A text of the user's made fit to print: control characters, which could steer a terminal, as <c>?</c>, and lone surrogates as
+    /// U+FFFD.
     /// </summary>
     public static string Printable(string text)
     {
-        if (!text.AsSpan().ContainsAnyInRange('\0', '\u001f') && !text.Any(static c => char.IsControl(c) || char.IsSurrogate(c) || IsSteering(c)))
+        if (!text.AsSpan().ContainsAnyInRange('\0', '\u001f')
+            && !text.Any(static c => char.IsControl(c) || char.IsSurrogate(c) || IsSteering(c)))
         {
             return text;
         }

@@ -23,9 +23,6 @@ public sealed class TextTable
         _columns = columns;
     }
 
-    /// <summary>Number of rows, notes not counted.</summary>
-    public int Count => _rows.Count;
-
     /// <summary>Adds a row.</summary>
     /// <param name="cells">One per column.</param>
     public void Add(params TextCell[] cells)
@@ -123,7 +120,12 @@ public sealed class TextTable
         for (int line = 0; line < height; line++)
         {
             // Heads of several lines stand on the rule.
-            WriteLine(to, ink, widths, margin, c => new TextCell(line - (height - heads[c].Length) is >= 0 and int at ? heads[c][at] : "", TextTone.Strong));
+            WriteLine(
+                to,
+                ink,
+                widths,
+                margin,
+                c => new TextCell(line - (height - heads[c].Length) is >= 0 and int at ? heads[c][at] : "", TextTone.Strong));
         }
 
         WriteLine(to, ink, widths, margin, c => new string('-', widths[c]));
@@ -131,7 +133,10 @@ public sealed class TextTable
 
     private void WriteCells(TextWriter to, TextInk ink, int[] widths, string margin, TextCell[] cells)
     {
-        IReadOnlyList<string>[] lines = [.. cells.Select((cell, c) => TextFlow.WidthOf(cell.Text) <= widths[c] ? [cell.Text] : TextFlow.Wrap(cell.Text, widths[c]))];
+        IReadOnlyList<string>[] lines =
+        [
+            .. cells.Select((cell, c) => TextFlow.WidthOf(cell.Text) <= widths[c] ? [cell.Text] : TextFlow.Wrap(cell.Text, widths[c])),
+        ];
         int height = lines.Max(static l => l.Count);
         for (int line = 0; line < height; line++)
         {

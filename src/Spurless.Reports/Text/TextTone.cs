@@ -1,6 +1,8 @@
 namespace Spurless.Reports.Text;
 
-/// <summary>What a piece of text stands for, so that a terminal may colour it. The words carry the meaning, the colour only helps the eye.</summary>
+/// <summary>
+/// What a piece of text stands for, so that a terminal may colour it. The words carry the meaning, the colour only helps the eye.
+/// </summary>
 public enum TextTone
 {
     /// <summary>As it comes.</summary>

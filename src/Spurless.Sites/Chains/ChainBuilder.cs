@@ -1,6 +1,6 @@
 using System.Globalization;
-using Spurless.Circuits.TwoPorts;
 using Spurless.Mixing.Levels;
+using Spurless.Numerics;
 using Spurless.Radio.Feedlines;
 using Spurless.Radio.Noise;
 using Spurless.Radio.Quantities;
@@ -13,15 +13,16 @@ internal sealed class ChainBuilder
 {
     private readonly ReceiverEntry _entry;
     private readonly Func<FileReference, Network> _networkOf;
-    private readonly List<string> _assumed = [];
+    private readonly List<ReceiverAssumption> _assumed = [];
 
     private ChainBuilder(ReceiverEntry entry, Func<FileReference, Network> networkOf) => (_entry, _networkOf) = (entry, networkOf);
 
     /// <summary>Builds the chain.</summary>
     /// <param name="entry">The receiver.</param>
     /// <param name="networkOf">The circuit or sweep that a reference names.</param>
-    /// <returns>The chain, and what was assumed for want of a figure, a sentence each.</returns>
-    public static (ReceiveChain Chain, IReadOnlyList<string> Assumed) Build(ReceiverEntry entry, Func<FileReference, Network> networkOf)
+    /// <returns>The chain, and what was assumed for want of a figure.</returns>
+    public static (ReceiveChain Chain, IReadOnlyList<ReceiverAssumption> Assumed) Build(
+        ReceiverEntry entry, Func<FileReference, Network> networkOf)
     {
         ChainBuilder builder = new(entry, networkOf);
         ReceiveChain chain = builder.Build();
@@ -29,7 +30,8 @@ internal sealed class ChainBuilder
     }
 
     /// <summary>The noise bandwidth of a receiver in hertz: as given, or by its raster.</summary>
-    public static long IfBandwidthHz(ReceiverEntry entry) => entry.IfBandwidth?.Hertz ?? ReceiverNoise.DefaultBandwidthHz(entry.Channel.Hertz);
+    public static long IfBandwidthHz(ReceiverEntry entry) =>
+        entry.IfBandwidth?.Hertz ?? ReceiverNoise.DefaultBandwidthHz(entry.Channel.Hertz);
 
     private ReceiveChain Build()
     {
@@ -52,10 +54,16 @@ internal sealed class ChainBuilder
                 case TwoPortStage twoPort:
                     sections[^1].Add(Of(twoPort.TwoPort));
                     break;
+                case BypassStage bypass:
+                    sections[^1].Add(Of(bypass.Bypass));
+                    break;
                 case AmplifierStage amplifier:
                     string name = string.Create(CultureInfo.InvariantCulture, $"amplifier {amplifiers.Count + 1}");
                     amplifiers.Add(new ActiveStage(
-                        name, amplifier.Gain.Value, amplifier.NoiseFigure.Decibels, Complete(amplifier.Intercepts[3].Dbm, amplifier.Intercepts)));
+                        name,
+                        amplifier.Gain.Value,
+                        amplifier.NoiseFigure.Decibels,
+                        Complete(amplifier.Intercepts[3].Dbm, amplifier.Intercepts)));
                     sections.Add([]);
                     break;
                 default:
@@ -65,7 +73,7 @@ internal sealed class ChainBuilder
 
         if (_entry.ExternalNoise is null)
         {
-            _assumed.Add("no external noise was stated, so none is counted");
+            Assume("no external noise was stated, so none is counted");
         }
 
         return new ReceiveChain(sections, amplifiers, Receiver(), Selectivity());
@@ -76,18 +84,30 @@ internal sealed class ChainBuilder
         long bandwidth = IfBandwidthHz(_entry);
         if (_entry.IfBandwidth is null)
         {
-            _assumed.Add($"noise bandwidth {Frequency.FromHertz(bandwidth)} by the channel's raster");
+            Assume($"noise bandwidth {Frequency.FromHertz(bandwidth)} by the channel's raster");
         }
 
         double carrierToNoise = ReceiverNoise.DefaultCarrierToNoiseDb(_entry.Channel.Hertz);
         ReceiverNoise noise = _entry.Sensitivity is { } sensitivity
             ? ReceiverNoise.FromSensitivity(sensitivity.Level.Dbm, carrierToNoise, bandwidth)
             : ReceiverNoise.FromNoiseFigure(_entry.NoiseFigure!.Value.Decibels, bandwidth);
-        _assumed.AddRange(noise.Assumed);
+        _assumed.AddRange(noise.Assumed.Select(ReceiverAssumption.InWords));
 
         if (_entry.IntermodRejection is not { } rejection)
         {
-            return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(_entry.Intercepts[3].Dbm, _entry.Intercepts));
+            foreach ((int order, Level level) in _entry.Intercepts.OrderBy(static i => i.Key))
+            {
+                if (Origin() is { } origin)
+                {
+                    string sigma = SigmaDb(order) is { } db
+                        ? string.Create(CultureInfo.InvariantCulture, $", one sigma {db:0.0} dB")
+                        : "";
+                    Assume(FormattableString.Invariant($"IIP{order} of {level} {origin}{sigma}"));
+                }
+            }
+
+            return new ActiveStage(
+                _entry.Name, 0, noise.NoiseFigureDb, Complete(_entry.Intercepts[3].Dbm, _entry.Intercepts, SigmaDb));
         }
 
         double by = rejection.By.Value;
@@ -96,22 +116,34 @@ internal sealed class ChainBuilder
         {
             double limit = _entry.Sensitivity?.Level.Dbm ?? ReceiverNoise.SensitivityDbm(noise.NoiseDbm, carrierToNoise);
             iip3 = IntermodRejection.Tia603(by, limit, carrierToNoise);
-            _assumed.Add(string.Create(
+            Assume(string.Create(
                 CultureInfo.InvariantCulture,
-                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (tia603) over {limit:0.0} dBm, with {carrierToNoise:0.0} dB carrier to noise"));
+                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (tia603) over "
+                    + $"{limit:0.0} dBm, with {carrierToNoise:0.0} dB carrier to noise"));
         }
         else
         {
             double wanted = rejection.Wanted?.Dbm ?? IntermodRejection.En300086WantedDbm;
             double coChannel = rejection.CoChannel?.Value ?? IntermodRejection.En300086CoChannelDb;
             iip3 = IntermodRejection.En300086(by, wanted, coChannel);
-            _assumed.Add(string.Create(
+            Assume(string.Create(
                 CultureInfo.InvariantCulture,
-                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (en300086) over {wanted:0.0} dBm, with a co-channel rejection of {coChannel:0.#} dB"));
+                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (en300086) over "
+                    + $"{wanted:0.0} dBm, with a co-channel rejection of {coChannel:0.#} dB"));
         }
 
-        return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(iip3, _entry.Intercepts));
+        return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(iip3, _entry.Intercepts, SigmaDb));
     }
+
+    private string? Origin() => _entry.InterceptsFrom switch
+    {
+        InterceptOrigin.OnTheAir => "calibrated on the air",
+        InterceptOrigin.Bench => "measured on a bench",
+        _ => null,
+    };
+
+    private double? SigmaDb(int order) =>
+        _entry.InterceptUncertainty.Where(s => s.Order == order).Select(static s => (double?)s.Value.Value).FirstOrDefault();
 
     private IPassiveStage? Selectivity()
     {
@@ -127,10 +159,10 @@ internal sealed class ChainBuilder
 
         double[] places = [.. selectivity.Points.Select(static p => Math.Log10(p.Frequency.Hertz))];
         double[] losses = [.. selectivity.Points.Select(static p => p.Value.Value)];
-        return new Pad("selectivity", frequencyHz => Course.Held(places, losses, Math.Log10(frequencyHz)));
+        return new Pad("selectivity", frequencyHz => Interpolation.Held(places, losses, Math.Log10(frequencyHz)));
     }
 
-    private IPassiveStage Of(FeedlineStage feedline)
+    private Feedline Of(FeedlineStage feedline)
     {
         if (feedline.Loss is { } loss)
         {
@@ -142,17 +174,20 @@ internal sealed class ChainBuilder
             ? known
             : throw new InvalidOperationException(problem);
         double length = feedline.Length!.Value.Metres;
-        _assumed.Add(type.Assumed);
+        Assume(type.Assumed);
         return new Feedline($"feedline {type.Name}, {feedline.Length}", f => type.LossDb(length, f));
     }
 
-    private IPassiveStage Of(FileReference reference)
+    private Filter Of(FileReference reference)
     {
         Network network = _networkOf(reference);
         _assumed.AddRange(network.Remarks);
         return new Filter(network.Name, network.TwoPort, IsFilter: true) { LeakageUnstated = network.LeakageUnstated };
     }
 
-    private static Intercepts Complete(double iip3Dbm, IReadOnlyDictionary<int, Level> given) =>
-        Intercepts.Complete(iip3Dbm, order => given.TryGetValue(order, out Level level) ? level.Dbm : null);
+    private void Assume(string told) => _assumed.Add(ReceiverAssumption.InWords(told));
+
+    private static Intercepts Complete(
+        double iip3Dbm, IReadOnlyDictionary<int, Level> given, Func<int, double?>? sigmaDb = null) =>
+        Intercepts.Complete(iip3Dbm, order => given.TryGetValue(order, out Level level) ? level.Dbm : null, sigmaDb: sigmaDb);
 }

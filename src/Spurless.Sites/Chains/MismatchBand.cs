@@ -3,7 +3,9 @@ using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Sites.Chains;
 
-/// <summary>By how much a two-port's gain between mismatched ends differs from that between matched ones, over all phases of both reflections.</summary>
+/// <summary>
+/// By how much a two-port's gain between mismatched ends differs from that between matched ones, over all phases of both reflections.
+/// </summary>
 internal static class MismatchBand
 {
     /// <summary>The band of one two-port.</summary>

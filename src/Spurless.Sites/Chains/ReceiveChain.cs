@@ -2,6 +2,9 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Mixing.Levels;
+using Spurless.Numerics;
+using Spurless.Radio.Noise;
 
 namespace Spurless.Sites.Chains;
 
@@ -19,7 +22,8 @@ public sealed class ReceiveChain
     private readonly ActiveStage[] _active;
     private readonly IPassiveStage? _selectivity;
 
-    // A chain does not change, and the same few hundred frequencies are asked for over and over: each section keeps what it computed for them.
+    // A chain does not change, and the same few hundred frequencies are asked for over and over: each section keeps what it computed for
+    // them.
     private const int MostKept = 8192;
     private readonly ConcurrentDictionary<double, ScatteringMatrix>[] _kept;
     private ReceiveChain? _withoutFilters;
@@ -29,7 +33,10 @@ public sealed class ReceiveChain
     /// <param name="receiver">The receiver's first active stage; its noise figure is that of the whole receiver at its input.</param>
     /// <param name="selectivity">What acts between the receiver's input and its first active stage, or null.</param>
     internal ReceiveChain(
-        IReadOnlyList<IReadOnlyList<IPassiveStage>> sections, IReadOnlyList<ActiveStage> amplifiers, ActiveStage receiver, IPassiveStage? selectivity)
+        IReadOnlyList<IReadOnlyList<IPassiveStage>> sections,
+        IReadOnlyList<ActiveStage> amplifiers,
+        ActiveStage receiver,
+        IPassiveStage? selectivity)
     {
         _sections = [.. sections.Select(static s => s.ToArray())];
         _active = [.. amplifiers, receiver];
@@ -45,23 +52,8 @@ public sealed class ReceiveChain
     public IReadOnlyList<ActiveStage> ActiveStages => _active;
 
     /// <summary>Names of the stages that count as 'the filter', antenna first.</summary>
-    public IReadOnlyList<string> Filters => [.. _sections.SelectMany(static s => s).Where(static s => s.IsFilter).Select(static s => s.Name)];
-
-    /// <summary>All stages of the chain in order, antenna first, the receiver last, as the tables name them.</summary>
-    public IReadOnlyList<string> StageNames
-    {
-        get
-        {
-            List<string> names = [];
-            for (int i = 0; i < _active.Length; i++)
-            {
-                names.AddRange(_sections[i].Select(static s => s.Name));
-                names.Add(_active[i].Name);
-            }
-
-            return names;
-        }
-    }
+    public IReadOnlyList<string> Filters =>
+        [.. _sections.SelectMany(static s => s).Where(static s => s.IsFilter).Select(static s => s.Name)];
 
     /// <summary>The same chain with every circuit and measured two-port replaced by a through.</summary>
     public ReceiveChain WithoutFilters() => _withoutFilters ??=
@@ -132,63 +124,53 @@ public sealed class ReceiveChain
     ];
 
     /// <summary>
-    /// Noise at the receiver's input, in dBm: thermal noise, the chain's own, the receiver's, and the external noise lost in the chain and added in
-    /// power (physics.md section 1, Friis by available gain; the passive stages stand at 290 K).
+    /// Noise at the receiver's input, in dBm: <c>k T0 B ((fa - 1) G + F_chain G)</c>, G the chain's available gain from the antenna
+    /// connector (Friis; the passive stages stand at 290 K), fa the external noise over kT0. An antenna that brings kT0 itself (0 dB) is
+    /// the same as none.
     /// </summary>
     /// <param name="frequencyHz">The channel's centre, in hertz.</param>
     /// <param name="bandwidthHz">Noise bandwidth, in hertz.</param>
     /// <param name="externalOverKt0Db">External noise at the antenna connector in dB over kT0, or null for none.</param>
+    /// <remarks>Exact for stages that are matched at their ends; docs/method/noise.md.</remarks>
     public double NoiseFloorDbm(double frequencyHz, double bandwidthHz, double? externalOverKt0Db)
     {
-        const double boltzmann = 1.380649e-23;
-        const double t0 = 290;
-        double available = 1;
-        double excess = 0; // Output-referred noise of the stages so far, less that of the source, in units of kT0B.
-        double signal = 1;
+        NoiseCascade noise = NoiseCascade.Source;
         for (int i = 0; i < _active.Length; i++)
         {
             ScatteringMatrix section = Section(i, frequencyHz);
-            double through = section.S21.Magnitude * section.S21.Magnitude;
             double match = 1 - (section.S22.Magnitude * section.S22.Magnitude);
-            double gain = match > 0 ? through / match : through;
-            excess = (excess * gain) + (1 - gain);
-            available *= gain;
-            signal *= through;
-            double factor = Math.Pow(10, _active[i].NoiseFigureDb / 10);
-            if (i < _active.Length - 1)
-            {
-                double amplifier = Math.Pow(10, _active[i].GainDb / 10);
-                excess = (excess + factor - 1) * amplifier;
-                available *= amplifier;
-                signal *= amplifier;
-            }
-            else
-            {
-                excess += factor - 1;
-            }
+            double passive = match > 0
+                ? TwoPortAlgebra.AvailableGain(section, Complex.Zero)
+                : section.S21.Magnitude * section.S21.Magnitude;
+            double active = Math.Pow(10, _active[i].GainDb / 10); // 1 for the receiver itself
+            noise = noise.Through(passive).Amplified(active, _active[i].NoiseFigureDb);
         }
 
-        double total = available + excess;
-        if (externalOverKt0Db is { } external)
+        double external = externalOverKt0Db is { } db ? Math.Pow(10, db / 10) : 1;
+        double total = noise.Output + ((external - 1) * noise.Gain);
+        if (external < 1)
         {
-            total += signal * Math.Pow(10, external / 10);
+            // A quiet antenna in front of a receiver under 0 dB of noise figure, which none has (the sensitivity's remark says so), would
+            // leave less than nothing.
+            total = Math.Max(total, noise.Output * external);
         }
 
-        return 10 * Math.Log10(boltzmann * t0 * 1000 * bandwidthHz * total);
+        return 10 * Math.Log10(PhysicalConstants.Boltzmann * ThermalNoise.ReferenceKelvin * 1000 * bandwidthHz * total);
     }
 
     /// <summary>
-    /// How far the chain's response can depart from its figure in 50 ohm when antenna and receiver are mismatched: least and greatest change in dB over all
-    /// phases of the two reflections, <c>1/|(1 - S11 Ga)(1 - S22 Gr) - S12 S21 Ga Gr|^2</c> (physics.md section 3). Amplifiers count as matched, so that
-    /// only a section at an end of the chain sees a reflection.
+    /// How far the chain's response can depart from its figure in 50 ohm when antenna and receiver are mismatched: least and greatest
+    /// change in dB over all phases of the two reflections, <c>1/|(1 - S11 Ga)(1 - S22 Gr) - S12 S21 Ga Gr|^2</c>
+    /// (docs/method/filter-in-line.md). Amplifiers count as matched, so that only a section at an end of the chain sees a reflection.
     /// </summary>
     /// <param name="frequencyHz">Frequency in hertz.</param>
     /// <param name="antenna">Magnitude of the antenna's reflection coefficient, 0 to 1.</param>
     /// <param name="load">Magnitude of the receiver's reflection coefficient, 0 to 1.</param>
     /// <returns>Changes in dB, between -400 and 400.</returns>
     /// <remarks>
-    /// The receiver's phase is searched in closed form: the denominator is linear in Gr, so its magnitude runs from <c>||A| - |B Gr||</c> to <c>|A| + |B Gr|</c>.
-    /// The antenna's phase is searched in steps of a quarter of a degree, good to 0.001 dB for magnitudes up to 0.9.
+    /// The receiver's phase is searched in closed form: the denominator is linear in Gr, so its magnitude runs from <c>||A| - |B Gr||</c>
+    /// to <c>|A| + |B Gr|</c>. The antenna's phase is searched in steps of a quarter of a degree, good to 0.001 dB for magnitudes up to
+    /// 0.9.
     /// </remarks>
     public (double LowDb, double HighDb) MismatchBandDb(double frequencyHz, double antenna, double load)
     {
@@ -228,7 +210,8 @@ public sealed class ReceiveChain
     }
 
     /// <summary>
-    /// One sentence per circuit without a stated leakage that is computed to reject a carrier by more than <see cref="LeakageDecidesFromDb"/>.
+    /// One sentence per circuit without a stated leakage that is computed to reject a carrier by more than
+    /// <see cref="LeakageDecidesFromDb"/>.
     /// </summary>
     /// <param name="frequenciesHz">The carriers' frequencies in hertz.</param>
     public IReadOnlyList<string> LeakageNotes(IReadOnlyList<double> frequenciesHz)
@@ -241,7 +224,8 @@ public sealed class ReceiveChain
             {
                 notes.Add(string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{filter.Name} is computed to reject up to {greatest:0} dB; beyond {LeakageDecidesFromDb:0} dB leakage round an unscreened circuit decides, and none is stated (leakage: 80 dB in its file caps it)"));
+                    $"{filter.Name} is computed to reject up to {greatest:0} dB; beyond {LeakageDecidesFromDb:0} dB leakage "
+                        + $"round an unscreened circuit decides, and none is stated (leakage: 80 dB in its file caps it)"));
             }
         }
 

@@ -1,4 +1,5 @@
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Sources;
 
 namespace Spurless.Sites.Checking;
 

@@ -15,7 +15,9 @@ public sealed record EmitterEntry
     /// <summary>The emission designator; exactly one of this and <see cref="Bandwidth"/> is given.</summary>
     public Emission? Emission { get; init; }
 
-    /// <summary>The occupied bandwidth, 0 or more (0: an unmodulated carrier); exactly one of this and <see cref="Emission"/> is given.</summary>
+    /// <summary>
+    /// The occupied bandwidth, 0 or more (0: an unmodulated carrier); exactly one of this and <see cref="Emission"/> is given.
+    /// </summary>
     public Frequency? Bandwidth { get; init; }
 
     /// <summary>The occupied bandwidth in hertz, from whichever was given.</summary>
@@ -26,6 +28,9 @@ public sealed record EmitterEntry
 
     /// <summary>Levels measured, by receiver's name; empty with <see cref="Level"/> or without any.</summary>
     public required IReadOnlyDictionary<string, Level> LevelPerReceiver { get; init; }
+
+    /// <summary>How far its carrier was measured off its nominal frequency, up positive; null where not given.</summary>
+    public Frequency? Offset { get; init; }
 
     /// <summary>Fraction of time on the air; null where not given.</summary>
     public Fraction? Activity { get; init; }
@@ -42,6 +47,7 @@ public sealed record EmitterEntry
     /// <summary>Loss of its feedline, 0 or more.</summary>
     public Decibels? Feedline { get; init; }
 
+    /// <summary>Its antenna.</summary>
     public AntennaEntry? Antenna { get; init; }
 
     /// <summary>Its position; not together with <see cref="Distance"/>.</summary>
@@ -62,10 +68,17 @@ public sealed record EmitterEntry
     /// <summary>Measurement of the filter behind the transmitter.</summary>
     public FileReference? OutputFilter { get; init; }
 
+    /// <summary>Loss from a carrier that comes in at its output to the product that leaves it.</summary>
     public TurnRoundLossEntry? TurnRoundLoss { get; init; }
 
     /// <summary>Measured coupling loss, 0 or more, from the output of the emitter of that name to this one's.</summary>
     public required IReadOnlyDictionary<string, Decibels> Coupling { get; init; }
+
+    /// <summary>
+    /// The same as <see cref="Coupling"/> said from the other end: from this emitter's output to that of the emitter of that name. Of those
+    /// in one file <see cref="Coupling"/> has it too; a newcomer's file says so what arrives at the site's transmitters.
+    /// </summary>
+    public IReadOnlyDictionary<string, Decibels> CouplingTo { get; init; } = new Dictionary<string, Decibels>();
 
     /// <summary>Sideband noise by ascending offset; empty where not given.</summary>
     public required IReadOnlyList<NoiseDensityAt> Noise { get; init; }
@@ -76,12 +89,21 @@ public sealed record EmitterEntry
     /// <summary>One sigma of its level, 0 or more.</summary>
     public Decibels? Uncertainty { get; init; }
 
+    /// <summary>Height of the ground at its antenna's foot over sea level.</summary>
+    public Length? Ground { get; init; }
+
     /// <summary>Whether its envelope is like noise (many carriers, scrambled wide data).</summary>
     public bool NoiseLike { get; init; }
 
     /// <summary>Name of the receiver that keys this transmitter: on whenever that receiver hears something.</summary>
     public string? Follows { get; init; }
 
+    /// <summary>
+    /// Name of the receiver that never hears while this transmitter is on: a station that does not receive while it transmits.
+    /// </summary>
+    public string? HalfDuplex { get; init; }
+
+    /// <summary>Where it stands in the file.</summary>
     public required EntrySource Source { get; init; }
 
     /// <summary>The measured level for a receiver; null where none was given.</summary>
@@ -91,13 +113,29 @@ public sealed record EmitterEntry
 /// <summary>A path model.</summary>
 public enum PathModel
 {
+    /// <summary>Free space (ITU-R P.525).</summary>
     FreeSpace,
+
+    /// <summary>Over plane ground, with the reflected ray.</summary>
     PlaneEarth,
+
+    /// <summary>Okumura and Hata's formula, in a town.</summary>
     HataUrban,
+
+    /// <summary>Okumura and Hata's formula, in a suburb.</summary>
     HataSuburban,
+
+    /// <summary>Okumura and Hata's formula, in open country.</summary>
     HataOpen,
+
+    /// <summary>Between two antennas of one tower or roof.</summary>
     SameStructure,
+
+    /// <summary>Over one obstacle (ITU-R P.526).</summary>
     Obstacle,
+
+    /// <summary>Over the ground of the elevation files.</summary>
+    Terrain,
 }
 
 /// <summary>The path that was asked for.</summary>
@@ -106,7 +144,10 @@ public enum PathModel
 /// <param name="Horizontal">Horizontal distance of the antennas, 0 or more, with <see cref="PathModel.SameStructure"/> only.</param>
 public sealed record PathEntry(PathModel Model, Length? Vertical, Length? Horizontal)
 {
-    /// <summary>Height of the obstacle's top over the straight line between the antennas, negative under it, with <see cref="PathModel.Obstacle"/> only.</summary>
+    /// <summary>
+    /// Height of the obstacle's top over the straight line between the antennas, negative under it, with <see cref="PathModel.Obstacle"/>
+    /// only.
+    /// </summary>
     public Length? ObstacleHeight { get; init; }
 
     /// <summary>Distance of the obstacle from the emitter, above 0, with <see cref="PathModel.Obstacle"/> only.</summary>

@@ -47,9 +47,6 @@ public sealed class EntrySource
         return source;
     }
 
-    /// <summary>Whether the key was written.</summary>
-    public bool Has(string field) => _fields.ContainsKey(field);
-
     /// <summary>Reports an error at a field's value, or at the entry's beginning where the field was not written.</summary>
     public void Error(DiagnosticBag diagnostics, string field, string what, string remedy)
     {
@@ -65,14 +62,6 @@ public sealed class EntrySource
         YamlPosition at = _fields.TryGetValue(field, out FieldPlace place) ? place.Key : Start;
         diagnostics.Error(File, at.Line, at.Column, what, remedy);
     }
-
-    /// <summary>The field that a finding is about: the innermost whose key or value begins at this place; null where none does.</summary>
-    /// <param name="line">Line, from 1.</param>
-    /// <param name="column">Column, from 1.</param>
-    public string? FieldAt(int line, int column) => _fields
-        .Where(f => (f.Value.Key.Line == line && f.Value.Key.Column == column) || (f.Value.Value.Line == line && f.Value.Value.Column == column))
-        .Select(static f => f.Key)
-        .MaxBy(static f => f.Length);
 
     private void Walk(YamlNode node, string path)
     {

@@ -5,6 +5,7 @@ namespace Spurless.Sites.Documents;
 /// <summary>Something that was observed.</summary>
 public abstract record EvidenceEntry
 {
+    /// <summary>Where it stands in the file.</summary>
     public required EntrySource Source { get; init; }
 }
 
@@ -25,24 +26,27 @@ public enum InsertedAt
 /// <param name="OverNoise">What was read before, over noise.</param>
 /// <param name="Fall">By how much the reading fell.</param>
 /// <param name="PlusMinus">One sigma of the fall, above 0; null where not given.</param>
-public sealed record AttenuatorTest(string Receiver, Decibels Inserted, InsertedAt At, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
+public sealed record AttenuatorTest(
+    string Receiver, Decibels Inserted, InsertedAt At, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
 
 /// <summary>A filter was inserted and the interference fell.</summary>
 /// <param name="Receiver">Name of the receiver that heard it.</param>
-/// <param name="Inserted">The filter's measurement.</param>
+/// <param name="Inserted">The filter's measurement or circuit.</param>
 /// <param name="OverNoise">What was read before, over noise.</param>
 /// <param name="Fall">By how much the reading fell.</param>
 /// <param name="PlusMinus">One sigma of the fall, above 0; null where not given.</param>
-public sealed record FilterTest(string Receiver, FileReference Inserted, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
+public sealed record FilterTest(
+    string Receiver, FileReference Inserted, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
 
 /// <summary>An emitter's power was reduced and the interference fell.</summary>
 /// <param name="Receiver">Name of the receiver that heard it.</param>
 /// <param name="Emitter">Name of the emitter.</param>
-/// <param name="By">The reduction, above 0.</param>
+/// <param name="By">The reduction, above 0; null for switched off.</param>
 /// <param name="OverNoise">What was read before, over noise.</param>
 /// <param name="Fall">By how much the reading fell.</param>
 /// <param name="PlusMinus">One sigma of the fall, above 0; null where not given.</param>
-public sealed record EmitterReduced(string Receiver, string Emitter, Decibels By, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
+public sealed record EmitterReduced(
+    string Receiver, string Emitter, Decibels? By, Decibels OverNoise, Decibels Fall, Decibels? PlusMinus) : EvidenceEntry;
 
 /// <summary>The interference's offset from the channel was measured.</summary>
 /// <param name="Receiver">Name of the receiver that heard it.</param>

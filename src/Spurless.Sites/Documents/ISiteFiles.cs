@@ -14,4 +14,8 @@ public interface ISiteFiles
     /// <summary>The file's name for messages and results, as the user would write it where he stands.</summary>
     /// <inheritdoc cref="Exists"/>
     string NameOf(string path);
+
+    /// <summary>The place on disk of a folder beside the site file; null where there is none.</summary>
+    /// <inheritdoc cref="Exists"/>
+    string? Folder(string path) => null;
 }

@@ -29,21 +29,7 @@ public static class ObservationLogReader
 
     private static ObservationLog Read(CsvTable table, SiteDocument? site, DiagnosticBag diagnostics)
     {
-        CsvCell first = table.Head[0];
-        if (first.Text != "time")
-        {
-            diagnostics.Error(table.File, first.Line, first.Column, $"the first column is headed '{Quote.Short(first.Text)}'", "head it 'time', with moments such as 2031-03-04T19:02:00Z below");
-        }
-
-        if (site is not null)
-        {
-            CheckNames(table, site, diagnostics);
-        }
-        else if (table.Head.Count < 2)
-        {
-            diagnostics.Error(table.File, first.Line, first.Column, "there is only one column", "add a column for each receiver and emitter that was observed");
-        }
-
+        CheckHead(table, site, diagnostics);
         List<ObservationRow> rows = new(table.Rows.Count);
         bool? zoned = null;
         foreach (CsvRow row in table.Rows)
@@ -52,31 +38,84 @@ public static class ObservationLogReader
             bool withZone = TryTime(cell.Text, _withZone, out DateTimeOffset time);
             if (!withZone && !TryTime(cell.Text, _withoutZone, out time))
             {
-                diagnostics.Error(table.File, cell.Line, cell.Column, cell.Text.Length == 0 ? "the row has no time" : $"'{Quote.Short(cell.Text)}' is not a time", "write it as in 2031-03-04T19:02:00Z");
+                diagnostics.Error(
+                    table.File,
+                    cell.Line,
+                    cell.Column,
+                    cell.Text.Length == 0 ? "the row has no time" : $"'{Quote.Short(cell.Text)}' is not a time",
+                    "write it as in 2031-03-04T19:02:00Z");
                 continue;
             }
 
             zoned ??= withZone;
-            if (zoned != withZone)
-            {
-                diagnostics.Error(table.File, cell.Line, cell.Column, withZone ? "this time states its zone, and those above do not" : "this time states no zone, and those above do", "write all times alike, best with a Z for UTC");
-            }
-            else if (rows.Count > 0 && time <= rows[^1].Time)
-            {
-                diagnostics.Error(table.File, cell.Line, cell.Column, $"'{Quote.Short(cell.Text)}' is not later than the row above", "put the rows in the order of time, each moment once");
-            }
-
+            CheckOrder(cell, table.File, withZone, zoned.Value, rows.Count > 0 && time <= rows[^1].Time, diagnostics);
             rows.Add(new ObservationRow(time, [.. row.Cells.Skip(1).Select(c => State(c, table.File, diagnostics))], row.Line));
         }
 
         return new ObservationLog(table.File, [.. table.Head.Skip(1).Select(static h => h.Text)], rows);
     }
 
+    private static void CheckHead(CsvTable table, SiteDocument? site, DiagnosticBag diagnostics)
+    {
+        CsvCell first = table.Head[0];
+        if (first.Text != "time")
+        {
+            diagnostics.Error(
+                table.File,
+                first.Line,
+                first.Column,
+                $"the first column is headed '{Quote.Short(first.Text)}'",
+                "head it 'time', with moments such as 2031-03-04T19:02:00Z below");
+        }
+
+        if (site is not null)
+        {
+            CheckNames(table, site, diagnostics);
+        }
+        else if (table.Head.Count < 2)
+        {
+            diagnostics.Error(
+                table.File,
+                first.Line,
+                first.Column,
+                "there is only one column",
+                "add a column for each receiver and emitter that was observed");
+        }
+    }
+
+    // A moment belongs behind the one above it, and times with and without a zone cannot be put in order.
+    private static void CheckOrder(CsvCell cell, string file, bool withZone, bool zoned, bool isEarlier, DiagnosticBag diagnostics)
+    {
+        if (zoned != withZone)
+        {
+            diagnostics.Error(
+                file,
+                cell.Line,
+                cell.Column,
+                withZone ? "this time states its zone, and those above do not" : "this time states no zone, and those above do",
+                "write all times alike, best with a Z for UTC");
+        }
+        else if (isEarlier)
+        {
+            diagnostics.Error(
+                file,
+                cell.Line,
+                cell.Column,
+                $"'{Quote.Short(cell.Text)}' is not later than the row above",
+                "put the rows in the order of time, each moment once");
+        }
+    }
+
     private static bool? State(CsvCell cell, string file, DiagnosticBag diagnostics)
     {
         if (cell.Text is not ("" or "0" or "1"))
         {
-            diagnostics.Error(file, cell.Line, cell.Column, $"'{Quote.Short(cell.Text)}' is no observation", "write 1 for on (for a receiver: heard), 0 for off, nothing for not observed");
+            diagnostics.Error(
+                file,
+                cell.Line,
+                cell.Column,
+                $"'{Quote.Short(cell.Text)}' is no observation",
+                "write 1 for on (for a receiver: heard), 0 for off, nothing for not observed");
         }
 
         return cell.Text switch
@@ -93,7 +132,8 @@ public static class ObservationLogReader
         HashSet<string> emitters = [.. site.Emitters.Select(static e => e.Name)];
         foreach (CsvCell head in table.Head.Skip(1).Where(h => !receivers.Contains(h.Text) && !emitters.Contains(h.Text)))
         {
-            string? near = Nearest.Find(head.Text, site.Receivers.Select(static r => r.Name).Concat(site.Emitters.Select(static e => e.Name)));
+            string? near = Nearest.Find(
+                head.Text, site.Receivers.Select(static r => r.Name).Concat(site.Emitters.Select(static e => e.Name)));
             diagnostics.Error(
                 table.File,
                 head.Line,
@@ -105,12 +145,22 @@ public static class ObservationLogReader
         CsvCell first = table.Head[0];
         if (!table.Head.Skip(1).Any(h => receivers.Contains(h.Text)))
         {
-            diagnostics.Error(table.File, first.Line, first.Column, "no column is headed with the name of a receiver", "add one that says when the interference was heard");
+            diagnostics.Error(
+                table.File,
+                first.Line,
+                first.Column,
+                "no column is headed with the name of a receiver",
+                "add one that says when the interference was heard");
         }
 
         if (!table.Head.Skip(1).Any(h => emitters.Contains(h.Text)))
         {
-            diagnostics.Error(table.File, first.Line, first.Column, "no column is headed with the name of an emitter", "add one for each emitter that was observed");
+            diagnostics.Error(
+                table.File,
+                first.Line,
+                first.Column,
+                "no column is headed with the name of an emitter",
+                "add one for each emitter that was observed");
         }
     }
 

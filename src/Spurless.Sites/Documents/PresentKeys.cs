@@ -5,7 +5,10 @@ namespace Spurless.Sites.Documents;
 /// <summary>Gathers the kinds of key that stand in a document. Names that the user chose are no keys.</summary>
 internal sealed class PresentKeys
 {
-    private static readonly HashSet<string> _named = new(StringComparer.Ordinal) { "emitters.level", "emitters.coupling" };
+    private static readonly HashSet<string> _named = new(StringComparer.Ordinal)
+    {
+        "emitters.level", "emitters.coupling", "emitters.coupling_to",
+    };
 
     private readonly List<string> _all = [];
     private readonly HashSet<string> _seen = new(StringComparer.Ordinal);

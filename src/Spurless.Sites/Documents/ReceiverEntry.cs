@@ -1,3 +1,5 @@
+using Spurless.Mixing.Causes;
+using Spurless.Radio.Noise;
 using Spurless.Radio.Quantities;
 
 namespace Spurless.Sites.Documents;
@@ -26,6 +28,12 @@ public sealed record ReceiverEntry
     /// <summary>Input intercepts by order, 2 to 9, as far as given.</summary>
     public required IReadOnlyDictionary<int, Level> Intercepts { get; init; }
 
+    /// <summary>One sigma of intercepts by order, each 0 or more, as far as stated.</summary>
+    public IReadOnlyList<DecibelsAtOrder> InterceptUncertainty { get; init; } = [];
+
+    /// <summary>Where the intercepts are from; null where not stated.</summary>
+    public InterceptOrigin? InterceptsFrom { get; init; }
+
     /// <summary>The third-order intercept's origin where no iip3 is given.</summary>
     public IntermodRejectionEntry? IntermodRejection { get; init; }
 
@@ -35,6 +43,7 @@ public sealed record ReceiverEntry
     /// <summary>The noise that comes with the signals; null for none.</summary>
     public ExternalNoiseEntry? ExternalNoise { get; init; }
 
+    /// <summary>Its antenna.</summary>
     public AntennaEntry? Antenna { get; init; }
 
     /// <summary>The weakest signal to protect.</summary>
@@ -52,7 +61,11 @@ public sealed record ReceiverEntry
     /// <summary>One sigma that all levels measured at this receiver share, 0 or more.</summary>
     public Decibels? CommonUncertainty { get; init; }
 
+    /// <summary>Its frequency plan; null where not given.</summary>
     public SuperhetEntry? Superhet { get; init; }
+
+    /// <summary>Adjacent-channel selectivity over the sensitivity; null where not given.</summary>
+    public AdjacentEntry? Adjacent { get; init; }
 
     /// <summary>Blocking: ratio of the blocking signal to the sensitivity, above 0.</summary>
     public Decibels? Blocking { get; init; }
@@ -66,14 +79,20 @@ public sealed record ReceiverEntry
     /// <summary>The stages from the antenna connector towards the receiver.</summary>
     public required IReadOnlyList<ChainStageEntry> Chain { get; init; }
 
+    /// <summary>Where it stands in the file.</summary>
     public required EntrySource Source { get; init; }
 }
 
 /// <summary>Where measured levels were taken.</summary>
 public enum LevelsAt
 {
+    /// <summary>At the antenna connector.</summary>
     Antenna,
+
+    /// <summary>Behind the feedline.</summary>
     FeedlineEnd,
+
+    /// <summary>At the receiver's input, behind the whole chain.</summary>
     Receiver,
 }
 
@@ -99,26 +118,19 @@ public sealed record IntermodRejectionEntry(Decibels By, RejectionMethod Method,
 /// <param name="TwoPort">The measurement's file, or null.</param>
 public sealed record SelectivityEntry(IReadOnlyList<DecibelsAt> Points, FileReference? TwoPort);
 
-/// <summary>Surroundings that decide the external noise (categories of ITU-R P.372).</summary>
-public enum NoiseSurroundings
-{
-    None,
-    QuietRural,
-    Rural,
-    Residential,
-    City,
-}
+/// <summary>Adjacent-channel selectivity: one figure, one raster away, or points by ascending offset.</summary>
+/// <param name="OneRasterAway">One figure, above 0; null with points.</param>
+/// <param name="Points">Points, above 0, their frequency the offset; empty with one figure.</param>
+public sealed record AdjacentEntry(Decibels? OneRasterAway, IReadOnlyList<DecibelsAt> Points);
 
 /// <summary>External noise.</summary>
 /// <param name="Surroundings">The category; null where <paramref name="OverThermal"/> is given.</param>
 /// <param name="OverThermal">Decibels over kT0, or null.</param>
-public sealed record ExternalNoiseEntry(NoiseSurroundings? Surroundings, Decibels? OverThermal);
-
-/// <summary>Which side of the wanted signal the local oscillator is on.</summary>
-public enum Injection
+public sealed record ExternalNoiseEntry(NoiseSurroundings? Surroundings, Decibels? OverThermal)
 {
-    Low,
-    High,
+    /// <summary>The noise in dB over kT0 at a frequency in hertz; null for none.</summary>
+    public double? OverKt0Db(double frequencyHz) =>
+        OverThermal?.Value ?? (Surroundings is { } surroundings ? ExternalNoise.Of(surroundings).OverKt0Db(frequencyHz) : null);
 }
 
 /// <summary>The frequency plan of a superheterodyne receiver.</summary>
@@ -141,6 +153,10 @@ public sealed record CircuitStage(FileReference Circuit) : ChainStageEntry;
 
 /// <summary>A measured two-port.</summary>
 public sealed record TwoPortStage(FileReference TwoPort) : ChainStageEntry;
+
+/// <summary>A relay round a filter, at rest: filter and contacts in line.</summary>
+/// <param name="Bypass">The relay's file.</param>
+public sealed record BypassStage(FileReference Bypass) : ChainStageEntry;
 
 /// <summary>An attenuator.</summary>
 /// <param name="Loss">0 or more.</param>

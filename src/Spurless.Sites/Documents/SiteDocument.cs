@@ -1,5 +1,6 @@
 using Spurless.Files.Yaml;
 using Spurless.Radio.Quantities;
+using Spurless.Radio.Terrain;
 
 namespace Spurless.Sites.Documents;
 
@@ -30,12 +31,24 @@ public sealed record SiteDocument
     /// <summary>The table that holds more emitters.</summary>
     public FileReference? EmittersFrom { get; init; }
 
+    /// <summary>The folder with elevation files.</summary>
+    public FileReference? Terrain { get; init; }
+
+    /// <summary>Whom to ask, in the user's words; null where not given.</summary>
+    public string? Contact { get; init; }
+
+    /// <summary>Free notes that the report carries; null where not given.</summary>
+    public string? Notes { get; init; }
+
+    /// <summary>What was heard on the channel, in the user's words.</summary>
+    public IReadOnlyList<string> Heard { get; init; } = [];
+
     /// <summary>What was observed.</summary>
     public required IReadOnlyList<EvidenceEntry> Evidence { get; init; }
 
     /// <summary>
-    /// Every kind of key that stands in the file or in the table of emitters, once each, in order of first appearance: <c>receivers.superhet</c>,
-    /// <c>emitters.antenna.gain</c>, <c>evidence.offset.measured</c>.
+    /// Every kind of key that stands in the file or in the table of emitters, once each, in order of first appearance:
+    /// <c>receivers.superhet</c>, <c>emitters.antenna.gain</c>, <c>evidence.offset.measured</c>.
     /// </summary>
     public required IReadOnlyList<string> KeysPresent { get; init; }
 
@@ -77,4 +90,24 @@ public sealed record FileReference(string Path, string NamedIn, YamlPosition At)
 /// <param name="Bearing">Direction of the maximum, degrees clockwise from north; null for all round or unknown.</param>
 /// <param name="Beamwidth">Half-power width, degrees, over 0 to 360; null for all round or unknown.</param>
 /// <param name="Mismatch">Magnitude of its reflection coefficient out of band, 0 to 1.</param>
-public sealed record AntennaEntry(AntennaGain? Gain, Length? Height, double? Bearing, double? Beamwidth, double? Mismatch);
+public sealed record AntennaEntry(AntennaGain? Gain, Length? Height, double? Bearing, double? Beamwidth, double? Mismatch)
+{
+    /// <summary>Its gain over frequency, relative to that in its own band; null where not given.</summary>
+    public AntennaResponseEntry? Response { get; init; }
+
+    /// <summary>Its polarisation; null where not given.</summary>
+    public Polarisation? Polarisation { get; init; }
+
+    /// <summary>How far its main lobe points under the horizon, in degrees, negative upwards; null where not given.</summary>
+    public double? Tilt { get; init; }
+
+    /// <summary>Half-power width in the vertical, in degrees; null where not given.</summary>
+    public double? VerticalBeamwidth { get; init; }
+}
+
+/// <summary>
+/// An antenna's gain over frequency relative to that in its own band: points by ascending frequency, or a measured two-port.
+/// </summary>
+/// <param name="Points">In dB, negative for less gain; empty with a two-port.</param>
+/// <param name="TwoPort">The measurement's file, or null.</param>
+public sealed record AntennaResponseEntry(IReadOnlyList<DecibelsAt> Points, FileReference? TwoPort);

@@ -9,15 +9,18 @@ internal static class SiteFileList
         foreach (ReceiverEntry receiver in site.Receivers)
         {
             all.Add(receiver.Selectivity?.TwoPort);
+            all.Add(receiver.Antenna?.Response?.TwoPort);
             all.AddRange(receiver.Chain.Select(static s => s switch
             {
                 CircuitStage c => c.Circuit,
                 TwoPortStage t => t.TwoPort,
+                BypassStage b => b.Bypass,
                 _ => null,
             }));
         }
 
         all.AddRange(site.Emitters.Select(static e => e.OutputFilter));
+        all.AddRange(site.Emitters.Select(static e => e.Antenna?.Response?.TwoPort));
         all.Add(site.EmittersFrom);
         all.AddRange(site.Evidence.Select(static e => e switch
         {

@@ -1,23 +1,8 @@
-using System.Text.Encodings.Web;
-using System.Text.Json;
-using System.Text.Json.Nodes;
-
 namespace Spurless.Sites.Documents;
 
 /// <summary>The JSON Schema (2020-12) of the site file, made from the same shapes that read it.</summary>
 public static class SiteSchema
 {
-    private static readonly JsonSerializerOptions _indented = new() { WriteIndented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
     /// <summary>The schema as text.</summary>
-    public static string Text()
-    {
-        JsonObject schema = new() { ["$schema"] = "https://json-schema.org/draft/2020-12/schema", ["title"] = "Spurless site file" };
-        foreach ((string key, JsonNode? value) in SiteShapes.Site.Describe())
-        {
-            schema[key] = value?.DeepClone();
-        }
-
-        return schema.ToJsonString(_indented) + "\n";
-    }
+    public static string Text() => SchemaText.Of("Spurless site file", SiteShapes.Site.Describe());
 }

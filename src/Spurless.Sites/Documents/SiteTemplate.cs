@@ -47,11 +47,12 @@ public static class SiteTemplate
             power: 100 W                    # no measured level: predicted from power, antenna and distance
             antenna: { gain: 6 dBd, height: 30 m }
             distance: 2.1 km
-            # path: { obstacle: { height: 20 m, distance: 500 m } }   # a ridge: its top over the straight line, from the emitter; or hata suburban
+            # path: { obstacle: { height: 20 m, distance: 500 m } }   # a ridge: its top over the straight
+            #                                   line, from the emitter; or hata suburban
 
         # emitters_from: neighbours.csv     # more emitters from a spreadsheet, its heads the keys above; nested ones as antenna.gain
         # exclusive: [[ waterworks base, regional paging ]]   # never on the air together
-        search: { orders: 2-7, signals: 3 } # lowest and highest order, how many emitters in one product
+        search: { orders: 2-7, signals: 3 } # lowest and highest order, how many emitters in one mixture
 
         # evidence:                         # what was observed
         #   - attenuator_test: { receiver: input, inserted: 3 dB, at: antenna, over_noise: 22 dB, fall: 8.6 dB, plus_minus: 1 dB }

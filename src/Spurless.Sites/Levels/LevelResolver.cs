@@ -3,7 +3,8 @@ using Spurless.Radio.Paths;
 using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
-using Spurless.Sites.Studies;
+using Spurless.Sites.Positions;
+using Spurless.Sites.Terrain;
 
 namespace Spurless.Sites.Levels;
 
@@ -15,7 +16,9 @@ internal static class LevelResolver
     /// <param name="emitter">The emitter.</param>
     /// <param name="receiver">The receiver.</param>
     /// <param name="chain">The receiver's chain, which refers a level measured further down to the antenna connector.</param>
-    public static ArrivingLevel Of(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain)
+    /// <param name="terrain">The ground round the site; null where the site names no elevation files.</param>
+    public static ArrivingLevel Of(
+        SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain, SiteTerrain? terrain = null)
     {
         if (emitter.LevelAt(receiver.Name) is { } measured)
         {
@@ -25,10 +28,26 @@ internal static class LevelResolver
         List<string> assumed = [];
         double? transmitted = TransmittedDbm(emitter, assumed);
         PathGeometry geometry = Geometry(site, emitter, receiver, assumed);
-        ReceivedLevel level = ReceivedLevel.Of(null, transmitted, Named(emitter.Path), geometry);
+        IPathModel? named = emitter.Path is { Model: not PathModel.Terrain } given ? Named(given) : null;
+        if (named is null && transmitted is not null && (terrain is not null || emitter.Path is not null))
+        {
+            GroundPath? ground = GroundPath.Of(site, emitter, geometry, terrain, out string problem);
+            if (ground is null && emitter.Path is not null)
+            {
+                return Unknown("unknown: " + problem);
+            }
+
+            named = ground?.Model(ground.Question(geometry), chosen: emitter.Path is null);
+            if (ground is null)
+            {
+                assumed.Add($"the ground between is not counted: {problem}");
+            }
+        }
+
+        ReceivedLevel level = ReceivedLevel.Of(null, transmitted, named, geometry);
         if (level.Dbm is not { } dbm)
         {
-            return new ArrivingLevel { AtAntennaDbm = null, Origin = LevelOrigin.Unknown, HowKnown = level.How, SigmaDb = null, Assumed = [level.How] };
+            return Unknown(level.How);
         }
 
         return new ArrivingLevel
@@ -36,10 +55,13 @@ internal static class LevelResolver
             AtAntennaDbm = dbm,
             Origin = LevelOrigin.Predicted,
             HowKnown = level.How,
-            SigmaDb = emitter.Uncertainty?.Value ?? LevelUncertainty.PredictedDb,
+            SigmaDb = emitter.Uncertainty?.Value ?? level.Path?.SigmaDb ?? LevelUncertainty.PredictedDb,
             Assumed = [level.How, .. assumed, .. level.Assumed],
         };
     }
+
+    private static ArrivingLevel Unknown(string how) =>
+        new() { AtAntennaDbm = null, Origin = LevelOrigin.Unknown, HowKnown = how, SigmaDb = null, Assumed = [how] };
 
     private static ArrivingLevel Measured(double dbm, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain)
     {
@@ -59,7 +81,7 @@ internal static class LevelResolver
     }
 
     /// <summary>Power at the transmitting antenna's connector; a radiated power counts as such with an isotropic antenna.</summary>
-    private static double? TransmittedDbm(EmitterEntry emitter, List<string> assumed)
+    internal static double? TransmittedDbm(EmitterEntry emitter, List<string> assumed)
     {
         if (emitter.Eirp is { } eirp)
         {
@@ -84,17 +106,21 @@ internal static class LevelResolver
         return power.Dbm - (emitter.Feedline?.Value ?? 0);
     }
 
-    private static PathGeometry Geometry(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, List<string> assumed)
+    internal static PathGeometry Geometry(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, List<string> assumed)
     {
-        (double? distance, double? bearing) = Places.FromSite(site, emitter);
+        (double? distance, double? bearing) = EmitterPositions.FromSite(site, emitter);
         bool radiated = emitter.Eirp is not null || emitter.Erp is not null;
-        double transmitterGain = radiated ? -Gains.OffAxisDb(emitter.Antenna, Places.Back(bearing)) : Gains.Towards(emitter.Antenna, Places.Back(bearing), "the emitter's antenna", assumed);
+        double transmitterGain = radiated
+            ? -Gains.OffAxisDb(emitter.Antenna, EmitterPositions.Back(bearing))
+            : Gains.Towards(emitter.Antenna, EmitterPositions.Back(bearing), "the emitter's antenna", assumed);
         return new PathGeometry
         {
             FrequencyHz = emitter.Frequency.Hertz,
             DistanceM = distance,
             TransmitterHeightM = emitter.Antenna?.Height?.Metres,
             ReceiverHeightM = receiver.Antenna?.Height?.Metres,
+            TransmitterGroundM = emitter.Ground?.Metres,
+            ReceiverGroundM = site.Place?.Ground?.Metres,
             TransmitterGainDbi = transmitterGain,
             ReceiverGainDbi = Gains.Towards(receiver.Antenna, bearing, "the receiver's antenna", assumed),
         };

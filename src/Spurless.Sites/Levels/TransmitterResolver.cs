@@ -1,45 +1,64 @@
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Radio.Paths;
+using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
-using Spurless.Sites.Studies;
+using Spurless.Sites.Positions;
 
 namespace Spurless.Sites.Levels;
 
 /// <summary>The transmitters of a site as places where mixing happens, and how what they radiate arrives on a receiver's channel.</summary>
 internal sealed class TransmitterResolver
 {
-    // So many names stand in a sentence before the rest is counted.
-    private const int Named = 6;
-
-    private readonly LoadedSite _site;
+    private readonly SiteDocument _site;
+    private readonly Func<FileReference, Network> _networkOf;
     private readonly (double? Dbm, string? Assumed)[] _powers;
+    private IReadOnlyList<TransmitterStage>? _computable;
+    private IReadOnlyList<TransmitterStage>? _usual;
+    private IReadOnlyList<NotComputed>? _notComputed;
 
-    public TransmitterResolver(LoadedSite site)
+    /// <param name="site">The site.</param>
+    /// <param name="networkOf">The circuit or sweep that a reference names.</param>
+    public TransmitterResolver(SiteDocument site, Func<FileReference, Network> networkOf)
     {
-        _site = site;
-        _powers = [.. site.Document.Emitters.Select(Power)];
-        Stages = [.. site.Document.Emitters.Select((e, i) => Stage(e, i))];
+        (_site, _networkOf) = (site, networkOf);
+        _powers = [.. site.Emitters.Select(Power)];
+        Stages = [.. site.Emitters.Select((e, i) => Stage(e, i))];
     }
 
     /// <summary>One output stage per emitter; what is unknown of it is null.</summary>
     public IReadOnlyList<TransmitterStage> Stages { get; }
 
-    /// <summary>Those of which a product's level can be known: a power, a turn-round loss, and a signal that arrives with a known level.</summary>
+    /// <summary>
+    /// Those of which a product's level can be known: a power, a turn-round loss, and a signal that arrives with a known level.
+    /// </summary>
     public IReadOnlyList<TransmitterStage> Computable =>
-        [.. Stages.Where(static s => s.PowerDbm is not null && s.TurnRound is not null && s.Arrivals.Any(static a => a?.LevelDbm is not null))];
+        _computable ??= [
+            .. Stages.Where(
+                static s => s.PowerDbm is not null && s.TurnRound is not null && s.Arrivals.Any(static a => a?.LevelDbm is not null)),
+        ];
 
-    /// <summary>What cannot be computed for want of an input, with the measurement that would supply it: a sentence for each gap, not for each product.</summary>
-    public IReadOnlyList<string> NotComputed()
+    /// <summary>Those that lack nothing but the turn-round loss, with the least that is usual: what they make at most.</summary>
+    public IReadOnlyList<TransmitterStage> Usual => _usual ??=
+    [
+        .. Stages.Where(static s => s.PowerDbm is not null && s.TurnRound is null && s.Arrivals.Any(static a => a?.LevelDbm is not null))
+            .Select(static s => s with { TurnRound = Mixing.Causes.TurnRoundLoss.EveryOrder(Mixing.Causes.TurnRoundLoss.LeastUsualDb) }),
+    ];
+
+    /// <summary>What cannot be computed for want of an input: an entry for each gap, not for each product.</summary>
+    public IReadOnlyList<NotComputed> NotComputed => _notComputed ??= Gaps();
+
+    private List<NotComputed> Gaps()
     {
-        List<string> notes = [];
+        List<NotComputed> gaps = [];
         List<string> uncoupled = [];
         List<string> powerless = [];
         List<string> turnless = [];
         foreach (TransmitterStage stage in Stages)
         {
-            ILookup<bool, TransmitterArrival> arrivals = stage.Arrivals.OfType<TransmitterArrival>().ToLookup(static a => a.CouplingDb is not null);
+            ILookup<bool, TransmitterArrival> arrivals = stage.Arrivals.OfType<TransmitterArrival>().ToLookup(
+                static a => a.CouplingDb is not null);
             if (stage.PowerDbm is null)
             {
                 powerless.Add(stage.Name);
@@ -54,36 +73,40 @@ internal sealed class TransmitterResolver
             }
             else
             {
-                notes.AddRange(arrivals[true].SelectMany(static a => a.Missing).Distinct().GroupBy(static m => m.Measurement).Select(g =>
-                    $"Products made in the transmitter of {stage.Name} are not all known, for want of: {List([.. g.Select(static m => m.What)])}. To know it, {g.Key}."));
+                // What arrives over a known coupling lacks nothing but its emitter's power.
+                string[] powers =
+                [
+                    .. arrivals[true].SelectMany(static a => a.Missing).Distinct().Select(static m => m.Of).OfType<string>(),
+                ];
+                if (powers.Length > 0)
+                {
+                    gaps.Add(new NotComputed(NotComputedKind.OutputPowers, [stage.Name], powers));
+                }
+
                 string[] others = [.. stage.Arrivals.Select((a, i) => a is { CouplingDb: null } ? Stages[i].Name : null).OfType<string>()];
                 if (others.Length > 0)
                 {
-                    notes.Add($"Products of {List(others)} in the transmitter of {stage.Name} are not known: how strongly {(others.Length == 1 ? "it arrives" : "they arrive")} at its output is not stated. "
-                        + "To know it, measure each there, or say where their antennas stand.");
+                    gaps.Add(new NotComputed(NotComputedKind.Arrivals, [stage.Name], others));
                 }
             }
         }
 
         if (turnless.Count > 0)
         {
-            notes.Add($"Products made in {Of(turnless)} are not known, for want of the turn-round loss of {List(turnless)}. "
-                + "To know it, feed a weak signal into the output through a coupler or circulator and read the product 2A-B against it on an analyser.");
+            gaps.Add(Levels.NotComputed.In(NotComputedKind.TurnRoundLoss, turnless));
         }
 
         if (Stages.Count > 1 && uncoupled.Count > 0)
         {
-            notes.Add($"Products made in {Of(uncoupled)} are not known: how strongly the other transmitters arrive at {(uncoupled.Count == 1 ? "its output" : "their outputs")} is not stated. "
-                + "To know it, measure each at that output line, the transmitter off and its line ended in the analyser, and write it as coupling.");
+            gaps.Add(Levels.NotComputed.In(NotComputedKind.Couplings, uncoupled));
         }
 
         if (Stages.Count > 1 && powerless.Count > 0)
         {
-            notes.Add($"Products made in {Of(powerless)} are not known: output power and couplings are not stated. "
-                + "To know them, read the power from the licence and measure the coupling at the output line.");
+            gaps.Add(Levels.NotComputed.In(NotComputedKind.PowersAndCouplings, powerless));
         }
 
-        return notes;
+        return gaps;
     }
 
     /// <summary>How an emitter arrives at a receiver's antenna connector on the receiver's channel.</summary>
@@ -92,7 +115,7 @@ internal sealed class TransmitterResolver
     /// <param name="level">The level at which its carrier arrives there.</param>
     public TransmitterReach Reach(EmitterEntry emitter, ReceiverEntry receiver, ArrivingLevel level)
     {
-        List<string> assumed = [];
+        List<Assumption> assumed = [];
         TransmitterReach reach = TransmitterReach.FromMeasured(
             emitter.Name,
             level.AtAntennaDbm,
@@ -101,22 +124,24 @@ internal sealed class TransmitterResolver
             receiver.Frequency.Hertz,
             FilterDb(emitter, emitter.Frequency.Hertz, assumed),
             FilterDb(emitter, receiver.Frequency.Hertz, assumed));
-        return reach with { Assumed = [.. level.Assumed, .. reach.Assumed, .. assumed] };
+        return reach with { Assumed = [.. level.Assumed.Select(Assumption.Told), .. reach.Assumed, .. assumed] };
     }
 
     /// <summary>Loss of an emitter's output filter in dB; 0 for none, and outside its sweep, which is then said.</summary>
-    public double FilterDb(EmitterEntry emitter, long frequencyHz, List<string>? assumed = null)
+    public double FilterDb(EmitterEntry emitter, long frequencyHz, List<Assumption>? assumed = null)
     {
         if (emitter.OutputFilter is not { } file)
         {
             return 0;
         }
 
-        Network network = _site.Of(file);
+        Network network = _networkOf(file);
         Filter filter = new(network.Name, network.TwoPort, IsFilter: true);
         if (!filter.Covers(frequencyHz))
         {
-            assumed?.Add($"output filter of {emitter.Name}: {frequencyHz / 1e6:0.0000##} MHz is outside its sweep, so nothing is counted as attenuated there");
+            assumed?.Add(Assumption.Told(
+                $"output filter of {emitter.Name}: {MegahertzText.Of(frequencyHz, 4, 6)} MHz is outside its "
+                    + $"sweep, so nothing is counted as attenuated there"));
             return 0;
         }
 
@@ -129,15 +154,19 @@ internal sealed class TransmitterResolver
         Emitter = index,
         PowerDbm = _powers[index].Dbm,
         TurnRound = TurnRound(at.TurnRoundLoss),
-        // Without a power nothing made there has a level, and what arrives is not asked for: of many emitters that would be their number squared.
+        // Without a power nothing made there has a level, and what arrives is not asked for: of many emitters that would be their number
+        // squared.
         Arrivals = _powers[index].Dbm is null
-            ? new TransmitterArrival?[_site.Document.Emitters.Count]
-            : [.. _site.Document.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
+            ? new TransmitterArrival?[_site.Emitters.Count]
+            : [.. _site.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
     };
 
     private TransmitterArrival Arrival(int fromIndex, EmitterEntry from, int atIndex, EmitterEntry at)
     {
-        List<string> assumed = [.. ((string?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<string>()];
+        List<Assumption> assumed =
+        [
+            .. ((string?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<string>().Select(Assumption.Told),
+        ];
         bool measured = at.Coupling.TryGetValue(from.Name, out Radio.Quantities.Decibels stated);
         double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed) ?? BetweenSites(from, at, assumed);
         double filter = FilterDb(at, from.Frequency.Hertz, assumed);
@@ -159,17 +188,19 @@ internal sealed class TransmitterResolver
         double? radiated = emitter.Eirp?.Dbm ?? emitter.Erp?.Dbm + Radio.Quantities.AntennaGain.DipoleDbi;
         return emitter.Power is { } power ? (power.Dbm, null)
             : radiated is { } eirp && emitter.Antenna?.Gain is { } gain
-                ? (eirp - gain.Dbi + (emitter.Feedline?.Value ?? 0), $"output power of {emitter.Name}: from its radiated power, antenna gain and feedline")
+                ? (
+                    eirp - gain.Dbi + (emitter.Feedline?.Value ?? 0),
+                    $"output power of {emitter.Name}: from its radiated power, antenna gain and feedline")
                 : (null, null);
     }
 
     /// <summary>
-    /// Loss between the outputs of two transmitters on different sites: the path that fits the geometry, both antennas' gains towards each other at f_i,
-    /// both feedlines; null where a place is not known or the antennas are too near each other for it.
+    /// Loss between the outputs of two transmitters on different sites: the path that fits the geometry, both antennas' gains towards each
+    /// other at f_i, both feedlines; null where a place is not known or the antennas are too near each other for it.
     /// </summary>
-    private double? BetweenSites(EmitterEntry from, EmitterEntry at, List<string> assumed)
+    private double? BetweenSites(EmitterEntry from, EmitterEntry at, List<Assumption> assumed)
     {
-        if (Places.Between(_site.Document, from, at) is not { } line)
+        if (EmitterPositions.Between(_site, from, at) is not { } line)
         {
             return null;
         }
@@ -181,6 +212,8 @@ internal sealed class TransmitterResolver
             DistanceM = line.DistanceM,
             TransmitterHeightM = from.Antenna?.Height?.Metres,
             ReceiverHeightM = at.Antenna?.Height?.Metres,
+            TransmitterGroundM = from.Ground?.Metres,
+            ReceiverGroundM = at.Ground?.Metres,
             TransmitterGainDbi = Gains.Towards(from.Antenna, line.BearingDegrees, $"the antenna of {from.Name}", said),
             ReceiverGainDbi = Gains.Towards(at.Antenna, line.BackDegrees, $"the antenna of {at.Name}", said),
         });
@@ -190,13 +223,15 @@ internal sealed class TransmitterResolver
         }
 
         string whose = $"coupling from {from.Name} to {at.Name}";
-        assumed.Add($"{whose}: predicted, {path.How}, antennas' gains towards each other; measure it where it decides");
-        assumed.AddRange(said.Concat(path.Assumed).Select(a => $"{whose}: {a}"));
+        assumed.Add(Assumption.Told($"{whose}: predicted, {path.How}, antennas' gains towards each other; measure it where it decides"));
+        assumed.AddRange(said.Concat(path.Assumed).Select(a => Assumption.Told($"{whose}: {a}")));
         return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
 
-    /// <summary>Loss between the outputs of two transmitters whose antennas stand on one structure, by their heights; null where that is not known.</summary>
-    private static double? OnOneStructure(EmitterEntry from, EmitterEntry at, List<string> assumed)
+    /// <summary>
+    /// Loss between the outputs of two transmitters whose antennas stand on one structure, by their heights; null where that is not known.
+    /// </summary>
+    private static double? OnOneStructure(EmitterEntry from, EmitterEntry at, List<Assumption> assumed)
     {
         if (from.Path?.Model != PathModel.SameStructure || at.Path?.Model != PathModel.SameStructure
             || from.Antenna?.Height is not { } one || at.Antenna?.Height is not { } other)
@@ -218,16 +253,17 @@ internal sealed class TransmitterResolver
             return null;
         }
 
-        assumed.Add($"coupling from {from.Name} to {at.Name}: {path.How}, by their heights");
-        assumed.AddRange(path.Assumed);
+        assumed.Add(Assumption.Told($"coupling from {from.Name} to {at.Name}: {path.How}, by their heights"));
+        assumed.AddRange(path.Assumed.Select(Assumption.Told));
         return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
 
-    private static FrequencyCourse? Isolator(EmitterEntry at) => at.Isolator switch
+    private static FrequencyResponse? Isolator(EmitterEntry at) => at.Isolator switch
     {
         null => null,
-        { Everywhere: { } one } => FrequencyCourse.Single(one.Value, at.Frequency.Hertz),
-        { Points: var points } => FrequencyCourse.FromPoints([.. points.Select(static p => new CoursePoint(p.Frequency.Hertz, p.Value.Value))]),
+        { Everywhere: { } one } => FrequencyResponse.Single(one.Value, at.Frequency.Hertz),
+        { Points: var points } =>
+            FrequencyResponse.FromPoints([.. points.Select(static p => new FrequencyResponsePoint(p.Frequency.Hertz, p.Value.Value))]),
     };
 
     private static TurnRoundLoss? TurnRound(TurnRoundLossEntry? entry) => entry switch
@@ -236,10 +272,4 @@ internal sealed class TransmitterResolver
         { EveryOrder: { } one } => TurnRoundLoss.EveryOrder(one.Value),
         { Points: var points } => TurnRoundLoss.ByOrder([.. points.Select(static p => new TurnRoundPoint(p.Order, p.Value.Value))]),
     };
-
-    private static string Of(List<string> names) => (names.Count == 1 ? "the transmitter of " : "the transmitters of ") + List(names);
-
-    private static string List(IReadOnlyList<string> names) => names.Count > Named
-        ? string.Join(", ", names.Take(Named)) + FormattableString.Invariant($" and {names.Count - Named} more")
-        : names.Count == 1 ? names[0] : string.Join(", ", names.Take(names.Count - 1)) + " and " + names[^1];
 }

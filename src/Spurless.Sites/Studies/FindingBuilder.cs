@@ -1,7 +1,5 @@
-using System.Globalization;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
-using Spurless.Mixing.Search;
 
 namespace Spurless.Sites.Studies;
 
@@ -14,7 +12,7 @@ internal sealed class FindingBuilder
     private readonly ProductOrder _order;
     private readonly StudyOptions _options;
     private readonly IReadOnlyList<TransmitterStage> _transmitters;
-    private readonly double[] _totalPowerMw;
+    private readonly ProductPlaces _places;
 
     public FindingBuilder(
         ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, ProductScorer scorer, ProductOrder order, StudyOptions options,
@@ -22,8 +20,7 @@ internal sealed class FindingBuilder
     {
         _transmitters = transmitters;
         (_receiver, _emitters, _scorer, _order, _options) = (receiver, emitters, scorer, order, options);
-        _totalPowerMw = [.. Enumerable.Range(0, receiver.Chain.ActiveStages.Count).Select(s =>
-            Enumerable.Range(0, emitters.Count).Sum(i => Milliwatts(scorer.LevelDbm(s, i))))];
+        _places = new ProductPlaces(receiver, scorer, transmitters);
     }
 
     public ProductFinding Build(ScoredProduct scored)
@@ -31,22 +28,24 @@ internal sealed class FindingBuilder
         Term[] terms = _order.Terms(scored.Record);
         long frequency = terms.Sum(static t => t.Coefficient * t.FrequencyHz);
         int order = scored.Record.Order;
-        List<string> assumed = [];
+        List<Assumption> assumed = [];
         TransmitterStage? maker = scored.Transmitter is { } t ? _transmitters[t] : null;
         foreach (Term term in terms.Where(_ => maker is null))
         {
-            assumed.AddRange(_receiver.Levels[term.Emitter].Assumed.Select(a => term.Name + ": " + a));
+            assumed.AddRange(_receiver.Levels[term.Emitter].Assumed.Select(a => Assumption.Told(term.Name + ": " + a)));
         }
 
+        IReadOnlyList<MixingPlace> places = _places.Of(scored.Record, terms, frequency);
         ProductFinding finding = new()
         {
+            Receiver = _receiver.Name,
             Terms = terms,
             Order = order,
             FrequencyHz = frequency,
             OffsetHz = frequency - _receiver.FrequencyHz,
             BandwidthHz = terms.Sum(t => Math.Abs(t.Coefficient) * _emitters[t.Emitter].BandwidthHz),
-            Mechanism = maker is null ? Mechanism.Receiver : Mechanism.Transmitter,
-            MadeIn = maker?.Name ?? _receiver.Chain.ActiveStages[scored.Stage].Name,
+            Made = places.First(p => maker is null ? p.Stage == scored.Stage : p.Emitter == maker.Emitter),
+            Places = places,
             LevelDbm = null,
             LevelWorstDbm = null,
             InChannelLevelDbm = null,
@@ -60,7 +59,7 @@ internal sealed class FindingBuilder
             OnCarrierOfItsOwn = CancelsInPair(terms),
             Chance = null,
             OnTogether = terms.Aggregate(1.0, (all, t) => all * _emitters[t.Emitter].Activity),
-            Hear = Hearing.Of([.. terms.Select(t => (_emitters[t.Emitter], t.Coefficient))]),
+            Heard = Hearing.Of([.. terms.Select(t => (_emitters[t.Emitter], t.Coefficient))]),
         };
         return maker is not null ? MadeAt(finding, scored, maker) : scored.HasLevel ? WithLevel(finding, scored, terms) : finding;
     }
@@ -82,8 +81,13 @@ internal sealed class FindingBuilder
             Verdict = VerdictOf(over),
             Effects = EffectsOf(inChannel, over),
             Assumed = level.Assumed,
-            Sum = TransmitterSum.Of(maker, finding.Terms, level, _receiver.Reaches[maker.Emitter], _receiver.Chain.GainToReceiverInputDb(_receiver.FrequencyHz)),
-            Chance = LevelUncertainty.Word(LevelUncertainty.Chance(inChannel, sigma, MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb)),
+            Sum = TransmitterSum.Of(
+                maker,
+                finding.Terms,
+                level,
+                _receiver.Reaches[maker.Emitter],
+                _receiver.Chain.GainToReceiverInputDb(_receiver.FrequencyHz)),
+            Chance = LevelUncertainty.Chance(inChannel, sigma, MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb),
         };
     }
 
@@ -97,18 +101,28 @@ internal sealed class FindingBuilder
             [.. terms.Select(t => _receiver.Levels[t.Emitter].SigmaDb ?? 0)],
             _receiver.CommonSigmaDb,
             intercepts.SigmaDb(finding.Order));
-        double? nextDegree = NextDegreeDb(finding.Order, scored.Stage, terms);
+        double? nextDegree = _scorer.NextDegreeDb(scored.Record, scored.Stage);
+        _scorer.AtStage(scored.Record, scored.Stage, finding.FrequencyHz, out bool capped);
         double threshold = MicroDb.ToDecibels(_scorer.NoiseFloor) + _options.HarmfulFromDb;
-        List<string> assumed = [.. finding.Assumed];
+        List<Assumption> assumed = [.. finding.Assumed];
         if (intercepts.IsAssumed(finding.Order))
         {
-            assumed.Add(string.Create(
-                CultureInfo.InvariantCulture, $"IIP{finding.Order} of {finding.MadeIn} taken as {intercepts.Dbm(finding.Order):0.0} dBm for want of a figure"));
+            assumed.Add(new Assumption(AssumptionKind.InterceptOfStage)
+            {
+                Of = finding.MadeIn,
+                Order = finding.Order,
+                Value = intercepts.Dbm(finding.Order),
+            });
         }
 
         if (nextDegree > NextDegree.TrustLimitDb)
         {
-            assumed.Add(ProductFinding.NotTrustworthy);
+            assumed.Add(new Assumption(AssumptionKind.NextDegree));
+        }
+
+        if (capped)
+        {
+            assumed.Add(new Assumption(AssumptionKind.Saturated) { Of = finding.MadeIn, Value = _scorer.MostDbm(scored.Stage) });
         }
 
         return finding with
@@ -122,21 +136,23 @@ internal sealed class FindingBuilder
             Verdict = VerdictOf(over),
             Effects = EffectsOf(inChannel, over),
             Assumed = assumed,
-            Chance = LevelUncertainty.Word(LevelUncertainty.Chance(inChannel, sigma, threshold)),
+            Chance = LevelUncertainty.Chance(inChannel, sigma, threshold),
         };
     }
 
     /// <summary>The verdict of a product, without making a finding of it.</summary>
-    internal Verdict VerdictOf(in ScoredProduct scored) => scored.HasLevel ? VerdictOf(MicroDb.ToDecibels(scored.InChannel - _scorer.NoiseFloor)) : Verdict.Unknown;
+    internal Verdict VerdictOf(in ScoredProduct scored) =>
+        scored.HasLevel ? VerdictOf(MicroDb.ToDecibels(scored.InChannel - _scorer.NoiseFloor)) : Verdict.Unknown;
 
     /// <summary>The verdict of a level over noise, compared in whole micro-dB.</summary>
-    internal Verdict VerdictOf(double overNoiseDb)
-    {
-        long over = (long)Math.Round(overNoiseDb * MicroDb.PerDecibel);
-        return over >= (long)Math.Round(_options.HarmfulFromDb * MicroDb.PerDecibel) ? Verdict.Harmful
-            : over >= (long)Math.Round(_options.MarginalFromDb * MicroDb.PerDecibel) ? Verdict.Marginal
+    internal Verdict VerdictOf(double overNoiseDb) =>
+        VerdictOf(_options, (long)Math.Round(overNoiseDb * MicroDb.PerDecibel));
+
+    /// <summary>The verdict of a level over noise in micro-dB.</summary>
+    internal static Verdict VerdictOf(StudyOptions options, long overNoiseMicroDb) =>
+        overNoiseMicroDb >= (long)Math.Round(options.HarmfulFromDb * MicroDb.PerDecibel) ? Verdict.Harmful
+            : overNoiseMicroDb >= (long)Math.Round(options.MarginalFromDb * MicroDb.PerDecibel) ? Verdict.Marginal
             : Verdict.Clear;
-    }
 
     /// <summary>What a product of this level at the receiver's input does.</summary>
     internal Effects EffectsOf(double inChannelDbm, double overNoiseDb)
@@ -148,29 +164,9 @@ internal sealed class FindingBuilder
             spoils = ProductEffects.SpoilsWanted(inChannelDbm, atInput, _receiver.SpoilsWithinDb);
         }
 
-        return new Effects(ProductEffects.OpensSquelch(overNoiseDb, _receiver.SquelchOpensDb), ProductEffects.NoiseRiseDb(overNoiseDb), spoils);
+        return new Effects(
+            ProductEffects.OpensSquelch(overNoiseDb, _receiver.SquelchOpensDb), ProductEffects.NoiseRiseDb(overNoiseDb), spoils);
     }
-
-    private double? NextDegreeDb(int order, int stage, Term[] terms)
-    {
-        if (order > NextDegree.MaxOrder)
-        {
-            return null;
-        }
-
-        // All carriers count as with k = 0, then the few in the product are corrected.
-        double weighted = _totalPowerMw[stage];
-        foreach (Term term in terms)
-        {
-            double own = Milliwatts(_scorer.LevelDbm(stage, term.Emitter));
-            weighted -= own - (own / (Math.Abs(term.Coefficient) + 1));
-        }
-
-        Intercepts intercepts = _receiver.Chain.ActiveStages[stage].Intercepts;
-        return NextDegree.ErrorDb(NextDegree.Ratio(order, Math.Max(0, weighted), intercepts.Dbm(order), intercepts.Dbm(order + 2)));
-    }
-
-    private static double Milliwatts(double? dbm) => dbm is { } level ? Math.Pow(10, level / 10) : 0;
 
     private static bool CancelsInPair(Term[] terms)
     {

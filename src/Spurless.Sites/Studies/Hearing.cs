@@ -1,49 +1,71 @@
-using System.Globalization;
-
 namespace Spurless.Sites.Studies;
+
+/// <summary>What a modulation sounds like in an FM receiver.</summary>
+public enum Sound
+{
+    /// <summary>Not known: no class of emission was given.</summary>
+    Modulation,
+
+    /// <summary>A carrier without modulation.</summary>
+    Carrier,
+
+    /// <summary>A broadcast programme.</summary>
+    Programme,
+
+    /// <summary>Speech.</summary>
+    Speech,
+
+    /// <summary>An amplitude-modulated carrier: a buzz.</summary>
+    AmplitudeModulation,
+
+    /// <summary>Data as tones.</summary>
+    DataTones,
+
+    /// <summary>Keying.</summary>
+    Keying,
+
+    /// <summary>Data that warbles.</summary>
+    DataWarble,
+
+    /// <summary>Many channels or scrambled data: a roar.</summary>
+    DigitalRoar,
+
+    /// <summary>Picture transmission.</summary>
+    Picture,
+
+    /// <summary>Other data: like noise.</summary>
+    DataNoise,
+}
+
+/// <summary>A modulation that one would hear of a product.</summary>
+/// <param name="Emitter">Whose it is.</param>
+/// <param name="Sound">What it sounds like.</param>
+/// <param name="Times">How many times its deviation is multiplied, 1 or more; a carrier and amplitude modulation have none.</param>
+public sealed record HeardModulation(string Emitter, Sound Sound, int Times);
 
 /// <summary>What one would hear of a mixture: which modulations arrive, and how many times their deviation is multiplied.</summary>
 internal static class Hearing
 {
-    /// <summary>A sentence on the sound of a product in an FM receiver.</summary>
+    /// <summary>The modulations of a product in an FM receiver.</summary>
     /// <param name="terms">The emitters and their coefficients, in the order of the results.</param>
-    public static string Of(IReadOnlyList<(EmitterSetup Emitter, int Coefficient)> terms)
-    {
-        List<string> parts = [];
-        foreach ((EmitterSetup emitter, int coefficient) in terms)
-        {
-            int times = Math.Abs(coefficient);
-            string sound = Sound(emitter.EmissionClass, emitter.BandwidthHz);
-            string deviation = times switch
-            {
-                1 => "",
-                2 => " at twice its deviation",
-                3 => " at three times its deviation",
-                _ => string.Create(CultureInfo.InvariantCulture, $" at {times} times its deviation"),
-            };
-            bool deviates = sound is not ("a bare carrier" or "buzz of an AM carrier");
-            parts.Add($"{sound} of {emitter.Name}{(deviates ? deviation : "")}");
-        }
-
-        return parts.Count switch
-        {
-            1 => parts[0],
-            2 => parts[0] + " and " + parts[1],
-            _ => string.Join(", ", parts.Take(parts.Count - 1)) + " and " + parts[^1],
-        };
-    }
+    public static IReadOnlyList<HeardModulation> Of(IReadOnlyList<(EmitterSetup Emitter, int Coefficient)> terms) =>
+        [
+            .. terms.Select(
+                static t =>
+                    new HeardModulation(t.Emitter.Name, Of(t.Emitter.EmissionClass, t.Emitter.BandwidthHz), Math.Abs(t.Coefficient))),
+        ];
 
     /// <summary>The sound of an emission class in an FM receiver (common practice).</summary>
-    private static string Sound(string? emissionClass, long bandwidthHz)
+    private static Sound Of(string? emissionClass, long bandwidthHz)
     {
         if (bandwidthHz == 0 || emissionClass is "N0N")
         {
-            return "a bare carrier";
+            return Sound.Carrier;
         }
 
         if (emissionClass is not { Length: >= 3 })
         {
-            return "the modulation";
+            return Sound.Modulation;
         }
 
         char modulation = emissionClass[0];
@@ -51,15 +73,15 @@ internal static class Hearing
         char information = emissionClass[2];
         return (modulation, nature, information) switch
         {
-            ('F' or 'G', _, 'E') when nature == '8' || bandwidthHz > 100_000 => "programme (music, stereo hiss)",
-            ('F' or 'G', _, 'E') => "speech",
-            ('A' or 'H' or 'J' or 'R', _, 'E') => "buzz of an AM carrier",
-            ('F' or 'G', '2', _) => "data tones",
-            (_, '1' or '7', 'B') => "keying",
-            ('F' or 'G', '1', 'D') => "data warble",
-            (_, '7' or '9' or 'X', _) => "a digital roar",
-            (_, _, 'F') => "picture buzz",
-            _ => "data noise",
+            ('F' or 'G', _, 'E') when nature == '8' || bandwidthHz > 100_000 => Sound.Programme,
+            ('F' or 'G', _, 'E') => Sound.Speech,
+            ('A' or 'H' or 'J' or 'R', _, 'E') => Sound.AmplitudeModulation,
+            ('F' or 'G', '2', _) => Sound.DataTones,
+            (_, '1' or '7', 'B') => Sound.Keying,
+            ('F' or 'G', '1', 'D') => Sound.DataWarble,
+            (_, '7' or '9' or 'X', _) => Sound.DigitalRoar,
+            (_, _, 'F') => Sound.Picture,
+            _ => Sound.DataNoise,
         };
     }
 }

@@ -13,18 +13,17 @@ public sealed record LongList(string Receiver, double Expected, double StandardE
     /// <summary>From here on a list is called long: nobody reads it.</summary>
     public const int From = 100_000;
 
-    /// <summary>The number in words, to the two digits that a forecast has.</summary>
-    public string About => AboutNumber(Expected);
-
-    /// <summary>What to tell before the search.</summary>
-    public string Says => string.Create(
-        CultureInfo.InvariantCulture,
-        $"about {About} products are coming on {Receiver} (a forecast, good to some {Math.Max(10, 10 * Math.Ceiling(20 * StandardError / Expected)):0} %); --top N keeps the strongest N, a higher --floor leaves weak ones out");
-
-    /// <summary>A number to two digits.</summary>
+    /// <summary>A number to the two digits that a forecast has.</summary>
     /// <param name="number">At least 0.</param>
     public static string AboutNumber(double number)
     {
+        const double Spelt = 1e15; // beyond, a double has not all digits of a whole number
+        if (number >= Spelt)
+        {
+            int power = (int)Math.Floor(Math.Log10(number));
+            return string.Create(CultureInfo.InvariantCulture, $"{number / Math.Pow(10, power):0.0} x 10^{power}");
+        }
+
         double step = Math.Pow(10, Math.Max(0, Math.Floor(Math.Log10(Math.Max(1, number))) - 1));
         return (Math.Round(number / step) * step).ToString("N0", CultureInfo.InvariantCulture);
     }
@@ -33,7 +32,9 @@ public sealed record LongList(string Receiver, double Expected, double StandardE
 /// <summary>Looks ahead, where a search has so many vectors to go through that a list of its products may be long.</summary>
 internal static class LookAhead
 {
-    /// <summary>Vectors from which a forecast is worth its some ten milliseconds: under this a search and its list take less than a second.</summary>
+    /// <summary>
+    /// Vectors from which a forecast is worth its some ten milliseconds: under this a search and its list take less than a second.
+    /// </summary>
     private const double FromVectors = 1e9;
 
     /// <summary>A list is refused by its forecast only where that is so many times the longest...</summary>
@@ -42,8 +43,11 @@ internal static class LookAhead
     /// <summary>...and so many standard errors over it: what would have been listed must not be refused by an unlucky sample.</summary>
     private const double RefusedErrors = 6;
 
-    /// <summary>The forecast of the lists, after the same exact levels that decide what is listed; null where no list can be long.</summary>
-    public static ListForecast? Make(SearchProblem problem, IReadOnlyList<ProductScorer> scorers, int channels, CancellationToken cancellationToken)
+    /// <summary>
+    /// The forecast of the lists, after the same exact levels that decide what is listed; null where no list can be long.
+    /// </summary>
+    public static ListForecast? Make(
+        SearchProblem problem, IReadOnlyList<ProductScorer> scorers, int channels, CancellationToken cancellationToken)
     {
         double vectors = VectorCount.Canonical(problem.Emitters.Length, problem.MinOrder, problem.MaxOrder, problem.MaxSignals);
         return vectors < FromVectors

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Spurless.Mixing.Causes;
-using Spurless.Mixing.Levels;
 using Spurless.Sites.Chains;
 
 namespace Spurless.Sites.Studies;
@@ -12,8 +11,8 @@ namespace Spurless.Sites.Studies;
 internal sealed record ProductOnResponse(SuperhetResponse Response, ProductFinding Product, long More);
 
 /// <summary>
-/// What else than a product on the channel can spoil reception at one receiver. Listed is what is harmful, marginal or unknown, and what the site file asks
-/// for by giving its figure (noise, harmonics, blocking, oscillator noise); the rest would be noise.
+/// What else than a product on the channel can spoil reception at one receiver. Listed is what is harmful, marginal or unknown, and what
+/// the site file asks for by giving its figure (noise, harmonics, blocking, oscillator noise); the rest would be noise.
 /// </summary>
 internal sealed class OtherCauses
 {
@@ -23,7 +22,7 @@ internal sealed class OtherCauses
     private readonly double _leastDbm;
     private readonly VictimReceiver _victim;
     private readonly IReadOnlyList<ActiveStage> _active;
-    private readonly List<(CauseFinding Finding, bool Asked)> _found = [];
+    private readonly List<(OtherCause Cause, bool Asked)> _found = [];
     private readonly IReadOnlyList<StageCarrier>?[] _atStage;
 
     private OtherCauses(ReceiverSetup receiver, IReadOnlyList<EmitterSetup> emitters, FindingBuilder builder, double marginalFromDb)
@@ -68,8 +67,7 @@ internal sealed class OtherCauses
         causes.Add(OutsideMixing.Possible(total), asked: true);
         return
         [
-            .. causes._found.Select(f => (Cause: causes.Result(f.Finding), f.Asked))
-                .Where(static c => c.Asked || c.Cause.Verdict != Verdict.Clear)
+            .. causes._found.Where(static c => c.Asked || c.Cause.Verdict != Verdict.Clear)
                 .Select(static c => c.Cause)
                 .OrderBy(static c => c.Verdict)
                 .ThenByDescending(static c => c.DesenseDb ?? 0)
@@ -78,13 +76,41 @@ internal sealed class OtherCauses
         ];
     }
 
-    private void Add(CauseFinding? finding, bool asked)
+    private void Add(
+        CauseFinding? finding, bool asked, string? stage = null, OwnIsolation? isolation = null, ProductOnResponse? product = null)
     {
         if (finding is not null)
         {
-            _found.Add((finding, asked));
+            Verdict verdict = VerdictOf(finding);
+            _found.Add((
+                new OtherCause(finding, verdict)
+                {
+                    Stage = stage,
+                    Isolation = isolation,
+                    Product = product?.Product,
+                    MoreProducts = product?.More ?? 0,
+                },
+                asked));
         }
     }
+
+    /// <summary>
+    /// By its level; a bound that is clear clears it, and one that could change the verdict of what is known leaves it open.
+    /// </summary>
+    private Verdict VerdictOf(CauseFinding finding)
+    {
+        Verdict? known = finding.OverNoiseDb is { } over ? _builder.VerdictOf(over) : null;
+        if (finding.AtMostOverNoiseDb is not { } most)
+        {
+            return known ?? Verdict.Unknown;
+        }
+
+        Verdict atMost = _builder.VerdictOf(most);
+        return known is null ? (atMost == Verdict.Clear ? Verdict.Clear : Verdict.Unknown)
+            : known == Verdict.Harmful || known == atMost ? known.Value : Verdict.Unknown;
+    }
+
+    private bool IsOff(int emitter) => _emitters[emitter].HalfDuplex == _receiver.Name;
 
     /// <summary>What emitters put on the channel themselves: their carrier, their noise, their harmonics.</summary>
     private void FromEmitters(IReadOnlyList<ProductFinding> products)
@@ -92,7 +118,14 @@ internal sealed class OtherCauses
         for (int i = 0; i < _emitters.Count; i++)
         {
             EmitterSetup emitter = _emitters[i];
-            Add(DirectCause.OnChannel(_victim, Carrier(i, _receiver.Chain.GainToReceiverInputDb(emitter.FrequencyHz))), asked: true);
+            if (IsOff(i))
+            {
+                continue;
+            }
+
+            StageCarrier atInput = Carrier(i, _receiver.Chain.GainToReceiverInputDb(emitter.FrequencyHz));
+            Add(DirectCause.OnChannel(_victim, atInput), asked: true);
+            Add(AdjacentChannel.OfCarrier(_victim, atInput, _receiver.Adjacent, _receiver.CarrierToNoiseDb), asked: false);
             RadiatedSource source = new()
             {
                 Name = emitter.Name,
@@ -103,13 +136,14 @@ internal sealed class OtherCauses
             };
             Add(HarmonicCause.OnChannel(_victim, source, [.. emitter.Harmonics]), asked: true);
             bool own = emitter.Follows == _receiver.Name && emitter.PowerDbm is not null;
-            if (emitter.Noise is null && !own)
+            CauseFinding? noise = TransmitterNoise.OnChannel(_victim, source, emitter.Noise);
+            bool stated = emitter.Noise is not null || own;
+            if (!stated && noise?.AtMostDbm is null)
             {
                 continue;
             }
 
-            CauseFinding? noise = TransmitterNoise.OnChannel(_victim, source, emitter.Noise);
-            Add(own && noise is not null ? noise with { Says = noise.Says + Duplexer(i, products) } : noise, asked: true);
+            Add(noise, asked: stated, isolation: own && noise is not null ? Isolation(i, products) : null);
         }
     }
 
@@ -126,7 +160,7 @@ internal sealed class OtherCauses
                 continue;
             }
 
-            Add(blocking is not null && last > 0 ? blocking with { Says = $"In {_active[s].Name}: {blocking.Says}" } : blocking, asked: stated);
+            Add(blocking, asked: stated, stage: last > 0 ? _active[s].Name : null);
         }
 
         IReadOnlyList<StageCarrier> carriers = AtStage(last);
@@ -188,9 +222,11 @@ internal sealed class OtherCauses
 
     private void FromResponses(IReadOnlyList<ProductOnResponse> onResponses)
     {
-        foreach ((SuperhetResponse response, ProductFinding product, long more) in onResponses)
+        foreach (ProductOnResponse found in onResponses)
         {
-            // Referred to the input, a product has what the selectivity takes off there undone; where it is made, behind it, it stands as it is.
+            (SuperhetResponse response, ProductFinding product, _) = found;
+            // Referred to the input, a product has what the selectivity takes off there undone; where it is made, behind it, it stands as
+            // it is.
             double selectivity = _receiver.Chain.GainDb(product.FrequencyHz) - _receiver.Chain.GainToReceiverInputDb(product.FrequencyHz);
             CauseFinding finding = ResponseCause.OfProduct(
                 _victim, response, Words(product), product.InChannelLevelDbm + selectivity, product.SigmaDb ?? 0, _active[^1].Intercepts);
@@ -199,13 +235,12 @@ internal sealed class OtherCauses
                 continue;
             }
 
-            string others = more == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" {more} more lie there.");
-            Add(finding with { Says = finding.Says + others }, asked: false);
+            Add(finding, asked: false, product: found);
         }
     }
 
     /// <summary>What the isolation between our own transmitter and this receiver has to be at both frequencies, and is.</summary>
-    private string Duplexer(int own, IReadOnlyList<ProductFinding> products)
+    private OwnIsolation Isolation(int own, IReadOnlyList<ProductFinding> products)
     {
         EmitterSetup emitter = _emitters[own];
         BlockingPoint point = _receiver.Blocking ?? FromIntercept(_active.Count - 1);
@@ -220,7 +255,8 @@ internal sealed class OtherCauses
         {
             foreach (ProductFinding product in products.TakeWhile(p => p.OverNoiseDb > -OwnTransmitter.MarginDb))
             {
-                if (product is { Mechanism: Mechanism.Receiver, OverNoiseDb: { } over } && product.Terms.FirstOrDefault(t => t.Emitter == own) is { } term)
+                if (product is { Mechanism: Mechanism.Receiver, OverNoiseDb: { } over }
+                    && product.Terms.FirstOrDefault(t => t.Emitter == own) is { } term)
                 {
                     limits.Add(OwnTransmitter.ForProduct(Words(product), term.Coefficient, carrier, over));
                 }
@@ -236,19 +272,18 @@ internal sealed class OtherCauses
             limits,
             emitter.PowerDbm - arrives,
             emitter.PowerDbm - (_receiver.Reaches[own].ReferenceDbm + _victim.ChainGainDb));
-        return Side(emitter.FrequencyHz, needs.NeededAtTransmitDb, needs.HasAtTransmitDb, $" against its carrier (by {needs.SetBy})")
-            + Side(_receiver.FrequencyHz, needs.NeededAtReceiveDb, needs.HasAtReceiveDb, " against its noise");
+        return new OwnIsolation(emitter.FrequencyHz, _receiver.FrequencyHz, needs);
     }
 
-    private static string Side(long frequencyHz, double? needed, double? has, string against) => needed is { } n
-        ? string.Create(CultureInfo.InvariantCulture, $" At {frequencyHz / 1e6:0.0000##} MHz it needs {n:0.0} dB of isolation{against}")
-            + (has is { } h ? string.Create(CultureInfo.InvariantCulture, $" and has {h:0.0} dB.") : ".")
-        : "";
-
-    private BlockingPoint FromIntercept(int stage) => BlockingPoint.FromIntercept(_active[stage].Intercepts.Dbm(3), _active[stage].Intercepts.SigmaDb(3));
+    private BlockingPoint FromIntercept(int stage) =>
+        BlockingPoint.FromIntercept(_active[stage].Intercepts.Dbm(3), _active[stage].Intercepts.SigmaDb(3));
 
     private IReadOnlyList<StageCarrier> AtStage(int stage) => _atStage[stage] ??=
-        [.. Enumerable.Range(0, _emitters.Count).Select(i => Carrier(i, _receiver.Chain.GainToStageDb(stage, _emitters[i].FrequencyHz)))];
+        [
+            .. Enumerable.Range(0, _emitters.Count)
+                .Where(i => !IsOff(i))
+                .Select(i => Carrier(i, _receiver.Chain.GainToStageDb(stage, _emitters[i].FrequencyHz))),
+        ];
 
     private StageCarrier Carrier(int index, double gainDb) => new()
     {
@@ -261,28 +296,11 @@ internal sealed class OtherCauses
         EnvelopeMoves = _emitters[index].EnvelopeMoves,
     };
 
-    private OtherCause Result(CauseFinding finding)
-    {
-        // A blocking figure stands over the blocking point, not over noise.
-        double? over = finding.Cause == CauseKind.Blocking ? null : finding.OverNoiseDb;
-        return new OtherCause(
-            finding.Cause.Word(),
-            finding.Emitter,
-            finding.LevelDbm,
-            over,
-            finding.DesenseDb,
-            finding.OverNoiseDb is { } o ? _builder.VerdictOf(o) : Verdict.Unknown,
-            finding.Assumed,
-            finding.Says)
-        {
-            Cure = finding.Cause.CuredAt(),
-            Missing = [.. finding.Missing.Select(static m => $"{m.What}: {m.Measurement}")],
-        };
-    }
-
     private static string Words(ProductFinding product) => string.Join(
         ' ',
         product.Terms.OrderByDescending(static t => Math.Sign(t.Coefficient)).Select(static (t, i) =>
             (t.Coefficient < 0 ? "- " : i > 0 ? "+ " : "")
-            + (Math.Abs(t.Coefficient) == 1 ? t.Name : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(t.Coefficient)} x {t.Name}"))));
+            + (Math.Abs(t.Coefficient) == 1
+                ? t.Name
+                : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(t.Coefficient)} x {t.Name}"))));
 }

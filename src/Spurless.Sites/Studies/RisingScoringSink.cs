@@ -3,8 +3,8 @@ using Spurless.Mixing.Search;
 namespace Spurless.Sites.Studies;
 
 /// <summary>
-/// Tells the search what the lists of the strongest still want, where a whole list would be hopelessly long: what cannot get in is then not even looked for,
-/// and so not counted either.
+/// Tells the search what the lists of the strongest still want, where a whole list would be hopelessly long: what cannot get in is then not
+/// even looked for, and so not counted either.
 /// </summary>
 /// <param name="sink">Keeps the products.</param>
 /// <param name="rises">Which receivers' lists would be so long.</param>

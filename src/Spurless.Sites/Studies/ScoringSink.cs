@@ -12,9 +12,13 @@ internal sealed class ScoringSink : IProductSink
     private readonly IComparer<ScoredProduct> _worstFirst;
     private readonly int?[] _top;
     private readonly int _limit;
+    private readonly ProductChoice? _choice;
 
-    public ScoringSink(IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, IReadOnlyList<int?> top, int limit)
+    public ScoringSink(
+        IReadOnlyList<ProductScorer> scorers, IComparer<ScoredProduct> worstFirst, IReadOnlyList<int?> top, int limit,
+        ProductChoice? choice = null)
     {
+        _choice = choice;
         _scorers = [.. scorers];
         _kept = [.. scorers.Select(static _ => new List<ScoredProduct>())];
         _found = new long[scorers.Count];
@@ -38,7 +42,7 @@ internal sealed class ScoringSink : IProductSink
 
     private bool Keep(int r, in ScoredProduct scored)
     {
-        if (!_scorers[r].Reaches(scored))
+        if (!_scorers[r].Reaches(scored) || _choice?.Invoke(r, scored.Record) == false)
         {
             return true;
         }

@@ -1,6 +1,8 @@
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Spread;
+using Spurless.Radio.Noise;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Levels;
 
 namespace Spurless.Sites.Studies;
 
@@ -24,6 +26,9 @@ internal sealed record EmitterSetup
     /// <summary>The receiver that it follows, or null.</summary>
     public required string? Follows { get; init; }
 
+    /// <summary>The receiver that never hears while this emitter is on, or null.</summary>
+    public string? HalfDuplex { get; init; }
+
     /// <summary>Transmitter output power in dBm; null where not stated.</summary>
     public double? PowerDbm { get; init; }
 
@@ -39,25 +44,12 @@ internal sealed record EmitterSetup
     public EmitterSpread Spread => EmitterSpread.From(BandwidthHz, EmissionClass);
 }
 
-/// <summary>The level of one emitter at one receiver's antenna connector.</summary>
-internal sealed record ArrivingLevel
-{
-    /// <summary>dBm; null where unknown.</summary>
-    public required double? AtAntennaDbm { get; init; }
-
-    public required LevelOrigin Origin { get; init; }
-
-    public required string HowKnown { get; init; }
-
-    public required double? SigmaDb { get; init; }
-
-    public IReadOnlyList<string> Assumed { get; init; } = [];
-}
-
 /// <summary>A receiver as the computation needs it.</summary>
 internal sealed record ReceiverSetup
 {
-    /// <summary>Reflection coefficient out of band where the site file states none (physics.md section 3, common practice).</summary>
+    /// <summary>
+    /// Reflection coefficient out of band where the site file states none (docs/method/filter-in-line.md, common practice).
+    /// </summary>
     public const double DefaultMismatch = 0.5;
 
     public required string Name { get; init; }
@@ -97,10 +89,10 @@ internal sealed record ReceiverSetup
     /// <summary>One level per emitter.</summary>
     public required IReadOnlyList<ArrivingLevel> Levels { get; init; }
 
-    public required IReadOnlyList<string> Assumed { get; init; }
+    public required IReadOnlyList<ReceiverAssumption> Assumed { get; init; }
 
-    /// <summary>What is assumed of the filter in line, a sentence each.</summary>
-    public IReadOnlyList<string> AssumedOfFilter { get; init; } = [];
+    /// <summary>What is assumed of the filter in line.</summary>
+    public IReadOnlyList<ReceiverAssumption> AssumedOfFilter { get; init; } = [];
 
     /// <summary>How each emitter's output would arrive at the antenna connector on this channel; one per emitter.</summary>
     public IReadOnlyList<TransmitterReach> Reaches { get; init; } = [];
@@ -117,8 +109,18 @@ internal sealed record ReceiverSetup
     /// <summary>Sideband noise of the local oscillator, or null.</summary>
     public SidebandNoise? OscillatorNoise { get; init; }
 
+    /// <summary>Its adjacent-channel selectivity.</summary>
+    public required AdjacentSelectivity Adjacent { get; init; }
+
+    /// <summary>Carrier to noise ratio at 12 dB SINAD, in dB.</summary>
+    public required double CarrierToNoiseDb { get; init; }
+
     /// <summary>What cannot be computed for want of an input, a sentence each.</summary>
-    public IReadOnlyList<string> NotComputed { get; init; } = [];
+    public IReadOnlyList<NotComputed> NotComputed { get; init; } = [];
 
     public double NoiseFloorDbm => Chain.NoiseFloorDbm(FrequencyHz, IfBandwidthHz, ExternalNoiseDb);
+
+    /// <summary>Level at the antenna connector that gives 12 dB SINAD through the chain as it stands, in dBm.</summary>
+    public double SensitivityAtAntennaDbm =>
+        NoiseFloorDbm + ReceiverNoise.DefaultCarrierToNoiseDb(ChannelHz) - Chain.GainToReceiverInputDb(FrequencyHz);
 }

@@ -48,10 +48,10 @@ public sealed record StudyComparison(StudyResult Before, StudyResult Now, IReadO
 
     private static ReceiverComparison Of(string name, ReceiverFindings? before, ReceiverFindings? now)
     {
-        Dictionary<string, ProductFinding> old = [];
+        Dictionary<ProductRow, ProductFinding> old = [];
         foreach (ProductFinding product in before?.Products ?? [])
         {
-            old.TryAdd(Key(product), product);
+            old.TryAdd(product.Row, product);
         }
 
         List<ProductFinding> appeared = [];
@@ -59,7 +59,7 @@ public sealed record StudyComparison(StudyResult Before, StudyResult Now, IReadO
         int unchanged = 0;
         foreach (ProductFinding product in now?.Products ?? [])
         {
-            if (!old.Remove(Key(product), out ProductFinding? was))
+            if (!old.Remove(product.Row, out ProductFinding? was))
             {
                 appeared.Add(product);
             }
@@ -76,14 +76,10 @@ public sealed record StudyComparison(StudyResult Before, StudyResult Now, IReadO
         return new ReceiverComparison(
             name,
             appeared,
-            [.. (before?.Products ?? []).Where(p => old.ContainsKey(Key(p)))],
+            [.. (before?.Products ?? []).Where(p => old.ContainsKey(p.Row))],
             [.. changed.OrderByDescending(static c => Math.Abs(c.ByDb ?? double.MaxValue))],
             unchanged,
             before,
             now);
     }
-
-    private static string Key(ProductFinding product) => string.Join(
-        '\n',
-        product.Terms.Select(static t => FormattableString.Invariant($"{t.Coefficient} {t.Name}")).Prepend($"{product.Mechanism} {(product.Mechanism == Mechanism.Transmitter ? product.MadeIn : "")}"));
 }

@@ -1,6 +1,9 @@
 using Spurless.Files.Diagnostics;
 using Spurless.Mixing.Causes;
+using Spurless.Mixing.Levels;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Levels;
+using Spurless.Sites.Sources;
 
 namespace Spurless.Sites.Studies;
 
@@ -9,6 +12,15 @@ public sealed record StudyResult
 {
     /// <summary>The site's name.</summary>
     public required string Site { get; init; }
+
+    /// <summary>Whom to ask, in the user's words; null where the site file says nothing.</summary>
+    public string? Contact { get; init; }
+
+    /// <summary>The user's own notes; null where the site file has none.</summary>
+    public string? Notes { get; init; }
+
+    /// <summary>What was heard on the channel, in the user's words.</summary>
+    public IReadOnlyList<string> Heard { get; init; } = [];
 
     /// <summary>One entry per receiver, in the order of the site file.</summary>
     public required IReadOnlyList<ReceiverFindings> Receivers { get; init; }
@@ -26,14 +38,10 @@ public sealed record StudyResult
     public required IReadOnlyList<Diagnostic> Warnings { get; init; }
 }
 
-/// <summary>A file that went into a result.</summary>
-/// <param name="Name">Its name as the user wrote it.</param>
-/// <param name="Sha256">Its SHA-256 in lower-case hexadecimal.</param>
-public sealed record InputFile(string Name, string Sha256);
-
 /// <summary>What lands on one receiver.</summary>
 public sealed record ReceiverFindings
 {
+    /// <summary>The receiver's name.</summary>
     public required string Name { get; init; }
 
     /// <summary>The channel's centre, in hertz.</summary>
@@ -48,8 +56,13 @@ public sealed record ReceiverFindings
     /// <summary>Noise at the receiver's input in <see cref="IfBandwidthHz"/>, external noise included, in dBm.</summary>
     public required double NoiseFloorDbm { get; init; }
 
-    /// <summary>What was assumed of the receiver or its chain for want of a figure, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>
+    /// Level at the antenna connector that gives 12 dB SINAD through the chain as it stands, external noise included, mixtures not, in dBm.
+    /// </summary>
+    public required double SensitivityAtAntennaDbm { get; init; }
+
+    /// <summary>What was assumed of the receiver or its chain for want of a figure.</summary>
+    public required IReadOnlyList<ReceiverAssumption> Assumed { get; init; }
 
     /// <summary>All emitters as they arrive, in the order of the site file.</summary>
     public required IReadOnlyList<CarrierFinding> Carriers { get; init; }
@@ -60,22 +73,78 @@ public sealed record ReceiverFindings
     /// <summary>How many products <c>--top</c> cut off.</summary>
     public required long ProductsLeftOut { get; init; }
 
-    /// <summary>Whether <see cref="ProductsLeftOut"/> is a forecast: of a list that would be hopelessly long the rest is not counted.</summary>
+    /// <summary>
+    /// Whether <see cref="ProductsLeftOut"/> is a forecast: of a list that would be hopelessly long the rest is not counted.
+    /// </summary>
     public bool ProductsLeftOutForecast { get; init; }
 
-    /// <summary>Power sum of the listed products over the noise floor, in dB; null where there are none.</summary>
+    /// <summary>
+    /// Power sum of the listed products over the noise floor, in dB, the greatest of what can be on the air together; null where there
+    /// are none.
+    /// </summary>
     public required double? SumOverNoiseDb { get; init; }
+
+    /// <summary>Whether emitters that are never on together keep some of the listed products out of the sum.</summary>
+    public bool SumOfSome { get; init; }
+
+    /// <summary>
+    /// Whether the groups of emitters that are never on together were too many and too tangled to try them all: then the sum is a bound,
+    /// never too low.
+    /// </summary>
+    public bool SumIsBound { get; init; }
+
+    /// <summary>
+    /// What a wanted signal at the antenna connector has to stand up against: noise, mixtures and other causes of known level together, in
+    /// dBm referred to that connector for 12 dB SINAD. Null where something that arises at this receiver is of unknown level, and where
+    /// <c>--top</c> left mixtures out of the sum.
+    /// </summary>
+    /// <remarks>
+    /// What comes in on the channel itself with unknown level is left out: it passes every change of the chain as the wanted signal does,
+    /// so that it makes differences smaller but never turns them round.
+    /// </remarks>
+    public double? BurdenAtAntennaDbm
+    {
+        get
+        {
+            bool known = ProductsLeftOut == 0 && !HasUnknownMadeHere
+                && OtherCauses.All(static c =>
+                    c.Cure != CurePlace.Receiver || (c.Missing.Count == 0 && (c.OverNoiseDb ?? c.DesenseDb) is not null));
+            if (!known)
+            {
+                return null;
+            }
+
+            double added = OtherCauses.Where(static c => c.OverNoiseDb is not null).Select(static c => c.OverNoiseDb!.Value)
+                .Append(SumOverNoiseDb ?? double.NegativeInfinity)
+                .Sum(static over => Math.Pow(10, over / 10));
+            double desense = OtherCauses.Where(static c => c.OverNoiseDb is null).Max(static c => c.DesenseDb) ?? 0;
+            return SensitivityAtAntennaDbm + (10 * Math.Log10(1 + added)) + desense;
+        }
+    }
+
+    /// <summary>
+    /// By how much weaker a signal is heard with the filter in than without it, in dB; below 0 the filter costs more than it cures. Null
+    /// without a filter, and where a level is not known or a list was cut.
+    /// </summary>
+    public double? FilterGainDb => WithoutFilter?.BurdenAtAntennaDbm - BurdenAtAntennaDbm;
 
     /// <summary>Causes other than a product on the channel, worst first.</summary>
     public required IReadOnlyList<OtherCause> OtherCauses { get; init; }
 
-    /// <summary>What cannot be computed for want of an input, with the measurement that would supply it, a sentence each.</summary>
-    public IReadOnlyList<string> NotComputed { get; init; } = [];
+    /// <summary>Products that cannot be computed for want of an input: an entry for each gap, not for each product.</summary>
+    public IReadOnlyList<NotComputed> NotComputed { get; init; } = [];
 
-    /// <summary>The same receiver with every circuit and two-port of its chain replaced by a through; null where the chain has none.</summary>
+    /// <summary>How far was looked; null for a receiver without its filter.</summary>
+    public SearchLimits? Limits { get; init; }
+
+    /// <summary>
+    /// The same receiver with every circuit and two-port of its chain replaced by a through; null where the chain has none.
+    /// </summary>
     public required ReceiverFindings? WithoutFilter { get; init; }
 
-    /// <summary>What the filter costs the wanted signal: the chain's gain on the channel without it less that with it, in dB; null without one.</summary>
+    /// <summary>
+    /// What the filter costs the wanted signal: the chain's gain on the channel without it less that with it, in dB; null without one.
+    /// </summary>
     public required double? WantedLossDb { get; init; }
 
     /// <summary>The chain as it was computed, for its response over frequency.</summary>
@@ -90,27 +159,21 @@ public sealed record ReceiverFindings
     /// <summary>Number of products at or over the 'marginal' threshold and under the 'harmful' one.</summary>
     public int Marginal => CountOf(Verdict.Marginal);
 
-    private int CountOf(Verdict verdict) => Products is ProductListing listing ? listing.CountOf(verdict) : Products.Count(p => p.Verdict == verdict);
-}
+    private bool HasUnknownMadeHere => Products is ProductListing listing
+        ? listing.HasUnknownMadeHere
+        : Products.Any(static p => p.OverNoiseDb is null && p.Mechanism == Mechanism.Receiver);
 
-/// <summary>How an emitter's level came to be known.</summary>
-public enum LevelOrigin
-{
-    /// <summary>Measured at the site.</summary>
-    Measured,
-
-    /// <summary>Computed from power, gains and a path.</summary>
-    Predicted,
-
-    /// <summary>Neither a level nor what it could be computed from was given.</summary>
-    Unknown,
+    private int CountOf(Verdict verdict) =>
+        Products is ProductListing listing ? listing.CountOf(verdict) : Products.Count(p => p.Verdict == verdict);
 }
 
 /// <summary>One emitter as it arrives at one receiver.</summary>
 public sealed record CarrierFinding
 {
+    /// <summary>The emitter's name.</summary>
     public required string Emitter { get; init; }
 
+    /// <summary>Its carrier, in hertz.</summary>
     public required long FrequencyHz { get; init; }
 
     /// <summary>Occupied bandwidth in hertz.</summary>
@@ -122,6 +185,7 @@ public sealed record CarrierFinding
     /// <summary>Level at the receiver's first active stage, selectivity included, in dBm; null where unknown.</summary>
     public required double? LevelAtReceiverDbm { get; init; }
 
+    /// <summary>Where its level comes from.</summary>
     public required LevelOrigin Origin { get; init; }
 
     /// <summary>How the level was known, in words: 'measured', 'free space over 650 m' ...</summary>
@@ -140,7 +204,12 @@ public sealed record CarrierFinding
         init => RejectionOf = new Lazy<FilterRejection?>(value);
     }
 
-    /// <summary>Finds <see cref="Rejection"/> when it is first asked for: its band over all phases takes longer than all else about a carrier.</summary>
+    /// <summary>Whether it is never on while this receiver listens (half-duplex): it takes part in nothing here.</summary>
+    public bool HeldOff { get; init; }
+
+    /// <summary>
+    /// Finds <see cref="Rejection"/> when it is first asked for: its band over all phases takes longer than all else about a carrier.
+    /// </summary>
     internal Lazy<FilterRejection?>? RejectionOf { get; init; }
 
     /// <summary>The receiver this emitter follows (our own transmitter), or null.</summary>
@@ -154,22 +223,19 @@ public sealed record CarrierFinding
 /// <param name="Coefficient">How many times it takes part, with sign; never 0.</param>
 public sealed record Term(int Emitter, string Name, long FrequencyHz, int Coefficient);
 
-/// <summary>Where a product is made.</summary>
-public enum Mechanism
-{
-    /// <summary>In the receiver or an amplifier of its chain.</summary>
-    Receiver,
-
-    /// <summary>In the output stage of an emitter.</summary>
-    Transmitter,
-}
-
 /// <summary>What a finding amounts to.</summary>
 public enum Verdict
 {
+    /// <summary>At or over the level, above noise, from which the study calls it harmful.</summary>
     Harmful,
+
+    /// <summary>Under that, but at or over the level from which it is worth watching.</summary>
     Marginal,
+
+    /// <summary>Under both.</summary>
     Clear,
+
+    /// <summary>Not known, for want of a figure.</summary>
     Unknown,
 }
 
@@ -182,14 +248,22 @@ public sealed record Effects(bool OpensSquelch, double NoiseRiseDb, bool? Spoils
 /// <summary>One mixture that can land on the receiver's channel.</summary>
 public sealed record ProductFinding
 {
-    /// <summary>What stands among <see cref="Assumed"/> where <see cref="NextDegreeErrorDb"/> is over 3 dB: the same words for all, so that they can be grouped.</summary>
-    public const string NotTrustworthy = "level not trustworthy: the next degree of the stage's curve could change it by more than 3 dB";
+    /// <summary>The name of the receiver on whose channel it can land.</summary>
+    public required string Receiver { get; init; }
 
     /// <summary>By descending magnitude of the coefficient, then name; signs such that the frequency is positive.</summary>
     public required IReadOnlyList<Term> Terms { get; init; }
 
+    /// <summary>Which product it is, wherever it is made.</summary>
+    public ProductIdentity Identity => new(Receiver, Terms);
+
+    /// <summary>Which row of a list it is: the same product can stand there once for the receiver and once for each transmitter.</summary>
+    public ProductRow Row => new(Identity, Mechanism == Mechanism.Transmitter ? MadeIn : null);
+
+    /// <summary>The sum of the coefficients' magnitudes.</summary>
     public required int Order { get; init; }
 
+    /// <summary>The product's frequency, in hertz, above 0.</summary>
     public required long FrequencyHz { get; init; }
 
     /// <summary>Product less channel centre, in hertz.</summary>
@@ -198,10 +272,20 @@ public sealed record ProductFinding
     /// <summary>Greatest width the product can occupy, in hertz.</summary>
     public required long BandwidthHz { get; init; }
 
-    public required Mechanism Mechanism { get; init; }
+    /// <summary>The place that makes it, with its level there alone; with several stages of the receiver the strongest.</summary>
+    public required MixingPlace Made { get; init; }
+
+    /// <summary>What kind of place makes it.</summary>
+    public Mechanism Mechanism => Made.Mechanism;
 
     /// <summary>The receiver's name, <c>amplifier 1</c>, or the emitter's name; with several stages the strongest.</summary>
-    public required string MadeIn { get; init; }
+    public string MadeIn => Made.Name ?? "";
+
+    /// <summary>
+    /// Every place that can make this product: the receiver's active stages, antenna first, then the transmitter of each of its emitters in
+    /// their order, then outside. A level is null where it cannot be known.
+    /// </summary>
+    public required IReadOnlyList<MixingPlace> Places { get; init; }
 
     /// <summary>Level referred to the receiver's input, stages added in power, in dBm; null where an emitter's level is unknown.</summary>
     public required double? LevelDbm { get; init; }
@@ -221,55 +305,67 @@ public sealed record ProductFinding
     /// <summary>Error from the term of the next degree, in dB; null for orders 8 and 9 and for unknown levels.</summary>
     public required double? NextDegreeErrorDb { get; init; }
 
+    /// <summary>What it amounts to.</summary>
     public required Verdict Verdict { get; init; }
 
+    /// <summary>What it does to the receiver; null where its level is unknown.</summary>
     public required Effects? Effects { get; init; }
 
-    /// <summary>What was assumed for this product's level, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>What it does to who listens; from 10 dB under the noise on it costs sensitivity (0.4 dB there).</summary>
+    public Impact Impact => Effects is not { } effects || OverNoiseDb is not { } over ? Impact.NotKnown
+        : effects.OpensSquelch ? Impact.OpensSquelch
+        : effects.SpoilsWanted == true ? Impact.SpoilsWanted
+        : over >= ProductEffects.CostsFromDb ? Impact.CostsSensitivity
+        : Impact.NotHeard;
+
+    /// <summary>
+    /// Chance that it does harm times the share of time that it is there, in whole percent: what decides between mixtures that do the same.
+    /// </summary>
+    public int WeightPercent => (int)Math.Round(100 * (Chance ?? 0) * OnTogether);
+
+    /// <summary>What was assumed for this product's level.</summary>
+    public required IReadOnlyList<Assumption> Assumed { get; init; }
+
+    /// <summary>Whether the stage that makes it cannot deliver what the law of its order gives, so that the level was capped.</summary>
+    public bool Saturated => Assumed.Any(static a => a.Kind == AssumptionKind.Saturated);
+
+    /// <summary>
+    /// Whether its level can be relied on: neither capped, nor open to over 3 dB from the next degree, nor made of a signal that is not
+    /// weak where it is mixed.
+    /// </summary>
+    public bool Trustworthy =>
+        !Assumed.Any(static a => a.Kind is AssumptionKind.NextDegree or AssumptionKind.Saturated or AssumptionKind.SignalNotWeak);
 
     /// <summary>Whether our own transmitter takes part, so that the product keeps the repeater up.</summary>
     public required bool KeepsItselfUp { get; init; }
 
-    /// <summary>Whether the product lies on the carrier of one of its own terms' frequencies (A - B + C with A and B on one frequency).</summary>
+    /// <summary>
+    /// Whether the product lies on the carrier of one of its own terms' frequencies (A - B + C with A and B on one frequency).
+    /// </summary>
     public required bool OnCarrierOfItsOwn { get; init; }
 
-    /// <summary>Likelihood in words that the product exceeds the 'harmful' threshold: <c>likely</c>, <c>possible</c>, <c>unlikely</c>; null where the level is unknown.</summary>
-    public required string? Chance { get; init; }
+    /// <summary>Chance that the product exceeds the 'harmful' threshold, 0 to 1; null where the level is unknown.</summary>
+    public required double? Chance { get; init; }
 
     /// <summary>Fraction of time that all its emitters are on together (activity factors multiplied), 0 to 1.</summary>
     public required double OnTogether { get; init; }
 
-    /// <summary>What one would hear, in words.</summary>
-    public required string Hear { get; init; }
+    /// <summary>The modulations that one would hear of it, one per term, in their order.</summary>
+    public required IReadOnlyList<HeardModulation> Heard { get; init; }
 
-    /// <summary>The parts of the level of a product made in a transmitter; null for one made in the receiver, or of unknown level.</summary>
+    /// <summary>
+    /// The parts of the level of a product made in a transmitter; null for one made in the receiver, or of unknown level.
+    /// </summary>
     public TransmitterSum? Sum { get; init; }
-}
-
-/// <summary>A cause of interference that is not a product on the channel.</summary>
-/// <param name="Cause">One of the fixed words of the JSON format: <c>direct</c>, <c>transmitter_noise</c>, <c>blocking</c> ...</param>
-/// <param name="Emitter">The emitter concerned, or null.</param>
-/// <param name="LevelDbm">Level referred to the receiver's input, in dBm; null where unknown.</param>
-/// <param name="OverNoiseDb">Level less noise floor, in dB.</param>
-/// <param name="DesenseDb">Loss of sensitivity, in dB.</param>
-/// <param name="Verdict">What it amounts to.</param>
-/// <param name="Assumed">What was assumed, a sentence each.</param>
-/// <param name="Says">The finding in a sentence.</param>
-public sealed record OtherCause(
-    string Cause, string? Emitter, double? LevelDbm, double? OverNoiseDb, double? DesenseDb, Verdict Verdict, IReadOnlyList<string> Assumed, string Says)
-{
-    /// <summary>Whose work a cure is.</summary>
-    public CurePlace Cure { get; init; }
-
-    /// <summary>What is missing for a level, with the measurement that would supply it, a sentence each.</summary>
-    public IReadOnlyList<string> Missing { get; init; } = [];
 }
 
 /// <summary>Limits and thresholds of a study; null where the site file's or the default stands.</summary>
 public sealed record StudyOptions
 {
-    /// <summary>Report floor for every receiver in dBm; <see cref="double.NegativeInfinity"/> for none; null for 20 dB under each receiver's noise floor.</summary>
+    /// <summary>
+    /// Report floor for every receiver in dBm; <see cref="double.NegativeInfinity"/> for none; null for 20 dB under each receiver's noise
+    /// floor.
+    /// </summary>
     public double? FloorDbm { get; init; }
 
     /// <summary>Lowest and highest order searched, 2 to 9.</summary>

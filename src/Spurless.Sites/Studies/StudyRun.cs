@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
+using System.Diagnostics;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Forecast;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Levels;
 
 namespace Spurless.Sites.Studies;
 
@@ -16,19 +18,102 @@ internal sealed class StudyRun
     private readonly int _signals;
     private readonly StudyOptions _options;
     private readonly IReadOnlyList<TransmitterStage> _transmitters;
+    private readonly IReadOnlyList<TransmitterStage> _usual;
+    private readonly ProductChoice? _choice;
 
     public StudyRun(
-        IReadOnlyList<EmitterSetup> emitters, ImmutableArray<ImmutableArray<int>> exclusive, (int Min, int Max) orders, int signals, StudyOptions options,
-        IReadOnlyList<TransmitterStage> transmitters)
+        IReadOnlyList<EmitterSetup> emitters, ImmutableArray<ImmutableArray<int>> exclusive, (int Min, int Max) orders, int signals,
+            StudyOptions options,
+        IReadOnlyList<TransmitterStage> transmitters, IReadOnlyList<TransmitterStage> usual, ProductChoice? choice = null)
     {
-        (_emitters, _exclusive, _orders, _signals, _options, _transmitters) = (emitters, exclusive, orders, signals, options, transmitters);
+        _choice = choice;
+        (_emitters, _exclusive, _orders, _signals, _options, _transmitters, _usual) = (emitters, exclusive, orders, signals, options,
+            transmitters, usual);
     }
 
     /// <summary>Findings of each receiver, and, where that is asked for, of each once more without its filter where it has one.</summary>
     public IReadOnlyList<ReceiverFindings> Run(
-        IReadOnlyList<ReceiverSetup> receivers, IProductSearch search, bool withoutFilters, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
+        IReadOnlyList<ReceiverSetup> receivers,
+        IProductSearch search,
+        bool withoutFilters,
+        IProgress<SearchProgress>? progress,
+        CancellationToken cancellationToken)
     {
-        // One entry per search: the receivers as they stand, then those with a filter again without it.
+        (List<ReceiverSetup> all, Dictionary<int, int> withoutIndex, List<(int Receiver, SuperhetResponse Response)> responses) =
+            Searches(receivers, withoutFilters);
+        int channels = all.Count - responses.Count;
+        ProductOrder order = new(_emitters);
+        ProductScorer[] scorers = [.. all.Select(r => new ProductScorer(r, _emitters, _orders.Max))];
+        SearchProblem problem = new()
+        {
+            Emitters = [.. _emitters.Select(static e => new SearchEmitter(e.FrequencyHz, e.BandwidthHz, e.NoiseLike))],
+            Receivers = [.. scorers.Select(static s => s.ForSearch())],
+            ExclusiveGroups = _exclusive,
+            MinOrder = _orders.Min,
+            MaxOrder = _orders.Max,
+            MaxSignals = _signals,
+        };
+        ListForecast? forecast = LookAhead.Make(problem, scorers, channels, cancellationToken);
+        if (_options.Top is null && forecast is not null)
+        {
+            LookAhead.Judge(forecast, all, channels, _options);
+        }
+
+        // What no list could hold is not even counted where only the strongest are asked for.
+        bool[] rises = [.. all.Select((_, r) => _options.Top is not null && r < channels && forecast?.Expected(r) > _options.LongestList)];
+        ScoringSink sink = new(
+            scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)], _options.LongestList,
+            ChoiceOf(receivers.Count, withoutIndex, channels, responses));
+        Find(problem, search, all, channels, sink, rises, progress, cancellationToken);
+        FindingBuilder[] builders =
+        [
+            .. all.Select((receiver, r) => new FindingBuilder(receiver, _emitters, scorers[r], order, _options, _transmitters)),
+        ];
+        List<ProductOnResponse>[] onResponses = OnResponses(responses, channels, sink, builders);
+        ProductScorer[] asked = scorers[..receivers.Count];
+        IReadOnlyList<MoreSignals>? behind = BehindTheLimit.Of(
+            problem, asked, builders[..receivers.Count], search, _options.HarmfulFromDb, cancellationToken);
+        IReadOnlyList<IReadOnlyDictionary<string, double?>> usual = UsualTransmitters.Bounds(_usual, problem, receivers, asked,
+            cancellationToken);
+        ReceiverFindings[] findings =
+        [
+            .. all
+                .Take(channels)
+                .Select((receiver, r) => Findings(
+                    receiver, scorers[r], builders[r], sink.Of(r), onResponses[r], rises[r] ? forecast!.Expected(r) : null,
+                    cancellationToken)),
+        ];
+        return
+        [
+            .. receivers.Select((receiver, r) => withoutIndex.TryGetValue(r, out int w)
+                ? Told(r) with
+                {
+                    WithoutFilter = findings[w],
+                    WantedLossDb = all[w].Chain.GainToReceiverInputDb(receiver.FrequencyHz) - receiver.Chain.GainToReceiverInputDb(
+                        receiver.FrequencyHz),
+                }
+                : Told(r)),
+        ];
+
+        ReceiverFindings Told(int r) => findings[r] with
+        {
+            NotComputed = [.. UsualTransmitters.Told(findings[r].NotComputed, usual[r], _options.MarginalFromDb)],
+            Limits = new SearchLimits
+            {
+                Orders = _orders,
+                Signals = _signals,
+                FloorDbm = scorers[r].Floor is { } floor ? MicroDb.ToDecibels(floor) : null,
+                SelectivityStated = receivers[r].SelectivityKnown,
+                More = behind?[r],
+            },
+        };
+    }
+
+    // One entry per search, with the index of a receiver's entry without its filter, and what each of the last entries is a response of.
+    private (List<ReceiverSetup> All, Dictionary<int, int> WithoutIndex, List<(int Receiver, SuperhetResponse Response)> Responses)
+        Searches(IReadOnlyList<ReceiverSetup> receivers, bool withoutFilters)
+    {
+        // The receivers as they stand, then those with a filter again without it.
         List<ReceiverSetup> all = [.. receivers];
         Dictionary<int, int> withoutIndex = [];
         for (int r = 0; withoutFilters && r < receivers.Count; r++)
@@ -56,26 +141,37 @@ internal sealed class StudyRun
             }
         }
 
-        ProductOrder order = new(_emitters);
-        ProductScorer[] scorers = [.. all.Select(r => new ProductScorer(r, _emitters, _orders.Max))];
-        SearchProblem problem = new()
+        return (all, withoutIndex, responses);
+    }
+
+    // The choice as the sink asks it: a receiver without its filter and a receiver's responses are that receiver.
+    private ProductChoice? ChoiceOf(
+        int asked, Dictionary<int, int> withoutIndex, int channels, List<(int Receiver, SuperhetResponse Response)> responses)
+    {
+        if (_choice is not { } choice)
         {
-            Emitters = [.. _emitters.Select(static e => new SearchEmitter(e.FrequencyHz, e.BandwidthHz, e.NoiseLike))],
-            Receivers = [.. scorers.Select(static s => s.ForSearch())],
-            ExclusiveGroups = _exclusive,
-            MinOrder = _orders.Min,
-            MaxOrder = _orders.Max,
-            MaxSignals = _signals,
-        };
-        ListForecast? forecast = LookAhead.Make(problem, scorers, channels, cancellationToken);
-        if (_options.Top is null && forecast is not null)
-        {
-            LookAhead.Judge(forecast, all, channels, _options);
+            return null;
         }
 
-        ScoringSink sink = new(scorers, order, [.. all.Select((_, r) => r < channels ? _options.Top : 1)], _options.LongestList);
-        // What no list could hold is not even counted where only the strongest are asked for.
-        bool[] rises = [.. all.Select((_, r) => _options.Top is not null && r < channels && forecast?.Expected(r) > _options.LongestList)];
+        int[] owner = [.. Enumerable.Range(0, channels + responses.Count)];
+        foreach ((int receiver, int without) in withoutIndex)
+        {
+            owner[without] = receiver;
+        }
+
+        for (int i = 0; i < responses.Count; i++)
+        {
+            owner[channels + i] = owner[responses[i].Receiver];
+        }
+
+        Debug.Assert(owner.All(o => o < asked), "every search belongs to a receiver that was asked about");
+        return (int receiver, in ProductRecord product) => choice(owner[receiver], product);
+    }
+
+    // The products made in the receivers, then those of each transmitter.
+    private void Find(SearchProblem problem, IProductSearch search, List<ReceiverSetup> all, int channels, ScoringSink sink, bool[] rises,
+        IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
+    {
         search.Run(problem, rises.Contains(true) ? new RisingScoringSink(sink, rises) : sink, progress, cancellationToken);
         for (int t = 0; t < _transmitters.Count && sink.Overflowed is null; t++)
         {
@@ -86,8 +182,11 @@ internal sealed class StudyRun
         {
             throw new TooManyProductsException(all[full].Name);
         }
+    }
 
-        FindingBuilder[] builders = [.. all.Select((receiver, r) => new FindingBuilder(receiver, _emitters, scorers[r], order, _options, _transmitters))];
+    private static List<ProductOnResponse>[] OnResponses(
+        List<(int Receiver, SuperhetResponse Response)> responses, int channels, ScoringSink sink, FindingBuilder[] builders)
+    {
         List<ProductOnResponse>[] onResponses = [.. Enumerable.Range(0, channels).Select(static _ => new List<ProductOnResponse>())];
         for (int i = 0; i < responses.Count; i++)
         {
@@ -99,49 +198,22 @@ internal sealed class StudyRun
             }
         }
 
-        ReceiverFindings[] findings =
-        [
-            .. all.Take(channels).Select((receiver, r) => Findings(receiver, scorers[r], builders[r], sink.Of(r), onResponses[r], rises[r] ? forecast!.Expected(r) : null)),
-        ];
-        return
-        [
-            .. receivers.Select((receiver, r) => withoutIndex.TryGetValue(r, out int w)
-                ? findings[r] with
-                {
-                    WithoutFilter = findings[w],
-                    WantedLossDb = all[w].Chain.GainToReceiverInputDb(receiver.FrequencyHz) - receiver.Chain.GainToReceiverInputDb(receiver.FrequencyHz),
-                }
-                : findings[r]),
-        ];
+        return onResponses;
     }
 
     /// <summary>Searches what one transmitter makes, on every receiver that it is known to reach.</summary>
     private void Search(
-        int transmitter, List<ReceiverSetup> all, int channels, SearchProblem problem, ScoringSink sink, CancellationToken cancellationToken)
+        int transmitter,
+        List<ReceiverSetup> all,
+        int channels,
+        SearchProblem problem,
+        ScoringSink sink,
+        CancellationToken cancellationToken)
     {
         TransmitterStage stage = _transmitters[transmitter];
-        int[] reached = [.. Enumerable.Range(0, channels).Where(r => all[r].Reaches[stage.Emitter].ReferenceDbm is not null)];
-        if (reached.Length == 0)
-        {
-            return;
-        }
-
-        // Whose arrival at this transmitter is unknown is never on the air with it, as far as this search goes: thousands of mixtures without a level say less
-        // than the one sentence on what is missing.
-        IEnumerable<ImmutableArray<int>> unknown = Enumerable.Range(0, _emitters.Count)
-            .Where(i => stage.UnderPowerDb(i) is null)
-            .Select(i => (ImmutableArray<int>)[stage.Emitter, i]);
-        SearchProblem own = problem with
-        {
-            Receivers = [.. reached.Select(r => problem.Receivers[r] with { Stages = [] })],
-            ExclusiveGroups = [.. problem.ExclusiveGroups, .. unknown],
-        };
-        TransmitterSearchInput input = TransmitterSearchInput.From(
-            own,
-            stage,
-            [.. reached.Select(r => all[r].Reaches[stage.Emitter])],
-            [.. reached.Select(r => all[r].Chain.GainToReceiverInputDb(all[r].FrequencyHz))]);
-        TransmitterSearch.Run(input, new TransmitterSink(sink, transmitter, reached), null, cancellationToken);
+        int[] reached = TransmitterRun.Reached(stage, all.Take(channels));
+        TransmitterSink made = new(sink, transmitter, reached);
+        TransmitterRun.Search(stage, problem, all, reached, static reach => reach, made, cancellationToken);
     }
 
     private ReceiverFindings Findings(
@@ -150,11 +222,12 @@ internal sealed class StudyRun
         FindingBuilder builder,
         (IReadOnlyList<ScoredProduct> Products, long LeftOut) found,
         IReadOnlyList<ProductOnResponse> onResponses,
-        double? expected)
+        double? expected,
+        CancellationToken cancellationToken)
     {
         long leftOut = expected is { } about ? Math.Max(found.LeftOut, (long)about - found.Products.Count) : found.LeftOut;
         ProductListing products = new(found.Products, builder);
-        double sum = found.Products.Where(static p => p.HasLevel).Sum(static p => Math.Pow(10, MicroDb.ToDecibels(p.InChannel) / 10));
+        (double sum, bool some, bool bound) = SumOnTogether.Of(found.Products, _exclusive, cancellationToken);
         double noiseFloor = MicroDb.ToDecibels(scorer.NoiseFloor);
         CarrierFinding[] carriers = [.. _emitters.Select((e, i) => Carrier(receiver, e, i))];
         return new ReceiverFindings
@@ -169,14 +242,17 @@ internal sealed class StudyRun
             Products = products,
             ProductsLeftOut = leftOut,
             ProductsLeftOutForecast = expected is not null,
+            SensitivityAtAntennaDbm = receiver.SensitivityAtAntennaDbm,
             SumOverNoiseDb = sum > 0 ? (10 * Math.Log10(sum)) - noiseFloor : null,
+            SumOfSome = some,
+            SumIsBound = bound,
             OtherCauses = Studies.OtherCauses.Of(
                 receiver, _emitters, builder, _options.MarginalFromDb, products, found.Products.Count + leftOut, onResponses),
             NotComputed =
             [
                 .. receiver.NotComputed,
                 .. _transmitters.Where(t => receiver.Reaches[t.Emitter].ReferenceDbm is null)
-                    .Select(t => $"Products made in the transmitter of {t.Name} are not known here: its level at {receiver.Name} is not. Measure it at the antenna connector."),
+                    .Select(t => new NotComputed(NotComputedKind.LevelHere, [t.Name], [receiver.Name])),
             ],
             WithoutFilter = null,
             WantedLossDb = null,
@@ -199,9 +275,21 @@ internal sealed class StudyRun
             Origin = level.Origin,
             HowKnown = level.HowKnown,
             SigmaDb = level.SigmaDb,
-            Assumed = [.. level.Assumed, .. notCovering.Select(static n => $"outside the sweep of {n}: counted as not attenuated by it")],
+            HeldOff = emitter.HalfDuplex == receiver.Name,
+            Assumed =
+            [
+                .. Off(),
+                .. level.Assumed,
+                .. notCovering.Select(static n => $"outside the sweep of {n}: counted as not attenuated by it"),
+            ],
             Follows = emitter.Follows,
-            RejectionOf = new Lazy<FilterRejection?>(() => receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch)),
+            RejectionOf = new Lazy<FilterRejection?>(
+                () => receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch)),
         };
+
+        IEnumerable<string> Off() =>
+            emitter.HalfDuplex == receiver.Name
+                ? ["never on while this receiver listens (half_duplex): it takes part in nothing here"]
+                : [];
     }
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
@@ -6,6 +7,7 @@ using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Levels;
+using Spurless.Sites.Sources;
 
 namespace Spurless.Sites.Studies;
 
@@ -18,11 +20,27 @@ public static class StudyService
     /// <summary>Most emitters in one product where the site file says nothing.</summary>
     public const int DefaultSignals = 3;
 
-    // Keys that a later step of the work is the first to use.
-    private static readonly string[] NotUsedYet =
-    [
-        "evidence", "place.ground",
-    ];
+    // Keys that a later step of the work is the first to use: none at present.
+    private static readonly string[] NotUsedYet = [];
+
+    /// <summary>Answers a question.</summary>
+    /// <param name="question">The question.</param>
+    /// <param name="progress">Told how far the search has come, or null.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    /// <returns>The findings; a refusal where a list would be longer than is made.</returns>
+    public static Outcome<StudyResult> Ask(
+        StudyQuestion question, IProgress<SearchProgress>? progress = null, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(question);
+        try
+        {
+            return Run(question.Site, question.Options, progress, cancellationToken);
+        }
+        catch (TooManyProductsException e)
+        {
+            return e.Refusal;
+        }
+    }
 
     /// <summary>Studies a site.</summary>
     /// <param name="site">The site with its circuits and sweeps.</param>
@@ -38,45 +56,108 @@ public static class StudyService
 
     /// <summary>The same by a given search: a test holds the fast one against the plain one.</summary>
     internal static StudyResult Run(
-        LoadedSite site, StudyOptions options, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken)
+        LoadedSite site,
+        StudyOptions options,
+        IProductSearch search,
+        IProgress<SearchProgress>? progress,
+        CancellationToken cancellationToken)
     {
         SiteDocument document = site.Document;
-        return Run(site, [.. Enumerable.Range(0, document.Receivers.Count)], options, search, withoutFilters: true, progress, cancellationToken);
+        return Run(
+            site,
+            new StudyPart { Receivers = [.. Enumerable.Range(0, document.Receivers.Count)] },
+            options,
+            search,
+            new TransmitterResolver(document, site.Of),
+            withoutFilters: true,
+            progress,
+            cancellationToken);
     }
 
     /// <summary>Studies one receiver of a site, without what it says of the chain without its filters.</summary>
-    internal static ReceiverFindings RunOne(
-        LoadedSite site, int receiver, StudyOptions options, IProductSearch search, IProgress<SearchProgress>? progress, CancellationToken cancellationToken) =>
-        Run(site, [receiver], options, search, withoutFilters: false, progress, cancellationToken).Receivers[0];
+    /// <param name="site">The site with its circuits and sweeps.</param>
+    /// <param name="receiver">Index of the receiver.</param>
+    /// <param name="options">Limits and thresholds.</param>
+    /// <param name="memory">What the study before this one left.</param>
+    /// <param name="progress">Told how far the search has come, or null.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    public static ReceiverFindings RunOne(
+        LoadedSite site,
+        int receiver,
+        StudyOptions options,
+        StudyMemory memory,
+        IProgress<SearchProgress>? progress,
+        CancellationToken cancellationToken)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(memory);
+        return Run(
+            site, new StudyPart { Receivers = [receiver] }, options, memory.Search, memory.TransmittersOf(site), withoutFilters: false,
+            progress, cancellationToken)
+            .Receivers[0];
+    }
+
+    /// <summary>Studies a part of a site, without what it says of the chains without their filters.</summary>
+    /// <param name="site">The site with its circuits and sweeps.</param>
+    /// <param name="part">Which receivers and products, and what is weaker than the site says.</param>
+    /// <param name="options">Limits and thresholds.</param>
+    /// <param name="progress">Told how far the search has come, or null.</param>
+    /// <param name="cancellationToken">Stops the search.</param>
+    /// <exception cref="TooManyProductsException">A list would be longer than is made.</exception>
+    internal static StudyResult RunPart(
+        LoadedSite site, StudyPart part, StudyOptions options, IProgress<SearchProgress>? progress, CancellationToken cancellationToken) =>
+        Run(site, part, options, new FastSearch(), new TransmitterResolver(site.Document, site.Of), withoutFilters: false, progress,
+            cancellationToken);
 
     private static StudyResult Run(
-        LoadedSite site, int[] which, StudyOptions options, IProductSearch search, bool withoutFilters, IProgress<SearchProgress>? progress,
+        LoadedSite site,
+        StudyPart part,
+        StudyOptions options,
+        IProductSearch search,
+        TransmitterResolver transmitters,
+        bool withoutFilters,
+        IProgress<SearchProgress>? progress,
         CancellationToken cancellationToken)
     {
         SiteDocument document = site.Document;
         EmitterSetup[] emitters = [.. document.Emitters.Select(Setup)];
-        TransmitterResolver transmitters = new(site);
-        IReadOnlyList<string> notComputed = transmitters.NotComputed();
-        ReceiverSetup[] receivers = [.. which.Select(r => Setup(site, document.Receivers[r], options, transmitters) with { NotComputed = notComputed })];
+        IReadOnlyList<NotComputed> notComputed = transmitters.NotComputed;
+        ReceiverSetup[] receivers =
+        [
+            .. part.Receivers.Select(r => Setup(site, document.Receivers[r], options, transmitters, part.Fall) with
+            {
+                NotComputed = notComputed,
+            }),
+        ];
         (int Lowest, int Highest) orders = options.Orders
             ?? (document.Search.LowestOrder ?? DefaultOrders.Lowest, document.Search.HighestOrder ?? DefaultOrders.Highest);
         int signals = options.Signals ?? document.Search.Signals ?? DefaultSignals;
-        Dictionary<string, int> indexOf = document.Emitters.Select(static (e, i) => (e.Name, i)).ToDictionary(static p => p.Name, static p => p.i, StringComparer.Ordinal);
+        Dictionary<string, int> indexOf = document.Emitters
+            .Select(static (e, i) => (e.Name, i))
+            .ToDictionary(static p => p.Name, static p => p.i, StringComparer.Ordinal);
         StudyRun run = new(
             emitters,
-            [.. document.Exclusive.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Select(n => indexOf[n])])], orders, signals, options, transmitters.Computable);
+            [.. document.Exclusive.Select(g => (System.Collections.Immutable.ImmutableArray<int>)[.. g.Select(n => indexOf[n])])], orders,
+                signals, options, transmitters.Computable, transmitters.Usual, part.Choice);
         return new StudyResult
         {
             Site = document.Site,
+            Contact = document.Contact,
+            Notes = document.Notes,
+            Heard = document.Heard,
             Receivers = run.Run(receivers, search, withoutFilters, progress, cancellationToken),
-            KeysNotUsedYet = [.. NotUsedYet.Where(key => document.KeysPresent.Any(p => p == key || p.StartsWith(key + ".", StringComparison.Ordinal)))],
+            KeysNotUsedYet =
+            [
+                .. NotUsedYet.Where(key => document.KeysPresent.Any(p => p == key || p.StartsWith(key + ".", StringComparison.Ordinal))),
+            ],
             Options = options with { Orders = orders, Signals = signals, LongLists = null },
             Inputs = site.Inputs,
             Warnings = site.Warnings,
         };
     }
 
-    private static EmitterSetup Setup(EmitterEntry entry) => new()
+    /// <summary>An emitter as the computation needs it.</summary>
+    internal static EmitterSetup Setup(EmitterEntry entry) => new()
     {
         Name = entry.Name,
         FrequencyHz = entry.Frequency.Hertz,
@@ -85,6 +166,7 @@ public static class StudyService
         NoiseLike = entry.NoiseLike,
         Activity = entry.Activity?.Value ?? 1,
         Follows = entry.Follows,
+        HalfDuplex = entry.HalfDuplex,
         PowerDbm = entry.Power?.Dbm,
         Noise = Noise(entry.Noise),
         Harmonics = [.. entry.Harmonics.Select(static h => new HarmonicLevel(h.Order, h.Ratio.Dbc))],
@@ -103,9 +185,18 @@ public static class StudyService
 
         long bandwidth = ChainBuilder.IfBandwidthHz(entry);
         double reference = entry.Sensitivity?.Level.Dbm ?? ReceiverNoise.SensitivityDbm(
-            ReceiverNoise.FromNoiseFigure(entry.NoiseFigure!.Value.Decibels, bandwidth).NoiseDbm, ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz));
+            ReceiverNoise.FromNoiseFigure(entry.NoiseFigure!.Value.Decibels, bandwidth).NoiseDbm,
+            ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz));
         return BlockingPoint.FromRatio(ratio.Value, reference);
     }
+
+    private static AdjacentSelectivity Adjacent(ReceiverEntry entry) => entry.Adjacent switch
+    {
+        null => AdjacentSelectivity.Usual(entry.Channel.Hertz),
+        { OneRasterAway: { } one } => AdjacentSelectivity.FromPoints(new FrequencyResponsePoint(entry.Channel.Hertz, one.Value)),
+        { Points: var points } =>
+            AdjacentSelectivity.FromPoints([.. points.Select(static p => new FrequencyResponsePoint(p.Frequency.Hertz, p.Value.Value))]),
+    };
 
     private static Superhet? Plan(ReceiverEntry entry) => entry.Superhet is not { } plan
         ? null
@@ -113,24 +204,46 @@ public static class StudyService
         {
             FrequencyHz = entry.Frequency.Hertz,
             FirstIfHz = plan.FirstIf.Hertz,
-            Injection = plan.Injection == Documents.Injection.High ? Mixing.Causes.Injection.High : Mixing.Causes.Injection.Low,
+            Injection = plan.Injection,
             SecondIfHz = plan.SecondIf?.Hertz,
         };
 
-    /// <summary>A level as it arrives; a predicted one has the transmitter's output filter taken off, which a measured or radiated one has in it.</summary>
-    private static ArrivingLevel Level(LoadedSite site, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain, TransmitterResolver transmitters)
+    /// <summary>
+    /// A level as it arrives; a predicted one has the transmitter's output filter taken off, which a measured or radiated one has in it.
+    /// </summary>
+    internal static ArrivingLevel Level(
+        LoadedSite site, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain, TransmitterResolver transmitters)
     {
-        ArrivingLevel level = LevelResolver.Of(site.Document, emitter, receiver, chain);
+        ArrivingLevel level = new AntennaEffects(site.Document, site.Of).Applied(
+            LevelResolver.Of(site.Document, emitter, receiver, chain, site.Terrain), emitter, receiver);
         return level.Origin == LevelOrigin.Predicted && emitter.Power is not null
             ? level with { AtAntennaDbm = level.AtAntennaDbm - transmitters.FilterDb(emitter, emitter.Frequency.Hertz) }
             : level;
     }
 
-    private static ReceiverSetup Setup(LoadedSite site, ReceiverEntry entry, StudyOptions options, TransmitterResolver transmitters)
+    /// <summary>A receiver as the computation needs it.</summary>
+    internal static ReceiverSetup Setup(
+        LoadedSite site, ReceiverEntry entry, StudyOptions options, TransmitterResolver transmitters,
+        Func<string, string, SignalFall>? fall = null)
     {
-        (ReceiveChain chain, IReadOnlyList<string> assumed) = ChainBuilder.Build(entry, site.Of);
+        (ReceiveChain chain, IReadOnlyList<ReceiverAssumption> assumed) = ChainBuilder.Build(entry, site.Of);
         SearchEntry search = site.Document.Search;
         ArrivingLevel[] levels = [.. site.Document.Emitters.Select(e => Level(site, e, entry, chain, transmitters))];
+        TransmitterReach[] reaches = [.. site.Document.Emitters.Select((e, i) => transmitters.Reach(e, entry, levels[i]))];
+        if (fall is not null)
+        {
+            for (int i = 0; i < levels.Length; i++)
+            {
+                (double carrier, double channel) = fall(entry.Name, site.Document.Emitters[i].Name);
+                levels[i] = levels[i] with { AtAntennaDbm = levels[i].AtAntennaDbm - carrier };
+                reaches[i] = reaches[i] with
+                {
+                    ReferenceDbm = reaches[i].ReferenceDbm - channel,
+                    AtMostDbm = reaches[i].AtMostDbm - channel,
+                };
+            }
+        }
+
         return new ReceiverSetup
         {
             Name = entry.Name,
@@ -138,22 +251,24 @@ public static class StudyService
             ChannelHz = entry.Channel.Hertz,
             IfBandwidthHz = ChainBuilder.IfBandwidthHz(entry),
             Chain = chain,
-            ExternalNoiseDb = ExternalNoiseDb(entry),
+            ExternalNoiseDb = entry.ExternalNoise?.OverKt0Db(entry.Frequency.Hertz),
             SquelchOpensDb = entry.SquelchOpens?.Value ?? ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz),
             SpoilsWithinDb = entry.SpoilsWithin?.Value ?? ProductEffects.SpoilsWithinDb,
             WantedDbm = entry.Wanted?.Dbm,
             CommonSigmaDb = entry.CommonUncertainty?.Value ?? 0,
             FloorDbm = options.FloorDbm ?? (search.NoFloor ? double.NegativeInfinity : search.Floor?.Dbm),
             Levels = levels,
-            Reaches = [.. site.Document.Emitters.Select((e, i) => transmitters.Reach(e, entry, levels[i]))],
+            Reaches = reaches,
             Plan = Plan(entry),
             SelectivityKnown = entry.Selectivity is not null,
             Blocking = Blocking(entry),
             OscillatorNoise = Noise(entry.LocalOscillatorNoise),
+            Adjacent = Adjacent(entry),
+            CarrierToNoiseDb = ReceiverNoise.DefaultCarrierToNoiseDb(entry.Channel.Hertz),
             AntennaMismatch = entry.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Mismatch = entry.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Assumed = assumed,
-            AssumedOfFilter = [.. OfFilter(site, entry, chain)],
+            AssumedOfFilter = [.. OfFilter(site, entry, chain).Select(ReceiverAssumption.InWords)],
         };
     }
 
@@ -170,23 +285,13 @@ public static class StudyService
             .. entry.Antenna?.Mismatch is null ? ["antenna"] : Array.Empty<string>(),
             .. entry.Mismatch is null ? ["receiver"] : Array.Empty<string>(),
         ];
-        string mismatch = FormattableString.Invariant(
-            $"a reflection coefficient of {ReceiverSetup.DefaultMismatch} out of band at the {string.Join(" and the ", unstated)}, for the band of rejection");
-        return [.. unstated.Length > 0 ? [mismatch] : Array.Empty<string>(), .. chain.LeakageNotes([.. site.Document.Emitters.Select(static e => (double)e.Frequency.Hertz)])];
+        string mismatch = string.Create(
+            CultureInfo.InvariantCulture,
+            $"a reflection coefficient of {ReceiverSetup.DefaultMismatch} out of band at the "
+                + $"{string.Join(" and the ", unstated)}, for the band of rejection");
+        return [
+            .. unstated.Length > 0 ? [mismatch] : Array.Empty<string>(),
+            .. chain.LeakageNotes([.. site.Document.Emitters.Select(static e => (double)e.Frequency.Hertz)]),
+        ];
     }
-
-    private static double? ExternalNoiseDb(ReceiverEntry entry) => entry.ExternalNoise switch
-    {
-        null => null,
-        { OverThermal: { } given } => given.Value,
-        { Surroundings: { } surroundings } => ExternalNoise.Of(surroundings switch
-        {
-            Documents.NoiseSurroundings.QuietRural => Radio.Noise.NoiseSurroundings.QuietRural,
-            Documents.NoiseSurroundings.Rural => Radio.Noise.NoiseSurroundings.Rural,
-            Documents.NoiseSurroundings.Residential => Radio.Noise.NoiseSurroundings.Residential,
-            Documents.NoiseSurroundings.City => Radio.Noise.NoiseSurroundings.City,
-            _ => Radio.Noise.NoiseSurroundings.None,
-        }).OverKt0Db(entry.Frequency.Hertz),
-        _ => null,
-    };
 }

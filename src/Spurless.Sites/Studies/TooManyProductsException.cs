@@ -1,4 +1,5 @@
 using System.Globalization;
+using Spurless.Files.Diagnostics;
 
 namespace Spurless.Sites.Studies;
 
@@ -8,17 +9,27 @@ public sealed class TooManyProductsException : Exception
     /// <summary>Longest list that is made.</summary>
     public const int Limit = 2_000_000;
 
+    private const string Fewer = "write --top N for the strongest N, or a higher --floor";
+
     /// <summary>By the forecast, before anything is listed.</summary>
     internal TooManyProductsException(string receiver, double expected)
-        : base(string.Create(
-            CultureInfo.InvariantCulture,
-            $"about {LongList.AboutNumber(expected)} products can land on {receiver} by a forecast, and no list is made of more than {Limit:N0}; write --top N for the strongest N, or a higher --floor"))
+        : this(new Refusal(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"about {LongList.AboutNumber(expected)} mixtures can land on {receiver} by a "
+                    + $"forecast, and no list is made of more than {Limit:N0}"),
+            Fewer))
     {
     }
 
     internal TooManyProductsException(string receiver)
-        : base(string.Create(
-            CultureInfo.InvariantCulture, $"more than {Limit:N0} products can land on {receiver}; write --top N for the strongest N, or a higher --floor"))
+        : this(new Refusal(string.Create(CultureInfo.InvariantCulture, $"more than {Limit:N0} mixtures can land on {receiver}"), Fewer))
     {
     }
+
+    private TooManyProductsException(Refusal refusal)
+        : base(refusal.ToString()) => Refusal = refusal;
+
+    /// <summary>The message in its two parts.</summary>
+    public Refusal Refusal { get; }
 }

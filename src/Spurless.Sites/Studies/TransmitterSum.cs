@@ -13,7 +13,15 @@ namespace Spurless.Sites.Studies;
 /// <param name="ArrivesDbm">Level that arrives at the stage: power less the three losses, in dBm.</param>
 /// <param name="SigmaDb">One sigma of that level in dB.</param>
 public sealed record IncomingCarrier(
-    string Emitter, long FrequencyHz, int Times, double PowerDbm, double CouplingDb, double OutputFilterDb, double IsolatorDb, double ArrivesDbm, double SigmaDb);
+    string Emitter,
+    long FrequencyHz,
+    int Times,
+    double PowerDbm,
+    double CouplingDb,
+    double OutputFilterDb,
+    double IsolatorDb,
+    double ArrivesDbm,
+    double SigmaDb);
 
 /// <summary>
 /// The level of a product made in a transmitter, part by part: <c>P_A - sum |k_i| (P_A - P_i,A) - turn-round - output filter</c> leaves,
@@ -58,7 +66,8 @@ public sealed record TransmitterSum
     internal static TransmitterSum? Of(
         TransmitterStage maker, IReadOnlyList<Term> terms, TransmitterProductLevel level, TransmitterReach reach, double chainGainDb)
     {
-        if (maker is not { PowerDbm: { } power, TurnRound: { } turnRound } || level is not { LeavesDbm: { } leaves, AtAntennaDbm: { } arrives })
+        if (maker is not { PowerDbm: { } power, TurnRound: { } turnRound }
+            || level is not { LeavesDbm: { } leaves, AtAntennaDbm: { } arrives })
         {
             return null;
         }
@@ -72,7 +81,8 @@ public sealed record TransmitterSum
             }
 
             incoming.Add(new IncomingCarrier(
-                term.Name, term.FrequencyHz, Math.Abs(term.Coefficient), from, coupling, arrival.OutputFilterDb, arrival.IsolatorDb, at, arrival.SigmaDb));
+                term.Name, term.FrequencyHz, Math.Abs(term.Coefficient), from, coupling, arrival.OutputFilterDb, arrival.IsolatorDb, at,
+                arrival.SigmaDb));
         }
 
         int order = terms.Sum(static t => Math.Abs(t.Coefficient));

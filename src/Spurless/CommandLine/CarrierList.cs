@@ -1,5 +1,6 @@
-using Spurless.Mixing.Search;
+using System.Globalization;
 using Spurless.Radio.Quantities;
+using Spurless.Sites.Mixes;
 
 namespace Spurless.CommandLine;
 
@@ -13,9 +14,9 @@ internal readonly record struct CarrierList(IReadOnlyList<long> Hertz)
         value = default;
         problem = "";
         string[] parts = text.Split(',', StringSplitOptions.TrimEntries);
-        if (parts.Length > SearchProblem.MaxEmitters)
+        if (parts.Length > MixQuestion.MostCarriers)
         {
-            problem = $"{parts.Length} frequencies are too many; write at most {SearchProblem.MaxEmitters}";
+            problem = $"{parts.Length} frequencies are too many; write at most {MixQuestion.MostCarriers}";
             return false;
         }
 
@@ -40,6 +41,9 @@ internal readonly record struct CarrierList(IReadOnlyList<long> Hertz)
         return true;
     }
 
+    /// <summary>From here on a bare number is asked about: it is more likely in kHz than a frequency over 20 GHz.</summary>
+    private const double LooksLikeKilohertz = 20_000;
+
     /// <summary>Reads one of them.</summary>
     public static bool TryParseCarrier(string text, out Frequency value, out string problem)
     {
@@ -48,7 +52,16 @@ internal readonly record struct CarrierList(IReadOnlyList<long> Hertz)
             return false;
         }
 
-        if (value.Hertz is > 0 and <= SearchProblem.MaxFrequencyHz)
+        string clean = text.Trim();
+        if (double.TryParse(clean, NumberStyles.Float, CultureInfo.InvariantCulture, out double bare) && bare >= LooksLikeKilohertz)
+        {
+            string thousandth = (bare / 1000).ToString("0.######", CultureInfo.InvariantCulture);
+            problem = $"'{clean}' would be {thousandth} GHz, as a bare number is in MHz; "
+                + $"is it in kHz? write {thousandth} for MHz, or '{clean} MHz' if it is that high";
+            return false;
+        }
+
+        if (value.Hertz is > 0 and <= MixQuestion.MostHz)
         {
             return true;
         }

@@ -1,7 +1,9 @@
 using System.CommandLine;
 using System.Text;
 using Spurless.Files.Diagnostics;
+using Spurless.Reports.Html;
 using Spurless.Reports.Text;
+using Spurless.Sites.Sources;
 using Spurless.Terminals;
 
 namespace Spurless.CommandLine;
@@ -12,6 +14,8 @@ namespace Spurless.CommandLine;
 /// <param name="options">Its options for output.</param>
 internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, OutputOptions options)
 {
+    private int _inputTaken;
+
     /// <summary>Where it writes.</summary>
     public ITerminal Terminal => terminal;
 
@@ -25,9 +29,38 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
     public bool Quiet => parsed.GetValue(options.Quiet);
 
     /// <summary>Colours, where a person reads the result and has not asked for none (NO_COLOR).</summary>
-    public TextInk Ink => Out is null && terminal.OutputIsTerminal && terminal.Variable("NO_COLOR") is null && terminal.Variable("TERM") != "dumb"
+    public TextInk Ink =>
+        Out is null && terminal.OutputIsTerminal && terminal.Variable("NO_COLOR") is null && terminal.Variable("TERM") != "dumb"
         ? TextInk.Terminal
         : TextInk.None;
+
+    /// <summary>What a report says of its own making: now, and by this version.</summary>
+    public static ReportContext Made => ReportContext.Now(TimeProvider.System, ProgramVersion.Text);
+
+    /// <summary>
+    /// Reads a file that the command line names; <c>-</c> is standard input, and files it names lie in the folder one is in.
+    /// </summary>
+    /// <param name="path">As the user gave it.</param>
+    /// <param name="wanted">What it is read as.</param>
+    /// <param name="findings">Takes what is wrong.</param>
+    /// <param name="cancel">Stops before it is opened.</param>
+    public Task<SourceFile?> SourceAsync(string path, FileKind wanted, DiagnosticBag findings, CancellationToken cancel) => path == "-"
+        ? Task.Run(() => SourceFile.Read(Input(), path, wanted, findings), cancel).WaitAsync(cancel)
+        : SourceFile.ReadAsync(path, wanted, findings, cancel);
+
+    /// <summary>Standard input as a file of its own; null where it is not asked for.</summary>
+    public SpooledInput? Spooled(bool asked) => asked ? SpooledInput.Of(Input()) : null;
+
+    /// <summary>Standard input, which can be read once.</summary>
+    public Stream Input()
+    {
+        if (Interlocked.Exchange(ref _inputTaken, 1) == 1)
+        {
+            throw new UsageException("'-' stands for standard input, which can be read once; name a file in one of the places");
+        }
+
+        return terminal.InputStream;
+    }
 
     /// <summary>The value of an option or a default.</summary>
     public T? Value<T>(Option<T> option) => parsed.GetValue(option);
@@ -38,11 +71,19 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
     /// <summary>Writes the result as text in UTF-8, to standard output or whole to the file of <c>--out</c>.</summary>
     /// <param name="write">Writes it; lines end in <c>\n</c>.</param>
     /// <returns><see cref="ExitStatus.Done"/>.</returns>
-    public int Write(Action<TextWriter> write) => WriteBytes(stream =>
+    public int Write(Action<TextWriter> write) => WriteBytes(stream => WriteText(stream, write));
+
+    /// <summary>Writes text in UTF-8 to a stream.</summary>
+    /// <param name="to">Where to; it stays open.</param>
+    /// <param name="write">Writes it; lines end in <c>\n</c>.</param>
+    public static void WriteText(Stream to, Action<TextWriter> write)
     {
-        using StreamWriter text = new(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 * 1024, leaveOpen: true) { NewLine = "\n" };
+        using StreamWriter text = new(to, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false), 16 * 1024, leaveOpen: true)
+        {
+            NewLine = "\n",
+        };
         write(text);
-    });
+    }
 
     /// <summary>Writes the result as bytes, to standard output or whole to the file of <c>--out</c>.</summary>
     /// <param name="write">Writes it.</param>
@@ -51,6 +92,14 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
     {
         if (Out is { } path)
         {
+            if (OutputFile.ClearAway(path, TimeProvider.System.GetUtcNow()) is > 0 and var left)
+            {
+                string files = left == 1 ? "file" : "files";
+                Remark(string.Create(
+                    System.Globalization.CultureInfo.InvariantCulture,
+                    $"{left} half-written {files} of a run that was ended while it wrote {path} cleared away"));
+            }
+
             OutputFile.Write(path, write);
         }
         else

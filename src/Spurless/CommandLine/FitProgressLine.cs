@@ -1,4 +1,4 @@
-using Spurless.Circuits.Fit;
+using Spurless.Fit;
 using Spurless.Reports.Bench;
 
 namespace Spurless.CommandLine;
@@ -6,5 +6,5 @@ namespace Spurless.CommandLine;
 /// <summary>Shows a fit's progress on a line, with the best difference so far.</summary>
 internal sealed class FitProgressLine(ProgressLine line) : IProgress<FitProgress>
 {
-    public void Report(FitProgress value) => line.Report(value.Fraction, value.Best is { } best ? FitSoFarView.Difference(best) : null);
+    public void Report(FitProgress value) => line.Report(value.Fraction, value.Best is { } best ? FitWords.SoFar(best) : null);
 }

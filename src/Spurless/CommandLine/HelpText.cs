@@ -34,7 +34,8 @@ internal static class HelpText
             to.Write(verb.Examples.Count == 1 ? "\nExample\n" : "\nExamples\n");
             foreach (Example example in verb.Examples)
             {
-                Paragraphs(to, $"spurless {example.Line}", indent: 2, hanging: 4);
+                // Never broken, so that it can be pasted.
+                to.Write($"  spurless {example.Line}\n");
                 Paragraphs(to, example.Says, indent: 6);
             }
         }
@@ -48,8 +49,13 @@ internal static class HelpText
     /// <summary>How a command is typed: <c>spurless study SITE [options]</c>.</summary>
     public static string Usage(Command command) => command is RootCommand
         ? "spurless COMMAND [options]"
-        : string.Join(' ', ["spurless", command.Name, .. command.Arguments.Select(static a => a.HelpName ?? a.Name),
+        : command is not Verb
+        ? $"spurless {command.Name} {string.Join('|', command.Subcommands.Select(static c => c.Name))} [options]"
+        : string.Join(' ', ["spurless", .. Parents(command), command.Name, .. command.Arguments.Select(static a => a.HelpName ?? a.Name),
             .. command.Options.Where(static o => o.Required).Select(static o => $"{o.Name} {o.HelpName}"), "[options]"]);
+
+    private static IEnumerable<string> Parents(Command command) =>
+        command.Parents.OfType<Command>().Where(static p => p is not RootCommand).Select(static p => p.Name);
 
     private static string Purpose(Option option) => option is HelpOption ? "this text" : option.Description ?? "";
 
@@ -83,5 +89,6 @@ internal static class HelpText
         }
     }
 
-    private static string Sentence(string purpose) => purpose.Length == 0 ? "" : char.ToUpperInvariant(purpose[0]) + purpose[1..].TrimEnd('.') + ".";
+    private static string Sentence(string purpose) =>
+        purpose.Length == 0 ? "" : char.ToUpperInvariant(purpose[0]) + purpose[1..].TrimEnd('.') + ".";
 }

@@ -18,7 +18,8 @@ internal readonly record struct LengthPair(double InnerM, double OuterM)
             return false;
         }
 
-        if (!PartDimension.TryParse(both[0], out Length inner, out problem) || !PartDimension.TryParse(both[1], out Length outer, out problem))
+        if (!PartDimension.TryParse(both[0], out Length inner, out problem)
+            || !PartDimension.TryParse(both[1], out Length outer, out problem))
         {
             return false;
         }

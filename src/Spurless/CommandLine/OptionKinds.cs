@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using Spurless.Files;
+using Spurless.Radio.Quantities;
 
 namespace Spurless.CommandLine;
 
@@ -117,6 +119,19 @@ internal static class OptionKinds
         }
 
         return text;
+    }
+
+    /// <summary>Reads a width, raster or shift such as <c>12.5 kHz</c>: a number without unit is offered in kilohertz.</summary>
+    public static bool TryParseWidth(string text, out Frequency value, out string problem)
+    {
+        if (double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _))
+        {
+            value = default;
+            problem = $"'{text.Trim()}' has no unit; write {text.Trim()} kHz";
+            return false;
+        }
+
+        return Frequency.TryParse(text, out value, out problem);
     }
 
     private static T? Read<T>(ArgumentResult result, string name, TextParser<T> parser)

@@ -7,9 +7,6 @@ namespace Spurless.CommandLine;
 /// <param name="Highest">From the lowest to 9.</param>
 internal readonly record struct OrderRange(int Lowest, int Highest)
 {
-    /// <summary>What is searched where nothing is said.</summary>
-    public static OrderRange Default { get; } = new(2, 7);
-
     /// <summary>Reads a range.</summary>
     public static bool TryParse(string text, out OrderRange value, out string problem)
     {

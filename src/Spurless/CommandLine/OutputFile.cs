@@ -1,3 +1,7 @@
+using System.Text;
+using Spurless.Sites.Sources;
+using Spurless.Sites.Storage;
+
 namespace Spurless.CommandLine;
 
 /// <summary>Files that commands write: each appears under its name only when it is whole.</summary>
@@ -17,22 +21,38 @@ internal static class OutputFile
             return;
         }
 
-        string part = $"{target}.{Environment.ProcessId}.part";
         try
         {
-            using (FileStream file = Open(path, part, FileMode.Create))
-            {
-                write(file);
-            }
-
-            File.Move(part, target, overwrite: true);
+            WholeFile.Write(target, write);
         }
-        catch
+        catch (UnauthorizedAccessException)
         {
-            Discard(part);
-            throw;
+            throw Unwritable(path);
+        }
+        catch (IOException e) when (e is PathTooLongException or DirectoryNotFoundException || IsReadOnly(e))
+        {
+            throw Unwritable(path);
         }
     }
+
+    /// <summary>Writes a changed text of a file in UTF-8, with the byte-order mark that the file has, if it has one.</summary>
+    /// <param name="path">The file's name.</param>
+    /// <param name="source">The file as it was read.</param>
+    /// <param name="text">The text, without a mark.</param>
+    /// <exception cref="UsageException">The place cannot be written to.</exception>
+    public static void WriteChanged(string path, SourceFile source, string text)
+    {
+        byte[] mark = source.Bytes.AsSpan().StartsWith("\uFEFF"u8) ? [.. "\uFEFF"u8] : [];
+        Write(path, to => to.Write([.. mark, .. Encoding.UTF8.GetBytes(text)]));
+    }
+
+    /// <summary>Clears away what runs that were ended while they wrote this file left beside it.</summary>
+    /// <param name="path">The file's name.</param>
+    /// <param name="now">The time.</param>
+    /// <returns>How many half-written files were removed.</returns>
+    public static int ClearAway(string path, DateTimeOffset now) => Target(path) is var target && !IsDevice(target)
+        ? WholeFile.ClearAway(target, now)
+        : 0;
 
     // Through a link the file it leads to is replaced, not the link.
     private static string Target(string path)
@@ -76,19 +96,13 @@ internal static class OutputFile
         }
         catch (Exception e) when (e is UnauthorizedAccessException or IOException)
         {
-            throw new UsageException($"--out: '{path}' cannot be written; write the name of a file in a folder of yours");
+            throw Unwritable(path);
         }
     }
 
-    private static void Discard(string part)
-    {
-        try
-        {
-            File.Delete(part);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            // The first failure is the one to tell.
-        }
-    }
+    // EROFS: the place is a medium that takes nothing.
+    private static bool IsReadOnly(IOException e) => !OperatingSystem.IsWindows() && e.HResult == 30;
+
+    private static UsageException Unwritable(string path) =>
+        new($"--out: '{path}' cannot be written; write the name of a file in a folder of yours");
 }

@@ -6,16 +6,16 @@ namespace Spurless.CommandLine;
 /// <summary>The options of commands that search mixtures.</summary>
 internal static class SearchOptions
 {
-    /// <summary>Emitters in one product where nothing is said.</summary>
-    public const int DefaultSignals = 3;
-
     /// <summary><c>--orders 2-7</c>.</summary>
     public static Option<OrderRange?> Orders() =>
         OptionKinds.Parsed<OrderRange>("--orders", "2-7", "lowest and highest order, of 2 to 9; default 2-7", OrderRange.TryParse);
 
     /// <summary><c>--signals 3</c>.</summary>
     public static Option<int?> Signals() => OptionKinds.Parsed(
-        "--signals", "3", "how many transmitters may take part in one mixture, 1 to 9; default 3", (string text, out int value, out string problem) =>
+        "--signals",
+        "3",
+        "how many transmitters may take part in one mixture, 1 to 9; default 3",
+        (string text, out int value, out string problem) =>
         {
             problem = "";
             if (int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value) && value is >= 1 and <= 9)

@@ -1,22 +1,24 @@
 using System.CommandLine;
 using System.Globalization;
-using Spurless.Circuits.Response;
 using Spurless.Radio.Quantities;
+using Spurless.Sites.Responses;
 
 namespace Spurless.CommandLine;
 
-/// <summary>Frequencies at which a network is looked at: <c>--at F1,F2</c>, or a sweep by <c>--from</c>, <c>--to</c> and <c>--points</c>.</summary>
+/// <summary>
+/// Frequencies at which a network is looked at: <c>--at F1,F2</c>, or a sweep by <c>--from</c>, <c>--to</c> and <c>--points</c>.
+/// </summary>
 internal sealed class SweepOptions
 {
     private const int MostPoints = 1_000_000;
-    private const int DefaultPoints = 201;
     private readonly int _mostPoints;
 
     /// <param name="mostPoints">Most points of a sweep.</param>
     public SweepOptions(int mostPoints = MostPoints)
     {
         _mostPoints = mostPoints;
-        At = OptionKinds.Parsed<FrequencyList>("--at", "F1,F2,...", "only these frequencies, like \"145.05 MHz,160.5125 MHz\"", FrequencyList.TryParse);
+        At = OptionKinds.Parsed<FrequencyList>(
+            "--at", "F1,F2,...", "only these frequencies, like \"145.05 MHz,160.5125 MHz\"", FrequencyList.TryParse);
         From = OptionKinds.Parsed<Frequency>("--from", "F", "lowest frequency of a sweep, like \"100 MHz\"", Frequency.TryParsePositive);
         To = OptionKinds.Parsed<Frequency>("--to", "F", "highest frequency of a sweep", Frequency.TryParsePositive);
         Points = OptionKinds.Parsed<int>("--points", "N", "how many frequencies of a sweep; default 201", TryPoints);
@@ -38,15 +40,15 @@ internal sealed class SweepOptions
         command.Add(Points);
     }
 
-    /// <summary>The frequencies asked for in hertz; null where none were.</summary>
+    /// <summary>The frequencies asked for; null where none were.</summary>
     /// <exception cref="UsageException">They contradict each other.</exception>
-    public double[]? Frequencies(CommandContext context)
+    public FrequencyChoice? Frequencies(CommandContext context)
     {
         (Frequency? from, Frequency? to, int? points) = (context.Value(From), context.Value(To), context.Value(Points));
         if (context.Value(At) is { } list)
         {
             return from is null && to is null && points is null
-                ? [.. list.Hertz.Select(static f => (double)f)]
+                ? FrequencyChoice.At(list.Hertz.Select(static f => (double)f))
                 : throw new UsageException("--at and a sweep are two ways of saying which frequencies; write one of them");
         }
 
@@ -61,7 +63,7 @@ internal sealed class SweepOptions
         }
 
         return low < high
-            ? FrequencyGrid.Linear(low.Hertz, high.Hertz, points ?? DefaultPoints)
+            ? FrequencyChoice.Between(low.Hertz, high.Hertz, points ?? FrequencyChoice.UsualPoints)
             : throw new UsageException("--from is not below --to; write the lower frequency after --from");
     }
 

@@ -40,6 +40,10 @@ internal readonly record struct TemperatureRange(double LowestC, double HighestC
     }
 
     private static bool TryDegrees(string text, out double degrees) =>
-        double.TryParse(text.Replace('−', '-'), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out degrees)
+        double.TryParse(
+            text.Replace('−', '-'),
+            NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out degrees)
         && degrees is > Least and <= Most;
 }

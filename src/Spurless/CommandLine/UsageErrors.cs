@@ -25,7 +25,8 @@ internal static class UsageErrors
 
     private static IEnumerable<string> Faults(ParseResult parsed, Command command)
     {
-        foreach (string word in parsed.UnmatchedTokens)
+        // What follows a command that is none cannot be judged.
+        foreach (string word in command is RootCommand ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
         {
             yield return Unknown(word, command);
         }

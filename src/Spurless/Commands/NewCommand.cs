@@ -1,8 +1,10 @@
 using System.CommandLine;
-using Spurless.Circuits.Documents;
-using Spurless.Circuits.Requirements;
 using Spurless.CommandLine;
 using Spurless.Sites.Documents;
+using Spurless.Sites.Documents.Bypasses;
+using Spurless.Sites.Documents.Circuits;
+using Spurless.Sites.Documents.Receivers;
+using Spurless.Sites.Documents.Requirements;
 using Spurless.Terminals;
 
 namespace Spurless.Commands;
@@ -12,7 +14,7 @@ internal static class NewCommand
 {
     public static Command Create(ITerminal terminal)
     {
-        Argument<string> kind = OptionKinds.Word("KIND", "what to begin", "site", "circuit", "requirement");
+        Argument<string> kind = OptionKinds.Word("KIND", "what to begin", "site", "circuit", "requirement", "bypass", "receiver");
         Verb create = new("new", "writes a commented template to fill in")
         {
             Details = "The template is a file that works: change it to what you have. A file that is there already is not touched.",
@@ -21,6 +23,8 @@ internal static class NewCommand
                 new("new site --out my.site.yaml", "Begins a site file; 'spurless check my.site.yaml' says what is wrong with it."),
                 new("new circuit --out my.circuit.yaml", "Begins a circuit file."),
                 new("new requirement --out my.requirement.yaml", "Begins a file that says what a filter must do."),
+                new("new bypass --out my.bypass.yaml", "Begins a file of a relay round a filter."),
+                new("new receiver --out my.receiver.yaml", "Begins a file of a receiver's measurements."),
             ],
         };
         create.Add(kind);
@@ -35,6 +39,8 @@ internal static class NewCommand
             {
                 "circuit" => CircuitTemplate.Text,
                 "requirement" => RequirementTemplate.Text,
+                "bypass" => BypassTemplate.Text,
+                "receiver" => MeasurementTemplate.Text,
                 _ => SiteTemplate.Text,
             };
             return Task.FromResult(context.Write(to => to.Write(template.ReplaceLineEndings("\n"))));

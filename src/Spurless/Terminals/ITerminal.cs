@@ -1,8 +1,14 @@
 namespace Spurless.Terminals;
 
-/// <summary>Where a command writes, and what it may know of the place. Data go to <see cref="OutputStream"/>, everything else to <see cref="Error"/>.</summary>
+/// <summary>
+/// Where a command writes, and what it may know of the place. Data go to <see cref="OutputStream"/>, everything else to
+/// <see cref="Error"/>.
+/// </summary>
 internal interface ITerminal
 {
+    /// <summary>Standard input.</summary>
+    Stream InputStream { get; }
+
     /// <summary>Standard output.</summary>
     Stream OutputStream { get; }
 

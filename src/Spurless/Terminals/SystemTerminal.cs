@@ -8,8 +8,11 @@ internal sealed class SystemTerminal : ITerminal
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
+    private Stream? _input;
     private Stream? _output;
     private TextWriter? _error;
+
+    public Stream InputStream => _input ??= Console.OpenStandardInput();
 
     public Stream OutputStream => _output ??= Console.OpenStandardOutput();
 

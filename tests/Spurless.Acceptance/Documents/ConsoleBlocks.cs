@@ -10,7 +10,8 @@ namespace Spurless.Acceptance.Documents;
 internal sealed record ConsoleExample(string File, int Line, string Command, IReadOnlyList<string> Shown);
 
 /// <summary>
-/// Finds the examples of a document: fenced blocks marked <c>console</c>, in which a line <c>$ ./spurless ...</c> is typed and what follows is shown.
+/// Finds the examples of a document: fenced blocks marked <c>console</c>, in which a line <c>$ ./spurless ...</c> is typed and what follows
+/// is shown.
 /// </summary>
 internal static class ConsoleBlocks
 {
@@ -18,7 +19,10 @@ internal static class ConsoleBlocks
     public static IReadOnlyList<ConsoleExample> All { get; } =
     [
         .. Of(Repository.PathOf("README.md")),
-        .. Directory.EnumerateFiles(Repository.PathOf("docs"), "*.md", SearchOption.AllDirectories).Order(StringComparer.Ordinal).SelectMany(Of),
+        .. Directory
+            .EnumerateFiles(Repository.PathOf("docs"), "*.md", SearchOption.AllDirectories)
+            .Order(StringComparer.Ordinal)
+            .SelectMany(Of),
     ];
 
     private static IEnumerable<ConsoleExample> Of(string path)

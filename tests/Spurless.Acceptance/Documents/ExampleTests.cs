@@ -40,6 +40,7 @@ public class ExampleTests
             skipping = false;
         }
 
-        Assert.True(shown.Count == 0 || skipping || at == printed.Length, $"more is printed than shown:\n{string.Join('\n', printed.Skip(at))}");
+        Assert.True(
+            shown.Count == 0 || skipping || at == printed.Length, $"more is printed than shown:\n{string.Join('\n', printed.Skip(at))}");
     }
 }

@@ -15,7 +15,19 @@ public class ResultsPageTests
         ["spurless-tolerance/1"] = "tolerance demo/filters/three-tank.circuit.yaml --samples 200 --at \"145.05 MHz\"",
         ["spurless-coil/1"] = "coil --turns 5 --diameter \"10 mm\" --length \"10 mm\" --wire \"1 mm\" --at \"146 MHz\"",
         ["spurless-fit/1"] = "fit demo/filters/unmarked.circuit.yaml demo/filters/unmarked.s2p",
+        ["spurless-path/1"] = "path demo/hill.site.yaml --from \"valley relay\"",
+        ["spurless-design/1"] = "design demo/filters/quiet-input.requirement.yaml --count 2",
+        ["spurless-import/1"] = "register import demo/register --into register.db --as-of 2031-03-04",
+        ["spurless-near/1"] = "register near demo/unlisted.site.yaml --from demo/register --radius \"25 km\"",
+        ["spurless-survey/1"] = "survey demo/sweeps/hill.sweep.csv --padded demo/sweeps/hill-padded.sweep.csv --pad \"10 dB\"",
+        ["spurless-cure/1"] = "cure demo/quernmoss.site.yaml",
+        ["spurless-bypass/1"] = "bypass demo/quernmoss.bypass.yaml",
+        ["spurless-receiver/1"] = "receiver demo/quernmoss.receiver.yaml",
+        ["spurless-locate/1"] = "locate demo/quernmoss-heard.site.yaml",
+        ["spurless-newcomer/1"] = "newcomer demo/quernmoss-cured.site.yaml demo/newcomer-dale-link.site.yaml",
+        ["spurless-plan/1"] = "plan demo/quernmoss.site.yaml --band \"145.0 MHz-145.8 MHz\" --raster \"12.5 kHz\" --count 2",
         ["spurless-mix/1"] = "mix 145.05 --of 160.525,466.1",
+        ["spurless-listen/1"] = "listen demo/recordings/warble.wav --site demo/quernmoss.site.yaml",
     };
 
     private static readonly Dictionary<string, string> Blocks = ReadBlocks().ToDictionary(static b => Format(b), static b => b);
@@ -23,7 +35,8 @@ public class ResultsPageTests
     public static TheoryData<string> Formats => [.. Blocks.Keys];
 
     [Fact]
-    public void Page_shows_every_format_that_has_a_writer() => Assert.Equal(Writers.Keys.Order(StringComparer.Ordinal), Blocks.Keys.Order(StringComparer.Ordinal));
+    public void Page_shows_every_format_that_has_a_writer() =>
+        Assert.Equal(Writers.Keys.Order(StringComparer.Ordinal), Blocks.Keys.Order(StringComparer.Ordinal));
 
     [Theory]
     [MemberData(nameof(Formats))]
@@ -37,7 +50,8 @@ public class ResultsPageTests
         AssertHas(shown.RootElement, [written.RootElement], format);
     }
 
-    // Every key shown stands in what is written, with the same kind of value; a figure may be unknown. Of a list each shown item is sought among all that are written.
+    // Every key shown stands in what is written, with the same kind of value; a figure may be unknown. Of a list each shown item is sought
+    // among all that are written.
     private static void AssertHas(JsonElement shown, IReadOnlyList<JsonElement> written, string path)
     {
         JsonElement[] known = [.. written.Where(static w => w.ValueKind != JsonValueKind.Null)];
@@ -45,7 +59,10 @@ public class ResultsPageTests
         {
             foreach (JsonProperty property in shown.EnumerateObject())
             {
-                JsonElement[] found = [.. known.Where(w => w.TryGetProperty(property.Name, out _)).Select(w => w.GetProperty(property.Name))];
+                JsonElement[] found =
+                [
+                    .. known.Where(w => w.TryGetProperty(property.Name, out _)).Select(w => w.GetProperty(property.Name)),
+                ];
                 Assert.True(found.Length > 0, $"{path}.{property.Name} is not written");
                 AssertHas(property.Value, found, $"{path}.{property.Name}");
             }
@@ -66,7 +83,8 @@ public class ResultsPageTests
         }
     }
 
-    private static string Kind(JsonElement element) => element.ValueKind is JsonValueKind.True or JsonValueKind.False ? "yes or no" : element.ValueKind.ToString();
+    private static string Kind(JsonElement element) =>
+        element.ValueKind is JsonValueKind.True or JsonValueKind.False ? "yes or no" : element.ValueKind.ToString();
 
     private static string Format(string block)
     {

@@ -13,7 +13,11 @@ public sealed class FileCommandsTests : IDisposable
     [Fact]
     public async Task Check_every_file_of_the_demo_has_nothing_wrong()
     {
-        string[] files = [.. Directory.EnumerateFiles(_folder["demo"], "*", SearchOption.AllDirectories).Where(static f => !f.EndsWith(".md", StringComparison.Ordinal))];
+        string[] files =
+        [
+            .. Directory.EnumerateFiles(_folder["demo"], "*", SearchOption.AllDirectories).Where(
+                static f => !f.EndsWith(".md", StringComparison.Ordinal)),
+        ];
         Assert.NotEmpty(files);
         foreach (string file in files)
         {
@@ -27,6 +31,8 @@ public sealed class FileCommandsTests : IDisposable
     [InlineData("site", "my.site.yaml", "site file (1 receiver, 3 emitters)")]
     [InlineData("circuit", "my.circuit.yaml", "circuit file (7 parts)")]
     [InlineData("requirement", "my.requirement.yaml", "requirement file (2 rejections)")]
+    [InlineData("bypass", "my.bypass.yaml", "bypass relay (2 driver stages)")]
+    [InlineData("receiver", "my.receiver.yaml", "measurements of a receiver (4 readings)")]
     public async Task New_template_reads_without_a_finding(string kind, string name, string holds)
     {
         string path = _folder[name];
@@ -51,6 +57,7 @@ public sealed class FileCommandsTests : IDisposable
     [InlineData("site")]
     [InlineData("circuit")]
     [InlineData("requirement")]
+    [InlineData("receiver")]
     public async Task Schema_is_one_of_JSON_Schema_2020_12(string kind)
     {
         (int status, string output, _) = await CapturedTerminal.RunAsync("schema", kind);

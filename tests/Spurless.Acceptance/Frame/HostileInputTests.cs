@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text;
 using Spurless.Acceptance.Running;
 
@@ -41,7 +42,8 @@ public sealed class HostileInputTests : IDisposable
         ["unclosed.site.yaml"] = "spurless: 1\nsite: \"open\nreceivers: {"u8.ToArray(),
         ["list.site.yaml"] = "- 1\n- 2\n"u8.ToArray(),
         ["escape.site.yaml"] = Encoding.UTF8.GetBytes("spurless: 1\n\"\\e[2Jkey\": 1\n"),
-        ["huge.site.yaml"] = Encoding.UTF8.GetBytes("spurless: 1\n" + string.Concat(Enumerable.Repeat("# a comment that goes on and on\n", 400_000))),
+        ["huge.site.yaml"] = Encoding.UTF8.GetBytes(
+            "spurless: 1\n" + string.Concat(Enumerable.Repeat("# a comment that goes on and on\n", 400_000))),
         ["numbers.site.yaml"] = Encoding.UTF8.GetBytes("""
             spurless: 1
             site: s
@@ -91,5 +93,32 @@ public sealed class HostileInputTests : IDisposable
         Assert.All(lines, static l => Assert.Matches(@"^.+:\d+:\d+: (warning: )?.+; .+$", l));
         Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);
         Assert.DoesNotContain('\u001b', error + output);
+    }
+
+    /// <summary>A pipe without a writer, and a terminal on which nobody types: Ctrl-C ends the waiting.</summary>
+    [Theory]
+    [InlineData("pipe.site.yaml")]
+    [InlineData("pipe.s2p")]
+    [InlineData("pipe.wav")]
+    public async Task Check_of_a_pipe_that_gives_nothing_ends_when_asked(string name)
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "Windows has no such pipes.");
+        Assert.Equal(0, (await BuiltProgram.RunAsync(_folder.Path, "mkfifo", [name])).Status);
+        using Process process = BuiltProgram.Start(_folder.Path, "check", name);
+        Task<string> error = process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        // It is waiting by then, or takes the signal later.
+        await Task.Delay(TimeSpan.FromSeconds(3), TestContext.Current.CancellationToken);
+        string id = process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal(0, (await BuiltProgram.RunAsync(_folder.Path, "kill", ["-INT", id])).Status);
+        Task ended = process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        bool inTime = await Task.WhenAny(ended, Task.Delay(TimeSpan.FromSeconds(20), TestContext.Current.CancellationToken)) == ended;
+        if (!inTime)
+        {
+            process.Kill();
+        }
+
+        Assert.True(inTime, "it goes on waiting");
+        Assert.Equal(130, process.ExitCode);
+        Assert.Equal("spurless: stopped\n", await error);
     }
 }

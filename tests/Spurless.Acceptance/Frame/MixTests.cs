@@ -9,7 +9,8 @@ public class MixTests
     public async Task Mix_offsets_and_orders_are_those_of_the_arithmetic()
     {
         // By hand: 2 x 158.3 - 171.55 = 145.05 (order 3); 2 x 171.55 - 158.3 = 184.8, far off.
-        (int status, string output, string error) = await CapturedTerminal.RunAsync("mix", "145.055", "--of", "158.3, 171.55 MHz", "--format", "json");
+        (int status, string output, string error) = await CapturedTerminal.RunAsync(
+            "mix", "145.055", "--of", "158.3, 171.55 MHz", "--format", "json");
         Assert.Equal((0, ""), (status, error));
         using JsonDocument json = JsonDocument.Parse(output);
         Assert.Equal("spurless-mix/1", json.RootElement.GetProperty("format").GetString());
@@ -34,6 +35,29 @@ public class MixTests
     {
         (_, string output, _) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", "160.525,466.1", "--format", "csv");
         Assert.Equal("order,frequency_hz,offset_hz,mixture\n3,145050000,0,466.1000 - 2 x 160.5250 = 145.0500\n", output);
+    }
+
+    [Theory]
+    [InlineData("145050")]
+    [InlineData("20000")]
+    public async Task Mix_bare_number_that_looks_like_kilohertz_is_asked_about(string number)
+    {
+        (int status, _, string error) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", number + ",466.1");
+        Assert.Equal(2, status);
+        Assert.Contains("is it in kHz? write ", error, StringComparison.Ordinal);
+        Assert.Equal(0, (await CapturedTerminal.RunAsync("mix", "145.05", "--of", number + " kHz,466.1")).Status);
+        Assert.Equal(0, (await CapturedTerminal.RunAsync("mix", "145.05", "--of", "10368,466.1")).Status); // the 3 cm band
+    }
+
+    [Fact]
+    public async Task Mix_says_of_how_many_and_what_stands_twice()
+    {
+        (_, string two, _) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", "160.525,466.1");
+        Assert.Contains("each of one or more of the 2 frequencies.", two.Replace('\n', ' '), StringComparison.Ordinal);
+        Assert.DoesNotContain("more than once", two, StringComparison.Ordinal);
+        (_, string twice, _) = await CapturedTerminal.RunAsync("mix", "145.05", "--of", "160.525,160.525,466.1,94.2");
+        Assert.Contains("each of at most 3 of the 4 frequencies.", twice.Replace('\n', ' '), StringComparison.Ordinal);
+        Assert.Contains("160.5250 MHz stands there more than once", twice, StringComparison.Ordinal);
     }
 
     [Fact]

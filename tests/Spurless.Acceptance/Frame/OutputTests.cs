@@ -48,6 +48,53 @@ public class OutputTests
     }
 
     [Fact]
+    public void Write_keeps_rights_and_goes_round_names_prepared_as_links()
+    {
+        Assert.SkipWhen(OperatingSystem.IsWindows(), "It has no such rights.");
+        using WorkFolder folder = new();
+        File.WriteAllText(folder["victim.txt"], "theirs");
+        File.WriteAllText(folder["out.txt"], "old");
+        File.CreateSymbolicLink(
+            folder[System.FormattableString.Invariant($"out.txt.{Environment.ProcessId}.part")], folder["victim.txt"]);
+        const UnixFileMode Mode = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.GroupRead;
+#pragma warning disable CA1416 // skipped there
+        File.SetUnixFileMode(folder["out.txt"], Mode);
+        OutputFile.Write(folder["out.txt"], static to => to.Write("new"u8));
+        Assert.Equal(Mode, File.GetUnixFileMode(folder["out.txt"]));
+#pragma warning restore CA1416
+        Assert.Equal("new", File.ReadAllText(folder["out.txt"]));
+        Assert.Equal("theirs", File.ReadAllText(folder["victim.txt"]));
+    }
+
+    /// <summary>What a run that was ended left beside its file goes with the next run, and is told; of others nothing is touched.</summary>
+    [Fact]
+    public async Task Out_clears_away_what_an_ended_run_left_beside_that_file()
+    {
+        using WorkFolder folder = new();
+        string left = folder[$".out.txt.{new string('0', 16)}.saving"];
+        string[] stays =
+        [
+            folder[$".out.txt.{new string('1', 16)}.saving"], // of this minute: another run may be writing it
+            folder[$".other.txt.{new string('0', 16)}.saving"],
+            folder[".out.txt.notes.saving"],
+            folder[$".out.txt.{new string('0', 16)}.kept"],
+        ];
+        foreach (string name in (string[])[left, .. stays])
+        {
+            File.WriteAllText(name, "half");
+            File.SetLastWriteTimeUtc(name, DateTime.UtcNow.AddHours(name == stays[0] ? 0 : -1));
+        }
+
+        (int status, _, string error) = await CapturedTerminal.RunAsync([.. Mix, "--out", folder["out.txt"]]);
+        Assert.Equal(0, status);
+        Assert.Equal($"1 half-written file of a run that was ended while it wrote {folder["out.txt"]} cleared away\n", error);
+        Assert.False(File.Exists(left));
+        Assert.All(stays, static name => Assert.True(File.Exists(name), name));
+        (_, _, error) = await CapturedTerminal.RunAsync([.. Mix, "--out", folder["out.txt"]]);
+        Assert.Equal("", error);
+    }
+
+    [Fact]
     public async Task Out_to_a_device_leaves_the_device_in_place()
     {
         Assert.SkipUnless(File.Exists("/dev/null"), "Needs /dev/null.");
@@ -103,13 +150,18 @@ public class OutputTests
             int status = await CommandFront.RunAsync(Mix, terminal, CancellationToken.None);
             Assert.Equal(3, status);
             string error = terminal.Error.ToString()!;
-            Assert.StartsWith("spurless: this is a fault of the program (InvalidOperationException): broken on purpose\n", error, StringComparison.Ordinal);
+            Assert.StartsWith(
+                "spurless: this is a fault of the program (InvalidOperationException): broken on purpose\n",
+                error,
+                StringComparison.Ordinal);
             Assert.Equal(traced, error.Contains("   at ", StringComparison.Ordinal));
         }
     }
 
     private sealed class BrokenTerminal(bool traced) : Spurless.Terminals.ITerminal
     {
+        public Stream InputStream => Stream.Null;
+
         public Stream OutputStream => throw new InvalidOperationException("broken\non purpose");
 
         public TextWriter Error { get; } = new StringWriter { NewLine = "\n" };

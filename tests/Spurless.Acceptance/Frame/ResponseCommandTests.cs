@@ -42,8 +42,11 @@ public class ResponseCommandTests
     {
         using WorkFolder folder = new();
         string sweep = folder["f.s2p"];
-        Assert.Equal(0, (await CapturedTerminal.RunAsync("response", Filter, "--from", "140 MHz", "--to", "150 MHz", "--points", "11", "--format", "s2p", "--out", sweep)).Status);
-        (_, string direct, _) = await CapturedTerminal.RunAsync("response", Filter, "--from", "140 MHz", "--to", "150 MHz", "--points", "11", "--format", "csv");
+        string[] call =
+            ["response", Filter, "--from", "140 MHz", "--to", "150 MHz", "--points", "11", "--format", "s2p", "--out", sweep];
+        Assert.Equal(0, (await CapturedTerminal.RunAsync(call)).Status);
+        (_, string direct, _) = await CapturedTerminal.RunAsync(
+            "response", Filter, "--from", "140 MHz", "--to", "150 MHz", "--points", "11", "--format", "csv");
         (int status, string again, string error) = await CapturedTerminal.RunAsync("response", sweep, "--format", "csv");
         Assert.Equal((0, ""), (status, error));
         Assert.Equal(direct, again);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Spurless.Acceptance.Running;
 
@@ -8,6 +9,19 @@ public class StudyCommandTests
 {
     private static readonly string Demo = Repository.PathOf("demo", "quernmoss.site.yaml");
     private static readonly string Filtered = Repository.PathOf("demo", "quernmoss-filtered.site.yaml");
+
+    [Fact]
+    public async Task Study_of_standard_input_is_that_of_the_file()
+    {
+        string text = await File.ReadAllTextAsync(Repository.PathOf("demo", "unlisted.site.yaml"));
+        (int status, string output, string error) = await CapturedTerminal.RunWithInputAsync(text, "study", "-");
+        (_, string expected, _) = await CapturedTerminal.RunAsync("study", Repository.PathOf("demo", "unlisted.site.yaml"));
+        Assert.Equal((0, ""), (status, error));
+        Assert.Equal(expected, output);
+        (int bad, _, string says) = await CapturedTerminal.RunWithInputAsync("spurless: 2\n", "check", "-");
+        Assert.Equal(1, bad);
+        Assert.StartsWith("-:1:", says, StringComparison.Ordinal);
+    }
 
     [Fact]
     public async Task Study_demo_has_the_figures_of_its_description()
@@ -50,7 +64,8 @@ public class StudyCommandTests
         Assert.True(receiver.GetProperty("products_left_out").GetInt64() > 4);
     }
 
-    // 700 carriers, five at a time: some thousand millions of mixtures. Refused before the search, and with --top only the strongest are looked for.
+    // 700 carriers, five at a time: some thousand millions of mixtures. Refused before the search, and with --top only the strongest are
+    // looked for.
     [Fact]
     public async Task Study_of_a_hopeless_list_says_so_at_once_and_top_gives_the_strongest()
     {
@@ -61,10 +76,14 @@ public class StudyCommandTests
             Random random = new(3);
             await File.WriteAllTextAsync(
                 path,
-                "spurless: 1\nsite: invented\nreceivers:\n  - { name: input, frequency: 145.05 MHz, channel: 12.5 kHz, noise_figure: 6 dB, iip3: -5 dBm }\nemitters:\n"
-                + string.Concat(Enumerable.Range(0, 700).Select(i => FormattableString.Invariant(
-                    $"  - {{ name: e{i}, frequency: {146 + (random.Next(2_240) * 0.0125):0.0000} MHz, emission: 11K2F3E, level: {-85 + (60 * random.NextDouble()):0.00} dBm }}\n"))));
-            (int status, string output, string error) = await CapturedTerminal.RunAsync("study", path, "--floor", "none", "--orders", "2-5", "--signals", "5");
+                "spurless: 1\nsite: invented\nreceivers:\n  - { name: input, frequency: 145.05 MHz, channel: "
+                    + "12.5 kHz, noise_figure: 6 dB, iip3: -5 dBm }\nemitters:\n"
+                + string.Concat(Enumerable.Range(0, 700).Select(i => string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"  - {{ name: e{i}, frequency: {146 + (random.Next(2_240) * 0.0125):0.0000} MHz, emission: "
+                        + $"11K2F3E, level: {-85 + (60 * random.NextDouble()):0.00} dBm }}\n"))));
+            (int status, string output, string error) = await CapturedTerminal.RunAsync(
+                "study", path, "--floor", "none", "--orders", "2-5", "--signals", "5");
             Assert.Equal((1, ""), (status, output));
             Assert.Contains("by a forecast, and no list is made of more than 2,000,000; write --top N", error, StringComparison.Ordinal);
 
@@ -86,7 +105,8 @@ public class StudyCommandTests
     [Fact]
     public async Task Study_thresholds_move_the_verdicts()
     {
-        (_, string output, _) = await CapturedTerminal.RunAsync("study", Demo, "--harmful-from", "30", "--marginal-from", "20 dB", "--format", "json");
+        (_, string output, _) = await CapturedTerminal.RunAsync(
+            "study", Demo, "--harmful-from", "30", "--marginal-from", "20 dB", "--format", "json");
         using JsonDocument json = JsonDocument.Parse(output);
         JsonElement receiver = json.RootElement.GetProperty("receivers")[0];
         Assert.All(receiver.GetProperty("products").EnumerateArray(), static p => Assert.Equal(

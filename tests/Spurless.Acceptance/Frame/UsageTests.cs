@@ -27,7 +27,7 @@ public class UsageTests
     [InlineData("--of: there is a comma with no frequency beside it", "mix", "145", "--of", "1,,2")]
     [InlineData("FREQUENCY: '0' is no carrier", "mix", "0", "--of", "1")]
     [InlineData("FREQUENCY: '-5' is no carrier", "mix", "-5", "--of", "1")]
-    [InlineData("'1e30 MHz' is too large", "mix", "145", "--of", "1e30")]
+    [InlineData("'1e30 MHz' is too high", "mix", "145", "--of", "1e30")]
     [InlineData("'145.0500001 MHz' is finer than 1 Hz", "mix", "145.0500001", "--of", "1")]
     [InlineData("--orders: '7-2' is no range of orders", "mix", "145", "--of", "1", "--orders", "7-2")]
     [InlineData("--signals: '10' is no number of transmitters", "mix", "145", "--of", "1", "--signals", "10")]

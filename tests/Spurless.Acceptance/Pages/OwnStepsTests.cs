@@ -7,7 +7,7 @@ namespace Spurless.Acceptance.Pages;
 public class OwnStepsTests
 {
     [Fact]
-    public void Step_that_comes_back_late_is_the_pages_own_and_heard_once()
+    public void Step_that_comes_back_late_is_the_pages_own_however_often_it_is_set()
     {
         SlowBrowser browser = new();
         OwnSteps steps = new();
@@ -17,7 +17,21 @@ public class OwnStepsTests
         Assert.True(steps.Heard(browser));
         browser.Tell();
         Assert.True(steps.Heard(browser));
+
+        // The page may be further on by now than its address says, a slider on its way: set once more, the address asks for nothing new.
+        Assert.True(steps.Heard(browser));
+        browser.GoTo("study/a.site.yaml?finding=1");
         Assert.False(steps.Heard(browser));
+    }
+
+    [Fact]
+    public void Address_of_the_users_is_answered_once()
+    {
+        SlowBrowser browser = new();
+        OwnSteps steps = new();
+        browser.GoTo("study/a.site.yaml?finding=2");
+        Assert.False(steps.Heard(browser));
+        Assert.True(steps.Heard(browser));
     }
 
     [Fact]

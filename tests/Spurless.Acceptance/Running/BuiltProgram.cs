@@ -12,16 +12,17 @@ internal sealed record Ended(int Status, string Output, string Error);
 /// <summary>The built program, and its wrapper, as processes of their own.</summary>
 internal static class BuiltProgram
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(5);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(15);
 
     /// <summary>Runs the program that lies beside the tests.</summary>
     public static Task<Ended> RunAsync(string folder, params string[] args) =>
         RunAsync(folder, "dotnet", [System.IO.Path.Combine(AppContext.BaseDirectory, "spurless.dll"), .. args]);
 
     /// <summary>Runs any executable in a folder and waits for its end.</summary>
-    public static async Task<Ended> RunAsync(string folder, string executable, IEnumerable<string> args, IReadOnlyDictionary<string, string?>? environment = null)
+    public static async Task<Ended> RunAsync(
+        string folder, string executable, IEnumerable<string> args, IReadOnlyDictionary<string, string?>? environment = null)
     {
-        using Process process = Start(folder, executable, args, environment);
+        using Process process = StartAny(folder, executable, args, environment);
         Task<string> output = process.StandardOutput.ReadToEndAsync();
         Task<string> error = process.StandardError.ReadToEndAsync();
         using CancellationTokenSource limit = new(Patience);
@@ -40,7 +41,7 @@ internal static class BuiltProgram
 
     /// <summary>Starts the program that lies beside the tests.</summary>
     public static Process Start(string folder, params string[] args) =>
-        Start(folder, "dotnet", [System.IO.Path.Combine(AppContext.BaseDirectory, "spurless.dll"), .. args], null);
+        StartAny(folder, "dotnet", [System.IO.Path.Combine(AppContext.BaseDirectory, "spurless.dll"), .. args]);
 
     /// <summary>Words of a command line as a shell splits them: by spaces, save within double quotation marks.</summary>
     public static string[] Split(string line)
@@ -81,7 +82,9 @@ internal static class BuiltProgram
         return [.. words];
     }
 
-    private static Process Start(string folder, string executable, IEnumerable<string> args, IReadOnlyDictionary<string, string?>? environment)
+    /// <summary>Starts any executable in a folder.</summary>
+    public static Process StartAny(
+        string folder, string executable, IEnumerable<string> args, IReadOnlyDictionary<string, string?>? environment = null)
     {
         ProcessStartInfo start = new(executable)
         {

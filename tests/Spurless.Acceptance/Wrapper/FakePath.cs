@@ -6,7 +6,12 @@ namespace Spurless.Acceptance.Wrapper;
 internal sealed class FakePath : IDisposable
 {
     private static readonly string[] Tools =
-        ["bash", "cat", "dirname", "env", "find", "flock", "grep", "head", "id", "mkdir", "mv", "readlink", "rm", "sed", "sleep", "sort", "touch", "tr", "wc"];
+    [
+        "bash", "cat", "cksum", "cp",
+        "dirname", "env", "find", "flock", "grep", "head", "id", "mkdir", "mv", "readlink", "rm", "sed", "sleep",
+        "sort", "tail", "timeout",
+        "touch", "tr", "uname", "wc", "xargs",
+    ];
 
     private readonly WorkFolder _folder = new();
 
@@ -23,13 +28,23 @@ internal sealed class FakePath : IDisposable
 
         if (dotnet is not null)
         {
-            File.WriteAllText(_folder["dotnet"], dotnet);
-            if (!OperatingSystem.IsWindows())
-            {
-                File.SetUnixFileMode(_folder["dotnet"], UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
-            }
+            Add("dotnet", dotnet);
         }
     }
+
+    /// <summary>A tool played by a script, in place of the machine's own.</summary>
+    public void Add(string tool, string script)
+    {
+        File.Delete(_folder[tool]); // a link to the real one
+        File.WriteAllText(_folder[tool], script);
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(_folder[tool], UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        }
+    }
+
+    /// <summary>Takes a tool away, as on a machine that has none.</summary>
+    public void Remove(string tool) => File.Delete(_folder[tool]);
 
     public IReadOnlyDictionary<string, string?> Environment => new Dictionary<string, string?> { ["PATH"] = _folder.Path };
 

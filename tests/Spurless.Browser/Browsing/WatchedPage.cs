@@ -17,7 +17,14 @@ public sealed class WatchedPage : IAsyncDisposable
         (_context, Page) = (context, page);
         page.Console += (_, message) => _complaints.Enqueue($"console {message.Type}: {message.Text}");
         page.PageError += (_, error) => _complaints.Enqueue($"page error: {error}");
-        page.RequestFailed += (_, request) => _complaints.Enqueue($"failed request: {request.Url} {request.Failure}");
+        page.RequestFailed += (_, request) =>
+        {
+            // Who leaves a page before its frame has come ends that request: no fault.
+            if (request.Failure != "net::ERR_ABORTED")
+            {
+                _complaints.Enqueue($"failed request: {request.Url} {request.Failure}");
+            }
+        };
         page.Response += (_, response) =>
         {
             if (response.Status >= 400)
@@ -35,7 +42,10 @@ public sealed class WatchedPage : IAsyncDisposable
         page.Request += (_, request) =>
         {
             bool inside = request.Url.StartsWith("data:", StringComparison.Ordinal)
-                || (authority is null ? request.Url.StartsWith("file:", StringComparison.Ordinal) : request.Url.StartsWith($"http://{authority}/", StringComparison.Ordinal) || request.Url.StartsWith($"blob:http://{authority}/", StringComparison.Ordinal));
+                || (authority is null
+                    ? request.Url.StartsWith("file:", StringComparison.Ordinal)
+                    : request.Url.StartsWith($"http://{authority}/", StringComparison.Ordinal)
+                        || request.Url.StartsWith($"blob:http://{authority}/", StringComparison.Ordinal));
             if (!inside)
             {
                 _complaints.Enqueue($"outside request: {request.Url}");

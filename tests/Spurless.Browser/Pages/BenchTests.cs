@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Spurless.Browser.Browsing;
 using Spurless.Browser.Serving;
@@ -22,10 +21,16 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         await using WatchedPage watched = await OpenAsync(demo, Filter + "&spread=5&part=C3&sweep=filters%2Funmarked.s2p", width, dark);
         await Expect(watched.Page.Locator("#bench-picture .band").First).ToBeAttachedAsync();
-        await watched.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"bench-{width}{(dark ? "-dark" : "")}.png")), FullPage = true });
+        await watched.Page.ScreenshotAsync(
+            new PageScreenshotOptions
+            {
+                Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"bench-{width}{(dark ? "-dark" : "")}.png")),
+                FullPage = true,
+            });
         Assert.Empty((await TextBoxes.LookAsync(watched.Page)).Problems);
-        Deque.AxeCore.Commons.AxeResult axe = await watched.Page.RunAxe();
-        Assert.Empty(axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
+        AxeFindings axe = await watched.Page.RulesAsync();
+        Assert.Empty(
+            axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
         Assert.Empty(watched.Complaints);
     }
 
@@ -36,7 +41,8 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         string before = demo.Read("filters/three-tank.circuit.yaml");
         await using WatchedPage watched = await OpenAsync(demo, Filter + "&part=C2");
         IPage page = watched.Page;
-        await Expect(page.Locator("h1")).ToContainTextAsync("Passes 145.0500\u00A0MHz with 2.9\u00A0dB loss and meets all eleven of the site\u2019s needs. Do not transmit through it.");
+        await Expect(page.Locator("h1")).ToContainTextAsync(
+            "Passes 145.0500\u00A0MHz with 2.9\u00A0dB loss and meets all eleven of the site\u2019s needs. Do not transmit through it.");
         string curve = (await page.Locator("#bench-picture path.curve").First.GetAttributeAsync("d"))!;
         ILocator slider = page.Locator("#slide-part");
         await slider.FillAsync("30");
@@ -47,7 +53,9 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("set=.*C2.*30"));
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep this: write it to filters/three-tank.circuit.yaml" }).ClickAsync();
         await Expect(page.Locator(".changed")).ToHaveCountAsync(0);
-        Assert.Equal(before.Replace("C2: { capacitor: 36 pF", "C2: { capacitor: 30 pF", StringComparison.Ordinal), demo.Read("filters/three-tank.circuit.yaml"));
+        Assert.Equal(
+            before.Replace("C2: { capacitor: 36 pF", "C2: { capacitor: 30 pF", StringComparison.Ordinal),
+            demo.Read("filters/three-tank.circuit.yaml"));
         await page.Locator("#undo").ClickAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("2.9\u00A0dB loss");
         Assert.Equal(before, demo.Read("filters/three-tank.circuit.yaml"));
@@ -90,16 +98,19 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         await using WatchedPage watched = await OpenAsync(demo, Filter);
         IPage page = watched.Page;
+        await page.GetByRole(AriaRole.Tab, new() { Name = "Transmitting through it" }).ClickAsync();
         ILocator stress = page.GetByRole(AriaRole.Region, new() { Name = "Stress", Exact = true });
         ILocator power = page.GetByLabel("Power that would be transmitted through it", new() { Exact = true });
         await power.FillAsync("50 W");
         await power.PressAsync("Enter");
 
-        // demo.md: 50 W at 145.65 MHz leave 24.3 W of heat, 7.5 W of it in L2 at 6.8 A.
+        // docs/checks.md 9: 50 W at 145.65 MHz leave 24.3 W of heat, 7.5 W of it in L2 at 6.8 A.
         await Expect(stress.Locator(".answer")).ToContainTextAsync("50 W leave 24.3 W of heat");
-        await Expect(page.GetByRole(AriaRole.Region, new() { Name = "Table of what the parts bear" }).GetByRole(AriaRole.Row, new() { Name = "L2" })).ToContainTextAsync("7.5");
+        await Expect(
+            page.GetByRole(AriaRole.Region, new() { Name = "Table of what the parts bear" }).GetByRole(
+                AriaRole.Row, new() { Name = "L2" })).ToContainTextAsync("7.5");
         await page.GetByLabel("Standing wave ratio of the load, its worst phase taken part by part").FillAsync("3");
-        await Expect(page.Locator(".b-right")).ToContainTextAsync("Each part with its own worst phase");
+        await Expect(page.Locator("#panel-stress")).ToContainTextAsync("Each part with its own worst phase");
         await power.FillAsync("50");
         await power.PressAsync("Enter");
         await Expect(stress.Locator(".fault")).ToContainTextAsync("write 50 W");
@@ -134,7 +145,14 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         await using WatchedPage watched = await OpenAsync(demo, Filter);
         IPage page = watched.Page;
-        foreach ((string link, string name) in ((string, string)[])[("Gain as SVG", "three-tank-gain.svg"), ("Schematic as SVG", "three-tank-schematic.svg"), ("Smith chart as SVG", "three-tank-reflection.svg")])
+        await page.GetByRole(AriaRole.Tab, new() { Name = "Pictures and table" }).ClickAsync();
+        (string, string)[] links =
+        [
+            ("Gain as SVG", "three-tank-gain.svg"),
+            ("Schematic as SVG", "three-tank-schematic.svg"),
+            ("Smith chart as SVG", "three-tank-reflection.svg"),
+        ];
+        foreach ((string link, string name) in links)
         {
             IDownload svg = await page.RunAndWaitForDownloadAsync(() => page.GetByText(link).ClickAsync());
             Assert.Equal(name, svg.SuggestedFilename);
@@ -165,12 +183,23 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Cancel: keep the best so far" })).ToBeVisibleAsync();
         await Expect(page.Locator("h1")).ToContainTextAsync("values found from", new() { Timeout = 120_000 });
         await Expect(page.GetByRole(AriaRole.Region, new() { Name = "Values found" }).GetByRole(AriaRole.Row)).Not.ToHaveCountAsync(1);
-        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"fit-{width}.png")), FullPage = true });
+        await page.ScreenshotAsync(
+            new PageScreenshotOptions
+            {
+                Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"fit-{width}.png")),
+                FullPage = true,
+            });
         Assert.Empty((await TextBoxes.LookAsync(page)).Problems);
-        Deque.AxeCore.Commons.AxeResult axe = await page.RunAxe();
-        Assert.Empty(axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
+        AxeFindings axe = await page.RulesAsync();
+        Assert.Empty(
+            axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
         Assert.Contains("C1: { capacitor: unknown", demo.Read("filters/unmarked.circuit.yaml"), StringComparison.Ordinal);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Take these values: write them to filters/unmarked.circuit.yaml" }).ClickAsync();
+        foreach (ILocator take in await page.GetByRole(AriaRole.Checkbox).AllAsync())
+        {
+            await take.CheckAsync();
+        }
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take all values: write them to filters/unmarked.circuit.yaml" }).ClickAsync();
         await Expect(page.GetByText("Undo takes it back.")).ToBeVisibleAsync();
         Assert.DoesNotContain("capacitor: unknown", demo.Read("filters/unmarked.circuit.yaml"), StringComparison.Ordinal);
         await page.GetByRole(AriaRole.Link, new() { Name = "What it does" }).ClickAsync();
@@ -187,7 +216,10 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         IPage page = watched.Page;
         await page.GetByRole(AriaRole.Button, new() { Name = "Find the values from filters/unmarked.s2p" }).ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Cancel: keep the best so far" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Find them again" }).Or(page.GetByRole(AriaRole.Button, new() { Name = "Find the values from filters/unmarked.s2p" }))).ToBeVisibleAsync(new() { Timeout = 60_000 });
+        await Expect(
+            page.GetByRole(AriaRole.Button, new() { Name = "Find them again" }).Or(
+                page.GetByRole(AriaRole.Button, new() { Name = "Find the values from filters/unmarked.s2p" })))
+            .ToBeVisibleAsync(new() { Timeout = 60_000 });
         Assert.Empty(watched.Complaints);
     }
 
@@ -215,13 +247,22 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
         await wire.PressAsync("Enter");
         await Expect(page.Locator(".coil .fault")).ToContainTextAsync("'thick' is not a wire's diameter; write it like 1 mm or 18 AWG");
         Assert.Empty((await TextBoxes.LookAsync(page)).Problems);
-        Deque.AxeCore.Commons.AxeResult axe = await page.RunAxe();
-        Assert.Empty(axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
-        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"coil-{width}.png")), FullPage = true });
+        AxeFindings axe = await page.RulesAsync();
+        Assert.Empty(
+            axe.Violations.Select(static v => $"{v.Id}: {v.Help} at {string.Join(", ", v.Nodes.Take(3).Select(static n => n.Html))}"));
+        await page.ScreenshotAsync(
+            new PageScreenshotOptions
+            {
+                Path = Artifacts.File(string.Create(CultureInfo.InvariantCulture, $"coil-{width}.png")),
+                FullPage = true,
+            });
         Assert.Empty(watched.Complaints);
     }
 
-    /// <summary>The goal of the pages: a slider's step to the redrawn picture, p95 under 60 ms at 20 nodes and 801 points. Measured and printed, not asserted: machines differ.</summary>
+    /// <summary>
+    /// The goal of the pages: a slider's step to the redrawn picture, p95 under 60 ms at 20 nodes and 801 points. Measured and printed, not
+    /// asserted: machines differ.
+    /// </summary>
     [Fact]
     public async Task Slider_to_picture_at_twenty_nodes_is_measured_and_printed()
     {
@@ -233,37 +274,49 @@ public class BenchTests(BrowserFixture browser, ServeFixture serve)
               const slider = document.getElementById('slide-part');
               const curve = () => document.querySelector('#bench-picture path.curve').getAttribute('d');
               const all = [];
-              for (let i = 0; i < 80; i++) {
+              let first = null;
+              // The last step goes back to the first one's value: the picture is then the first one's again.
+              for (let i = 0; i <= 80; i++) {
                 const before = curve();
                 const at = performance.now();
                 slider.value = String(Number(slider.min) + (Number(slider.max) - Number(slider.min)) * (0.2 + 0.6 * ((i * 37) % 80) / 80));
                 slider.dispatchEvent(new Event('input', { bubbles: true }));
-                while (curve() === before) await new Promise(r => requestAnimationFrame(r));
-                all.push(performance.now() - at);
+                while (curve() === before && performance.now() - at < 60000) await new Promise(r => requestAnimationFrame(r));
+                all.push(curve() === before ? -1 : performance.now() - at);
+                first ??= curve();
               }
-              return all;
+              return curve() === first ? all : [];
             }
             """);
+        Assert.Equal(81, milliseconds.Length); // none: the last picture is another than the first, at the same value
+        Assert.DoesNotContain(-1, milliseconds); // a step without a new picture
         double[] sorted = [.. milliseconds.Skip(5).Order()];
         string says = string.Create(
             CultureInfo.InvariantCulture,
-            $"bench, slider to picture, 20 nodes, 801 points: median {sorted[sorted.Length / 2]:0} ms, p95 {sorted[(int)(sorted.Length * 0.95)]:0} ms, worst {sorted[^1]:0} ms over {sorted.Length} steps");
+            $"bench, slider to picture, 20 nodes, 801 points: median {sorted[sorted.Length / 2]:0} ms, "
+                + $"p95 {sorted[(int)(sorted.Length * 0.95)]:0} ms, worst {sorted[^1]:0} ms over {sorted.Length} steps");
         TestContext.Current.TestOutputHelper?.WriteLine(says);
         TestContext.Current.SendDiagnosticMessage(says);
-        Assert.All(milliseconds, static m => Assert.True(m > 0));
         Assert.Empty(watched.Complaints);
     }
 
     /// <summary>A ladder of 20 nodes with a tank at each and a coupling capacitor between.</summary>
     private static string TwentyNodes()
     {
-        StringBuilder text = new("# An invented ladder for measuring the page.\nspurless_circuit: 1\nname: twenty nodes (invented)\nports: { in: n1, out: n20, impedance: 50 ohm }\nparts:\n");
+        StringBuilder text = new(
+            "# An invented ladder for measuring the page.\nspurless_circuit: 1\nname: "
+                + "twenty nodes (invented)\nports: { in: n1, out: n20, impedance: 50 ohm }\nparts:\n");
         for (int n = 1; n <= 20; n++)
         {
-            text.Append(CultureInfo.InvariantCulture, $"  L{n}: {{ inductor: 28 nH, between: [n{n}, gnd], q: 200 at 145 MHz }}\n  K{n}: {{ capacitor: {36 + (n % 3)} pF, between: [n{n}, gnd], q: 500 at 145 MHz }}\n");
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  L{n}: {{ inductor: 28 nH, between: [n{n}, gnd], q: 200 at 145 MHz }}\n  K{n}: {{ capacitor: "
+                    + $"{36 + (n % 3)} pF, between: [n{n}, gnd], q: 500 at 145 MHz }}\n");
             if (n < 20)
             {
-                text.Append(CultureInfo.InvariantCulture, $"  C{n}: {{ capacitor: {3 + (n % 2)} pF, between: [n{n}, n{n + 1}], q: 500 at 145 MHz }}\n");
+                text.Append(
+                    CultureInfo.InvariantCulture,
+                    $"  C{n}: {{ capacitor: {3 + (n % 2)} pF, between: [n{n}, n{n + 1}], q: 500 at 145 MHz }}\n");
             }
         }
 

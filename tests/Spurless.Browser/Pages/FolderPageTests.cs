@@ -18,7 +18,9 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Open the demonstration" }).ClickAsync();
         await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/quernmoss[.]site[.]yaml"));
         await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("mixtures land on");
-        foreach (string file in Directory.EnumerateFiles(Path.Combine(Artifacts.Root, "demo"), "*", SearchOption.AllDirectories).Where(static f => f.EndsWith(".yaml", StringComparison.Ordinal) || f.EndsWith(".s2p", StringComparison.Ordinal)))
+        foreach (
+            string file in Directory.EnumerateFiles(Path.Combine(Artifacts.Root, "demo"), "*", SearchOption.AllDirectories).Where(
+                static f => f.EndsWith(".yaml", StringComparison.Ordinal) || f.EndsWith(".s2p", StringComparison.Ordinal)))
         {
             string name = Path.GetRelativePath(Path.Combine(Artifacts.Root, "demo"), file);
             Assert.Equal(File.ReadAllBytes(file), File.ReadAllBytes(Path.Combine(empty.Folder, name)));
@@ -65,7 +67,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the first study" }).ClickAsync();
         await Assertions.Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/study/our-hill[.]site[.]yaml"));
         string text = empty.Read("our-hill.site.yaml");
-        Assert.Contains("# Heard on the channel: two-tone warble, data bursts.", text, StringComparison.Ordinal);
+        Assert.Contains("heard: [\"two-tone warble, data bursts\"]", text, StringComparison.Ordinal);
         Assert.Contains("level: -20 dBm", text, StringComparison.Ordinal);
         Assert.Contains("distance: 2.4 km", text, StringComparison.Ordinal);
         Assert.Empty(watched.Complaints);
@@ -79,7 +81,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await watched.GoAsync("/");
         IPage page = watched.Page;
         byte[] sweep = File.ReadAllBytes(Path.Combine(Artifacts.Root, "demo", "filters", "three-tank.s2p"));
-        await page.GetByLabel("Add files").SetInputFilesAsync(
+        await page.GetByLabel("Add files").GiveAsync(
         [
             new FilePayload { Name = "mine.s2p", MimeType = "text/plain", Buffer = sweep },
             new FilePayload { Name = "picture.png", MimeType = "image/png", Buffer = [1, 2, 3] },
@@ -103,7 +105,7 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
             }
             """);
         await Assertions.Expect(page.GetByText("table of emitters, 1 emitter")).ToBeVisibleAsync();
-        await page.GetByLabel("Add files").SetInputFilesAsync([new FilePayload { Name = "near.csv", MimeType = "text/csv", Buffer = [1] }]);
+        await page.GetByLabel("Add files").GiveAsync([new FilePayload { Name = "near.csv", MimeType = "text/csv", Buffer = [1] }]);
         await Assertions.Expect(refused).ToContainTextAsync("'near.csv' is there already and would be lost");
         Assert.Empty(watched.Complaints);
         Assert.Empty(empty.Errors);
@@ -115,11 +117,12 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await using ServedFolder demo = await ServedFolder.DemoAsync();
         await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: demo.Address);
         await watched.GoAsync("/");
-        ILocator row = watched.Page.Locator("tr", new() { Has = watched.Page.GetByRole(AriaRole.Link, new() { Name = "quernmoss.site.yaml", Exact = true }) });
+        ILocator row = watched.Page.Locator(
+            "tr", new() { Has = watched.Page.GetByRole(AriaRole.Link, new() { Name = "quernmoss.site.yaml", Exact = true }) });
         await Assertions.Expect(row).ToContainTextAsync("harmful");
         demo.Write("quernmoss.site.yaml", demo.Read("quernmoss.site.yaml").Replace("145.050 MHz", "145.050", StringComparison.Ordinal));
         await Assertions.Expect(row).ToContainTextAsync("1 problem");
-        await Assertions.Expect(watched.Page.GetByText("'145.050' has no unit")).ToBeVisibleAsync();
+        await Assertions.Expect(watched.Page.GetByText("'145.050' has no unit").First).ToBeVisibleAsync();
         Assert.Empty(watched.Complaints);
     }
 
@@ -131,11 +134,51 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         await watched.GoAsync("/");
         await watched.Page.GetByText("New from a template").ClickAsync();
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "A commented circuit file" }).ClickAsync();
-        await Assertions.Expect(watched.Page.GetByText("made new.circuit.yaml")).ToBeVisibleAsync();
+        await Assertions.Expect(watched.Page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex(
+            "/build/new.circuit.yaml")); // opened after creation
         Assert.True(File.Exists(Path.Combine(empty.Folder, "new.circuit.yaml")));
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Undo: new circuit from the template" }).ClickAsync();
         await Assertions.Expect(watched.Page.Locator("#undo")).ToBeDisabledAsync();
         Assert.False(File.Exists(Path.Combine(empty.Folder, "new.circuit.yaml")));
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
+    public async Task Files_are_grouped_by_kind_renamed_copied_and_deleted_into_a_trash_and_undo_takes_each_back()
+    {
+        await using ServedFolder demo = await ServedFolder.DemoAsync();
+        const string circuit = "filters/three-tank.circuit.yaml";
+        string text = demo.Read(circuit);
+        await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: demo.Address);
+        IPage page = watched.Page;
+        await watched.GoAsync("/");
+        string[] kinds = [.. await page.Locator("tr.kind").AllInnerTextsAsync()];
+        Assert.Equal(["Sites", "Circuits"], kinds.Take(2));
+        Assert.Equal(kinds.Distinct(), kinds);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Rename " + circuit }).ClickAsync();
+        ILocator name = page.GetByLabel("New name of " + circuit);
+        await name.FillAsync("unmarked");
+        await name.PressAsync("Enter");
+        await Assertions.Expect(page.GetByText("is there already; choose another name")).ToBeVisibleAsync();
+        await name.FillAsync("tanks");
+        await name.PressAsync("Enter");
+        await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "Copy filters/tanks.circuit.yaml" })).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("will say that it is missing")).ToContainTextAsync("filtered.site.yaml");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Copy filters/tanks.circuit.yaml" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "Delete filters/tanks-copy.circuit.yaml" }))
+            .ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Delete filters/tanks.circuit.yaml" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "Delete filters/tanks.circuit.yaml" })).ToHaveCountAsync(0);
+        Assert.False(File.Exists(Path.Combine(demo.Folder, "filters", "tanks.circuit.yaml")));
+        Assert.Equal(text, demo.Read(".spurless/trash/1/filters/tanks.circuit.yaml"));
+        foreach (string step in (string[])["deleted", "copied", "renamed"])
+        {
+            await Assertions.Expect(page.Locator("#undo")).ToContainTextAsync(step);
+            await page.Locator("#undo").ClickAsync();
+        }
+
+        await Assertions.Expect(page.Locator("#undo")).ToBeDisabledAsync();
+        Assert.Equal(text, demo.Read(circuit));
         Assert.Empty(watched.Complaints);
     }
 
@@ -145,7 +188,15 @@ public class FolderPageTests(BrowserFixture browser, ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: demo.Address);
         // The script that makes it live does not come: what is painted must not take input that would be lost.
-        await watched.Page.RouteAsync("**/assets/blazor.web.js", static r => r.FulfillAsync(new RouteFulfillOptions { Body = "window.Blazor = { start: () => new Promise(() => {}) };", ContentType = "text/javascript" }));
+        await watched.Page.RouteAsync(
+            "**/assets/blazor.web.js",
+            static r =>
+                r.FulfillAsync(
+                    new RouteFulfillOptions
+                    {
+                        Body = "window.Blazor = { start: () => new Promise(() => {}) };",
+                        ContentType = "text/javascript",
+                    }));
         foreach (string address in (string[])["/", "/?begin=site", "/site/quernmoss.site.yaml", "/report/quernmoss.site.yaml"])
         {
             await watched.Page.GotoAsync(address);

@@ -9,7 +9,8 @@ namespace Spurless.Browser.Pages;
 public class GuardTests(ServeFixture serve)
 {
     // A redirection is an answer too, and a path must arrive as it is written.
-    private static readonly HttpClient Client = new(new SocketsHttpHandler { AllowAutoRedirect = false, UseProxy = false });
+    private static readonly HttpClient Client =
+        new(new SocketsHttpHandler { AllowAutoRedirect = false, UseProxy = false, UseCookies = false });
 
     [Theory]
     [InlineData("Host", "evil.example")]
@@ -22,9 +23,18 @@ public class GuardTests(ServeFixture serve)
     public async Task Request_that_comes_from_elsewhere_is_refused(string header, string value)
     {
         ServedFolder demo = await serve.DemoAsync();
-        foreach (string path in new[] { "", "study/quernmoss.site.yaml", "reports/json/quernmoss.site.yaml", "assets/shell.js", "alive", "_blazor/initializers" })
+        foreach (
+            string path in new[]
+            {
+                "",
+                "study/quernmoss.site.yaml",
+                "reports/json/quernmoss.site.yaml",
+                "assets/shell.js",
+                "alive",
+                "_blazor/initializers",
+            })
         {
-            using HttpRequestMessage request = new(HttpMethod.Get, new Uri(demo.Address, path));
+            using HttpRequestMessage request = LetIn(demo, HttpMethod.Get, path);
             request.Headers.TryAddWithoutValidation(header, value);
             using HttpResponseMessage answer = await Client.SendAsync(request);
             Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
@@ -36,7 +46,8 @@ public class GuardTests(ServeFixture serve)
     public async Task Post_that_does_not_say_where_it_comes_from_is_refused()
     {
         ServedFolder demo = await serve.DemoAsync();
-        using HttpResponseMessage answer = await Client.PostAsync(new Uri(demo.Address, "_blazor/negotiate?negotiateVersion=1"), null);
+        using HttpRequestMessage request = LetIn(demo, HttpMethod.Post, "_blazor/negotiate?negotiateVersion=1");
+        using HttpResponseMessage answer = await Client.SendAsync(request);
         Assert.Equal(HttpStatusCode.Forbidden, answer.StatusCode);
     }
 
@@ -49,12 +60,14 @@ public class GuardTests(ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         using ClientWebSocket socket = new();
         socket.Options.Proxy = null;
+        socket.Options.SetRequestHeader("Cookie", demo.Cookie);
         if (origin is not null)
         {
             socket.Options.SetRequestHeader("Origin", origin);
         }
 
-        WebSocketException refused = await Assert.ThrowsAsync<WebSocketException>(() => socket.ConnectAsync(new Uri($"ws://{demo.Address.Authority}/_blazor"), TestContext.Current.CancellationToken));
+        WebSocketException refused = await Assert.ThrowsAsync<WebSocketException>(
+            () => socket.ConnectAsync(new Uri($"ws://{demo.Address.Authority}/_blazor"), TestContext.Current.CancellationToken));
         Assert.Contains("403", refused.Message, StringComparison.Ordinal);
     }
 
@@ -62,7 +75,7 @@ public class GuardTests(ServeFixture serve)
     public async Task Link_from_a_letter_opens_the_page()
     {
         ServedFolder demo = await serve.DemoAsync();
-        using HttpRequestMessage request = new(HttpMethod.Get, new Uri(demo.Address, "site/quernmoss.site.yaml"));
+        using HttpRequestMessage request = LetIn(demo, HttpMethod.Get, "site/quernmoss.site.yaml");
         request.Headers.Add("Sec-Fetch-Site", "cross-site");
         request.Headers.Add("Sec-Fetch-Mode", "navigate");
         request.Headers.Add("Sec-Fetch-Dest", "document");
@@ -74,7 +87,8 @@ public class GuardTests(ServeFixture serve)
     public async Task Answers_forbid_what_a_page_does_not_need()
     {
         ServedFolder demo = await serve.DemoAsync();
-        using HttpResponseMessage answer = await Client.GetAsync(demo.Address);
+        using HttpRequestMessage request = LetIn(demo, HttpMethod.Get, "");
+        using HttpResponseMessage answer = await Client.SendAsync(request);
         string policy = answer.Headers.GetValues("Content-Security-Policy").Single();
         Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
         Assert.Contains("default-src 'none'", policy, StringComparison.Ordinal);
@@ -83,7 +97,9 @@ public class GuardTests(ServeFixture serve)
         Assert.Equal("nosniff", answer.Headers.GetValues("X-Content-Type-Options").Single());
         Assert.Equal("no-referrer", answer.Headers.GetValues("Referrer-Policy").Single());
         Assert.False(answer.Headers.Contains("Server"));
-        Assert.All(answer.Headers.TryGetValues("Set-Cookie", out IEnumerable<string>? cookies) ? cookies : [], static c => Assert.Contains("samesite=strict; httponly", c, StringComparison.OrdinalIgnoreCase));
+        Assert.All(
+            answer.Headers.TryGetValues("Set-Cookie", out IEnumerable<string>? cookies) ? cookies : [],
+            static c => Assert.Contains("samesite=strict; httponly", c, StringComparison.OrdinalIgnoreCase));
         string html = await answer.Content.ReadAsStringAsync();
         Assert.DoesNotContain(" style=", html, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain("<style", html, StringComparison.OrdinalIgnoreCase);
@@ -117,7 +133,7 @@ public class GuardTests(ServeFixture serve)
             File.CreateSymbolicLink(Path.Combine(empty.Folder, "link.site.yaml"), Path.Combine(outside, "secret.site.yaml"));
             Directory.CreateSymbolicLink(Path.Combine(empty.Folder, "out"), outside);
             // Raw, since a client that tidies paths would hide what is tested.
-            string answer = await RawAsync(empty.Address, path);
+            string answer = await RawAsync(empty, path);
             Assert.StartsWith("HTTP/1.1 ", answer, StringComparison.Ordinal);
             Assert.DoesNotContain("topsecret", answer, StringComparison.Ordinal);
             Assert.DoesNotContain("root:", answer, StringComparison.Ordinal);
@@ -134,7 +150,9 @@ public class GuardTests(ServeFixture serve)
     public async Task Program_hears_on_the_loopback_address_alone()
     {
         ServedFolder demo = await serve.DemoAsync();
-        foreach (IPAddress address in (await Dns.GetHostAddressesAsync(Dns.GetHostName())).Where(static a => !IPAddress.IsLoopback(a) && a.AddressFamily == AddressFamily.InterNetwork))
+        foreach (
+            IPAddress address in (await Dns.GetHostAddressesAsync(Dns.GetHostName())).Where(
+                static a => !IPAddress.IsLoopback(a) && a.AddressFamily == AddressFamily.InterNetwork))
         {
             using Socket socket = new(AddressFamily.InterNetwork, SocketType.Stream, ProtocolType.Tcp);
             await Assert.ThrowsAsync<SocketException>(() => socket.ConnectAsync(address, demo.Address.Port));
@@ -144,12 +162,21 @@ public class GuardTests(ServeFixture serve)
         await here.ConnectAsync(IPAddress.Loopback, demo.Address.Port);
     }
 
-    private static async Task<string> RawAsync(Uri server, string path)
+    private static HttpRequestMessage LetIn(ServedFolder served, HttpMethod method, string path)
+    {
+        HttpRequestMessage request = new(method, new Uri(served.Address, path));
+        request.Headers.Add("Cookie", served.Cookie);
+        return request;
+    }
+
+    private static async Task<string> RawAsync(ServedFolder served, string path)
     {
         using TcpClient client = new();
-        await client.ConnectAsync(IPAddress.Loopback, server.Port);
+        await client.ConnectAsync(IPAddress.Loopback, served.Address.Port);
         await using NetworkStream stream = client.GetStream();
-        await stream.WriteAsync(System.Text.Encoding.ASCII.GetBytes($"GET {path} HTTP/1.1\r\nHost: {server.Authority}\r\nConnection: close\r\n\r\n"));
+        await stream.WriteAsync(
+            System.Text.Encoding.ASCII.GetBytes(
+                $"GET {path} HTTP/1.1\r\nHost: {served.Address.Authority}\r\nCookie: {served.Cookie}\r\nConnection: close\r\n\r\n"));
         using StreamReader reader = new(stream);
         return await reader.ReadToEndAsync();
     }

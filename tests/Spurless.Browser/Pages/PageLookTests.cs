@@ -1,20 +1,18 @@
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Spurless.Browser.Browsing;
 using Spurless.Browser.Serving;
 
 namespace Spurless.Browser.Pages;
 
-/// <summary>Every page at both widths, light and dark: a picture to look at, no text cut off or over another, no accessibility rule broken.</summary>
+/// <summary>
+/// Every page at both widths, light and dark: a picture to look at, no text cut off or over another, no accessibility rule broken.
+/// </summary>
 public class PageLookTests(BrowserFixture browser, ServeFixture serve)
 {
     public static TheoryData<string, string> Pages => new()
     {
-        { "folder", "/" },
-        { "questions", "/?begin=site" },
-        { "site", "/site/quernmoss-filtered.site.yaml" },
+        // The others are looked at by EveryPageTests.
         { "site-text", "/site/quernmoss.site.yaml?text=yes" },
-        { "report", "/report/quernmoss-filtered.site.yaml" },
         { "report-filter", "/report/filters/three-tank.circuit.yaml" },
         { "lost", "/no/such/page" },
     };
@@ -33,22 +31,33 @@ public class PageLookTests(BrowserFixture browser, ServeFixture serve)
             foreach (bool dark in (bool[])[false, true])
             {
                 string place = $"{name} {width} {(dark ? "dark" : "light")}: ";
-                await watched.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light });
-                await watched.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File($"page-{name}-{width}-{(dark ? "dark" : "light")}.png"), FullPage = true });
+                await watched.Page.EmulateMediaAsync(
+                    new PageEmulateMediaOptions { ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light });
+                await watched.Page.ScreenshotAsync(
+                    new PageScreenshotOptions
+                    {
+                        Path = Artifacts.File($"page-{name}-{width}-{(dark ? "dark" : "light")}.png"),
+                        FullPage = true,
+                    });
                 if (dark != (width == 390))
                 {
-                    continue; // colours are rules of their own: each theme is held against them at one width, the rest does not depend on it
+                    // colours are rules of their own: each theme is held against them at one width, the rest does not depend on it
+                    continue;
                 }
 
                 (IReadOnlyList<string> problems, int texts) = await TextBoxes.LookAsync(watched.Page);
                 wrong.AddRange(problems.Select(p => place + p));
                 Assert.InRange(texts, 3, 10_000);
-                var axe = await watched.Page.RunAxe();
-                wrong.AddRange(axe.Violations.Select(v => $"{place}{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Select(static n => n.Html))}"));
+                AxeFindings axe = await watched.Page.RulesAsync();
+                wrong.AddRange(
+                    axe.Violations.Select(v => $"{place}{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Select(static n => n.Html))}"));
                 Assert.NotEmpty(axe.Passes);
             }
 
-            wrong.AddRange(watched.Complaints.Where(c => name != "lost" || !c.Contains("404", StringComparison.Ordinal)).Select(c => $"{name} {width}: {c}"));
+            wrong.AddRange(
+                watched.Complaints
+                    .Where(c => name != "lost" || !c.Contains("404", StringComparison.Ordinal))
+                    .Select(c => $"{name} {width}: {c}"));
         }
 
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));

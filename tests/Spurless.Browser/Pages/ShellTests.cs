@@ -26,7 +26,9 @@ public class ShellTests(BrowserFixture browser, ServeFixture serve)
         await using ServedFolder demo = await ServedFolder.DemoAsync();
         await using WatchedPage watched = await browser.OpenAsync(1280, 900, server: demo.Address);
         await watched.GoAsync("/study/quernmoss.site.yaml");
-        demo.Write("quernmoss.site.yaml", demo.Read("quernmoss.site.yaml").Replace("site: Quernmoss repeater", "site: Renamed by hand", StringComparison.Ordinal));
+        demo.Write(
+            "quernmoss.site.yaml",
+            demo.Read("quernmoss.site.yaml").Replace("site: Quernmoss repeater", "site: Renamed by hand", StringComparison.Ordinal));
         await Assertions.Expect(watched.Page.Locator(".steps")).ToContainTextAsync("Renamed by hand");
         Assert.Empty(watched.Complaints);
     }

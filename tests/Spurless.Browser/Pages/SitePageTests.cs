@@ -42,10 +42,10 @@ public class SitePageTests(BrowserFixture browser)
         await using ServedFolder demo = await ServedFolder.DemoAsync();
         await using WatchedPage watched = await OpenAsync(demo);
         ILocator frequency = watched.Page.GetByLabel("frequency of forest base");
-        await frequency.FillAsync("157.500");
+        await frequency.FillAsync("1575 Mhz and more");
         await frequency.PressAsync("Enter");
         await Assertions.Expect(frequency).ToHaveAttributeAsync("aria-invalid", "true");
-        CheckResult check = FileCheck.Run(Path.Combine(demo.Folder, File));
+        CheckResult check = await FileCheck.RunAsync(Path.Combine(demo.Folder, File));
         var only = Assert.Single(check.Findings, static f => f.Severity == Spurless.Files.Diagnostics.Severity.Error);
         string described = await frequency.GetAttributeAsync("aria-describedby") ?? "";
         await Assertions.Expect(watched.Page.Locator($"#{described}")).ToHaveTextAsync($"line {only.Line}: {only.What}; {only.Remedy}");
@@ -54,6 +54,30 @@ public class SitePageTests(BrowserFixture browser)
         await frequency.FillAsync("157.500 MHz");
         await frequency.PressAsync("Enter");
         await Assertions.Expect(frequency).Not.ToHaveAttributeAsync("aria-invalid", "true");
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
+    public async Task Bare_number_takes_its_columns_unit_a_decimal_comma_is_mended_by_one_click_and_a_frequency_used_twice_is_remarked()
+    {
+        await using ServedFolder demo = await ServedFolder.DemoAsync();
+        await using WatchedPage watched = await OpenAsync(demo);
+        IPage page = watched.Page;
+        ILocator frequency = page.GetByLabel("frequency of forest base");
+        await frequency.FillAsync("157.525");
+        await frequency.PressAsync("Enter");
+        await Assertions.Expect(frequency).ToHaveValueAsync("157.525 MHz");
+        await frequency.FillAsync("161,35 MHz");
+        await frequency.PressAsync("Enter");
+        await page.GetByRole(AriaRole.Button, new() { Name = "write 161.35 MHz" }).ClickAsync();
+        await Assertions.Expect(frequency).ToHaveValueAsync("161.35 MHz");
+        await Assertions.Expect(frequency).Not.ToHaveAttributeAsync("aria-invalid", "true");
+        string other = await page.GetByLabel("frequency of haulage base").InputValueAsync();
+        await frequency.FillAsync(other);
+        await frequency.PressAsync("Enter");
+        await Assertions.Expect(page.GetByText("stand on one frequency")).ToContainTextAsync("forest base");
+        await page.Locator("#undo").ClickAsync();
+        await Assertions.Expect(page.GetByText("stand on one frequency")).ToHaveCountAsync(0);
         Assert.Empty(watched.Complaints);
     }
 
@@ -89,7 +113,9 @@ public class SitePageTests(BrowserFixture browser)
         for (int i = 0; i < 25; i++)
         {
             await page.Keyboard.PressAsync("Tab");
-            string outline = await page.EvaluateAsync<string>("() => { const e = document.activeElement; const s = getComputedStyle(e); return e === document.body ? 'body' : s.outlineStyle + ' ' + s.outlineWidth; }");
+            string outline = await page.EvaluateAsync<string>(
+                "() => { const e = document.activeElement; const s = getComputedStyle(e); "
+                    + "return e === document.body ? 'body' : s.outlineStyle + ' ' + s.outlineWidth; }");
             Assert.True(outline is "solid 2px" or "auto 1px", $"stop {i}: {outline}");
         }
 
@@ -112,7 +138,8 @@ public class SitePageTests(BrowserFixture browser)
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.GetByLabel("emission of valley taxi")).ToHaveValueAsync("11K2F3E");
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("18 emitters; nothing is wrong");
-        Assert.Contains("  - name: valley taxi\n    frequency: 161.650 MHz\n    emission: 11K2F3E\nsearch:", demo.Read(File), StringComparison.Ordinal);
+        Assert.Contains(
+            "  - name: valley taxi\n    frequency: 161.650 MHz\n    emission: 11K2F3E\nsearch:", demo.Read(File), StringComparison.Ordinal);
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Remove valley taxi" }).ClickAsync();
         await Assertions.Expect(page.GetByLabel("name of valley taxi")).ToHaveCountAsync(0);
@@ -155,7 +182,10 @@ public class SitePageTests(BrowserFixture browser)
         await Assertions.Expect(page.GetByLabel("circuit, stage 2")).ToBeVisibleAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Remove stage 3, attenuator" }).ClickAsync();
         await Assertions.Expect(page.GetByLabel("attenuator, stage 3")).ToHaveCountAsync(0);
-        Assert.Contains("- feedline: { loss: 1.2 dB at 145 MHz }\n      - circuit: filters/three-tank.circuit.yaml\n", demo.Read(File), StringComparison.Ordinal);
+        Assert.Contains(
+            "- feedline: { loss: 1.2 dB at 145 MHz }\n      - circuit: filters/three-tank.circuit.yaml\n",
+            demo.Read(File),
+            StringComparison.Ordinal);
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("nothing is wrong");
         Assert.Empty(watched.Complaints);
     }
@@ -264,7 +294,9 @@ public class SitePageTests(BrowserFixture browser)
         await text.FillAsync((await text.InputValueAsync()).Replace("iip2: 30 dBm", "iip2: 31 dBm", StringComparison.Ordinal));
         await watched.Page.Locator("h1").ClickAsync();
         await Assertions.Expect(watched.Page.Locator("#undo")).ToBeEnabledAsync();
-        Assert.Equal(System.Text.Encoding.UTF8.GetBytes(before.Replace("iip2: 30 dBm", "iip2: 31 dBm", StringComparison.Ordinal)), System.IO.File.ReadAllBytes(Path.Combine(demo.Folder, File)));
+        Assert.Equal(
+            System.Text.Encoding.UTF8.GetBytes(before.Replace("iip2: 30 dBm", "iip2: 31 dBm", StringComparison.Ordinal)),
+            System.IO.File.ReadAllBytes(Path.Combine(demo.Folder, File)));
     }
 
     [Theory]
@@ -305,7 +337,9 @@ public class SitePageTests(BrowserFixture browser)
     }
 
     private static Task PasteAsync(ILocator cell, string text) => cell.EvaluateAsync(
-        "(e, text) => { const d = new DataTransfer(); d.setData('text/plain', text); e.dispatchEvent(new ClipboardEvent('paste', { clipboardData: d, bubbles: true, cancelable: true })); }", text);
+        "(e, text) => { const d = new DataTransfer(); d.setData('text/plain', text); "
+            + "e.dispatchEvent(new ClipboardEvent('paste', { clipboardData: d, bubbles: true, cancelable: true })); }",
+        text);
 
     private async Task<WatchedPage> OpenAsync(ServedFolder demo)
     {

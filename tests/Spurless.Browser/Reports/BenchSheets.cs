@@ -1,5 +1,4 @@
 using Spurless.Browser.Browsing;
-using Spurless.Circuits.Documents;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Sensitivity;
@@ -7,11 +6,12 @@ using Spurless.Circuits.Solving;
 using Spurless.Circuits.Stress;
 using Spurless.Circuits.Tolerance;
 using Spurless.Circuits.Touchstone;
+using Spurless.Drawing.Responses;
 using Spurless.Files.Diagnostics;
 using Spurless.Reports.Bench;
-using Spurless.Reports.Drawing.Responses;
-using Spurless.Reports.Html;
-using Spurless.Sites.Studies;
+using Spurless.Sites.Documents.Circuits;
+using Spurless.Sites.Sources;
+using Spurless.Sites.Tolerances;
 
 namespace Spurless.Browser.Reports;
 
@@ -39,13 +39,37 @@ internal static class BenchSheets
         Circuit circuit = traced with
         {
             Parts = [.. traced.Parts.Select(static p => p is Inductor { Name: "L2" } l
-                ? new Coil { Name = l.Name, From = l.From, To = l.To, Turns = 2, DiameterM = 7e-3, LengthM = 3.2e-3, WireM = 1e-3, LeadM = 1e-3, Tolerance = l.Tolerance }
+                ? new Coil
+                {
+                    Name = l.Name,
+                    From = l.From,
+                    To = l.To,
+                    Turns = 2,
+                    DiameterM = 7e-3,
+                    LengthM = 3.2e-3,
+                    WireM = 1e-3,
+                    LeadM = 1e-3,
+                    Tolerance = l.Tolerance,
+                }
                 : p)],
         };
         CircuitSolver solver = CircuitSolver.Create(circuit);
         CircuitTwoPort network = new(solver);
-        MaskLine[] mask = [new(144.9e6, 145.2e6, MostLossDb: 2, LeastReturnLossDb: 12), new(153.35e6, 153.35e6, LeastLossDb: 24), new(160.525e6, 160.525e6, LeastLossDb: 30), new(459e6, 467e6, LeastLossDb: 50)];
-        ToleranceRequest request = new() { FrequenciesHz = BenchReport.Frequencies(network, circuit.Name, mask, []), Mask = mask, Samples = 2000, LowestC = -10, HighestC = 40 };
+        MaskLine[] mask =
+        [
+            new(144.9e6, 145.2e6, MostLossDb: 2, LeastReturnLossDb: 12),
+            new(153.35e6, 153.35e6, LeastLossDb: 24),
+            new(160.525e6, 160.525e6, LeastLossDb: 30),
+            new(459e6, 467e6, LeastLossDb: 50),
+        ];
+        ToleranceRequest request = new()
+        {
+            FrequenciesHz = ToleranceGrid.ForPlots(network, circuit.Name, mask, []),
+            Mask = mask,
+            Samples = 2000,
+            LowestC = -10,
+            HighestC = 40,
+        };
         ToleranceResult result = ToleranceAnalysis.TryRun(solver, request, out _)!;
         using FileStream sweep = File.OpenRead(Path.Combine(Artifacts.Root, "demo", "filters", "three-tank.s2p"));
         TouchstoneData measured = TouchstoneReader.Read(sweep, "three-tank.s2p", new DiagnosticBag())!;
@@ -67,7 +91,11 @@ internal static class BenchSheets
             },
             MeasuredGain = [.. points.FrequenciesHz.Zip(points.Points, static (f, s) => new PlotReading(f, -s.InsertionLossDb))],
             MeasuredName = "three-tank.s2p",
-            Inputs = [new InputFile("filters/three-tank.circuit.yaml", new string('a', 64)), new InputFile("filters/quiet-input.requirement.yaml", new string('b', 64))],
+            Inputs =
+            [
+                new InputFile("filters/three-tank.circuit.yaml", new string('a', 64)),
+                new InputFile("filters/quiet-input.requirement.yaml", new string('b', 64)),
+            ],
         };
     }
 
@@ -76,9 +104,9 @@ internal static class BenchSheets
         const string Name = "three-tank.circuit.yaml";
         using FileStream stream = File.OpenRead(Path.Combine(Artifacts.Root, "demo", "filters", Name));
         DiagnosticBag findings = new();
-        CircuitDocument document = CircuitReader.Read(stream, Name, static (string _, out string problem) =>
+        CircuitDocument document = CircuitReader.Read(stream, Name, static (string _, out Refusal? refusal) =>
         {
-            problem = "the demo's filter names no file; leave it so";
+            refusal = new Refusal("the demo's filter names no file", "leave it so");
             return null;
         }, findings)!;
         Assert.False(findings.HasErrors);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Text;
 using Spurless.Browser.Browsing;
@@ -7,6 +8,8 @@ namespace Spurless.Browser.Serving;
 /// <summary>The built program serving a temporary folder, as a process of its own: what a user runs.</summary>
 public sealed class ServedFolder : IAsyncDisposable
 {
+    private static readonly ConcurrentDictionary<string, string> Keys = [];
+
     private readonly StringBuilder _errors = new();
     private Process _process = null!;
 
@@ -15,8 +18,17 @@ public sealed class ServedFolder : IAsyncDisposable
     /// <summary>The folder.</summary>
     public string Folder { get; }
 
-    /// <summary>Where it hears, with a slash at its end.</summary>
+    /// <summary>
+    /// Where it hears, with a slash at its end and without the key: a page of <see cref="BrowserFixture.OpenAsync"/> has its cookie
+    /// already.
+    /// </summary>
     public Uri Address { get; private set; } = null!;
+
+    /// <summary>The address as it was printed, with the key.</summary>
+    public Uri Printed { get; private set; } = null!;
+
+    /// <summary>What a client that is let in sends in its Cookie header.</summary>
+    public string Cookie => CookieOf(Address)!.Value is var (name, value) ? $"{name}={value}" : "";
 
     /// <summary>What it wrote on standard error.</summary>
     public string Errors
@@ -30,16 +42,29 @@ public sealed class ServedFolder : IAsyncDisposable
         }
     }
 
+    /// <summary>The program's number among the processes.</summary>
+    public int ProcessId => _process.Id;
+
+    /// <summary>The cookie that lets a browser in; null for a server that no test started.</summary>
+    public static (string Name, string Value)? CookieOf(Uri server) =>
+        Keys.TryGetValue(server.Authority, out string? key) ? ($"spurless-{server.Port}", key) : null;
+
     /// <summary>Serves an empty folder.</summary>
-    public static Task<ServedFolder> EmptyAsync() => StartAsync(Directory.CreateTempSubdirectory("spurless-pages-").FullName);
+    public static Task<ServedFolder> EmptyAsync() => EmptyAsync("empty");
 
     /// <summary>Serves an empty folder of a given name, for pictures that are to be the same tomorrow.</summary>
-    public static Task<ServedFolder> EmptyAsync(string name) => StartAsync(Directory.CreateDirectory(Path.Combine(Directory.CreateTempSubdirectory("spurless-pages-").FullName, name)).FullName);
+    public static Task<ServedFolder> EmptyAsync(string name) =>
+        StartAsync(Directory.CreateDirectory(Path.Combine(Directory.CreateTempSubdirectory("spurless-pages-").FullName, name)).FullName);
 
-    /// <summary>Serves a copy of the demo.</summary>
-    public static Task<ServedFolder> DemoAsync()
+    /// <summary>Serves a copy of the demo. The folder's name stands in the head of every page: one that is not drawn by lot.</summary>
+    public static Task<ServedFolder> DemoAsync() => DemoAsync("demo");
+
+    /// <summary>Serves a copy of the demo in a folder of a given name, for pictures that are to be the same tomorrow.</summary>
+    public static Task<ServedFolder> DemoAsync(string name) =>
+        DemoOfAsync(Directory.CreateDirectory(Path.Combine(Directory.CreateTempSubdirectory("spurless-pages-").FullName, name)).FullName);
+
+    private static Task<ServedFolder> DemoOfAsync(string folder)
     {
-        string folder = Directory.CreateTempSubdirectory("spurless-pages-").FullName;
         string demo = Path.Combine(Artifacts.Root, "demo");
         foreach (string file in Directory.EnumerateFiles(demo, "*", SearchOption.AllDirectories))
         {
@@ -87,7 +112,16 @@ public sealed class ServedFolder : IAsyncDisposable
 
     private async Task RunAsync(int port)
     {
-        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "spurless.dll"), "serve", Folder, "--port", port.ToString(System.Globalization.CultureInfo.InvariantCulture), "--no-browser"])
+        ProcessStartInfo start = new(
+            "dotnet",
+            [
+                Path.Combine(AppContext.BaseDirectory, "spurless.dll"),
+                "serve",
+                Folder,
+                "--port",
+                port.ToString(System.Globalization.CultureInfo.InvariantCulture),
+                "--no-browser",
+            ])
         {
             WorkingDirectory = Path.GetTempPath(),
             RedirectStandardOutput = true,
@@ -102,10 +136,12 @@ public sealed class ServedFolder : IAsyncDisposable
             }
         };
         _process.BeginErrorReadLine();
-        using CancellationTokenSource patience = new(TimeSpan.FromSeconds(30));
+        using CancellationTokenSource patience = new(TimeSpan.FromMinutes(2));
         string? line = await _process.StandardOutput.ReadLineAsync(patience.Token);
         const string Words = "listening on ";
         Assert.True(line?.StartsWith(Words, StringComparison.Ordinal), $"'{line}' {Errors}");
-        Address = new Uri(line![Words.Length..]);
+        Printed = new Uri(line![Words.Length..]);
+        Address = new Uri(Printed.GetLeftPart(UriPartial.Path));
+        Keys[Address.Authority] = Printed.Query["?key=".Length..];
     }
 }

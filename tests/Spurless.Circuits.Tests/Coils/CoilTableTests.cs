@@ -7,7 +7,10 @@ namespace Spurless.Circuits.Tests.Coils;
 /// <summary>The published tables of coils, whole.</summary>
 public sealed class CoilTableTests
 {
-    /// <summary>Nagaoka 1909, table for D/l from 0.5 to 10 in steps of a half, seen as quoted; the old table itself is off by up to 1e-5, its entry at 7.5 by 3.3e-5 (the exact form gives 0.246949).</summary>
+    /// <summary>
+    /// Nagaoka 1909, table for D/l from 0.5 to 10 in steps of a half, seen as quoted; the old table itself is off by up to 1e-5, its entry
+    /// at 7.5 by 3.3e-5 (the exact form gives 0.246949).
+    /// </summary>
     private static readonly double[] _nagaoka =
     [
         0.818136, 0.688423, 0.595045, 0.52551, 0.471865, 0.429199, 0.394401, 0.365438, 0.340898, 0.319825,
@@ -17,20 +20,29 @@ public sealed class CoilTableTests
     /// <summary>Rosa's shape term by d/p, <c>5/4 - ln(2p/d)</c>: computed exactly from strip mean distances, form from memory.</summary>
     private static readonly (double Ratio, double Ks)[] _shape =
     [
-        (1, 0.5569), (0.9, 0.4515), (0.8, 0.3337), (0.7, 0.2002), (0.6, 0.0460), (0.5, -0.1363), (0.4, -0.3594), (0.3, -0.6471), (0.2, -1.0526),
+        (1, 0.5569), (0.9, 0.4515), (0.8, 0.3337), (0.7, 0.2002), (0.6, 0.0460), (0.5, -0.1363), (0.4, -0.3594), (0.3, -0.6471),
+        (0.2, -1.0526),
     ];
 
-    /// <summary>Rosa's mutual term by turns: computed exactly from strip mean distances; agrees with the remembered values of NBS Circular 74 to 1e-3.</summary>
+    /// <summary>
+    /// Rosa's mutual term by turns: computed exactly from strip mean distances; agrees with the remembered values of NBS Circular 74 to
+    /// 1e-3.
+    /// </summary>
     private static readonly (int Turns, double Km)[] _mutual =
     [
-        (1, 0), (2, 0.11371), (3, 0.16626), (4, 0.19728), (5, 0.21799), (6, 0.23293), (8, 0.25318), (10, 0.26641), (15, 0.28573), (20, 0.29637), (30, 0.30795), (50, 0.31822), (100, 0.32689),
+        (1, 0), (2, 0.11371), (3, 0.16626), (4, 0.19728), (5, 0.21799), (6, 0.23293), (8, 0.25318), (10, 0.26641), (15, 0.28573),
+        (20, 0.29637), (30, 0.30795), (50, 0.31822), (100, 0.32689),
     ];
 
-    /// <summary>Medhurst 1947, self-capacitance in pF per cm of diameter by l/D, one end earthed; seen in a public copy that names the pages.</summary>
+    /// <summary>
+    /// Medhurst 1947, self-capacitance in pF per cm of diameter by l/D, one end earthed; seen in a public copy that names the pages.
+    /// </summary>
     private static readonly (double Ratio, double H)[] _medhurst =
     [
-        (50, 5.8), (40, 4.6), (30, 3.4), (25, 2.9), (20, 2.36), (15, 1.86), (10, 1.32), (9, 1.22), (8, 1.12), (7, 1.01), (6, 0.92), (5, 0.81), (4.5, 0.77), (4, 0.72), (3.5, 0.67), (3, 0.61),
-        (2.5, 0.56), (2, 0.50), (1.5, 0.47), (1, 0.46), (0.9, 0.46), (0.8, 0.46), (0.7, 0.47), (0.6, 0.48), (0.5, 0.50), (0.45, 0.52), (0.4, 0.54), (0.35, 0.57), (0.3, 0.60), (0.25, 0.64),
+        (50, 5.8), (40, 4.6), (30, 3.4), (25, 2.9), (20, 2.36), (15, 1.86), (10, 1.32), (9, 1.22), (8, 1.12), (7, 1.01), (6, 0.92),
+        (5, 0.81), (4.5, 0.77), (4, 0.72), (3.5, 0.67), (3, 0.61),
+        (2.5, 0.56), (2, 0.50), (1.5, 0.47), (1, 0.46), (0.9, 0.46), (0.8, 0.46), (0.7, 0.47), (0.6, 0.48), (0.5, 0.50), (0.45, 0.52),
+        (0.4, 0.54), (0.35, 0.57), (0.3, 0.60), (0.25, 0.64),
         (0.2, 0.70), (0.15, 0.79), (0.1, 0.96),
     ];
 
@@ -45,8 +57,8 @@ public sealed class CoilTableTests
     }
 
     /// <summary>
-    /// Against Lorenz' exact form by complete elliptic integrals (textbook form, from memory; it gives the table's 0.688423 at D/l = 1), the integrals by the
-    /// arithmetic-geometric mean: Lundin's closed form keeps within 3e-6.
+    /// Against Lorenz' exact form by complete elliptic integrals (textbook form, from memory; it gives the table's 0.688423 at D/l = 1),
+    /// the integrals by the arithmetic-geometric mean: Lundin's closed form keeps within 3e-6.
     /// </summary>
     [Fact]
     public void Nagaoka_equals_the_exact_elliptic_form() => Gen.Double[-1.3, 1].Sample(lg =>
@@ -64,7 +76,8 @@ public sealed class CoilTableTests
             foreach ((int turns, double km) in _mutual)
             {
                 double length = turns * Wire / ratio;
-                double correction = CoilInductance.SheetHenries(turns, Diameter, length) - CoilInductance.Henries(turns, Diameter, length, Wire);
+                double correction = CoilInductance.SheetHenries(turns, Diameter, length) - CoilInductance.Henries(
+                    turns, Diameter, length, Wire);
                 double sum = correction / (4e-7 * Math.PI * (Diameter / 2) * turns);
                 Assert.True(Math.Abs(sum - ks - km) < 1.1e-3, $"d/p {ratio}, {turns} turns: {sum} for {ks + km}");
             }
@@ -85,11 +98,14 @@ public sealed class CoilTableTests
     public void Medhurst_between_the_entries_stays_between_them() => Gen.Double[-1, 1.69].Sample(static lg =>
     {
         double ratio = Math.Pow(10, lg);
-        (double Ratio, double H) below = _medhurst.Where(m => m.Ratio <= ratio).MaxBy(static m => m.Ratio), above = _medhurst.Where(m => m.Ratio >= ratio).MinBy(static m => m.Ratio);
+        (double Ratio, double H) below = _medhurst.Where(m => m.Ratio <= ratio).MaxBy(static m => m.Ratio),
+        above = _medhurst.Where(m => m.Ratio >= ratio).MinBy(static m => m.Ratio);
         Assert.InRange(Medhurst.PicofaradPerCentimetre(ratio), Math.Min(below.H, above.H) - 1e-12, Math.Max(below.H, above.H) + 1e-12);
     });
 
-    /// <summary>Wheeler 1928 states 1 % for a length over 0.8 radii (seen in several copies): held to the exact form over that range.</summary>
+    /// <summary>
+    /// Wheeler 1928 states 1 % for a length over 0.8 radii (seen in several copies): held to the exact form over that range.
+    /// </summary>
     [Fact]
     public void Wheeler_keeps_his_stated_error_in_his_range() => Gen.Double[0.05, 2.5].Sample(static u =>
     {
@@ -132,7 +148,8 @@ public sealed class CoilTableTests
     }
 
     [Fact]
-    public void LengthFor_comes_back_to_the_inductance() => Gen.Select(Gen.Double[1, 12], Gen.Double[4, 20], Gen.Double[1.1, 6]).Sample(static (turns, millimetres, pitch) =>
+    public void LengthFor_comes_back_to_the_inductance() =>
+        Gen.Select(Gen.Double[1, 12], Gen.Double[4, 20], Gen.Double[1.1, 6]).Sample(static (turns, millimetres, pitch) =>
     {
         const double Wire = 1e-3;
         double diameter = millimetres * 1e-3, length = turns * Wire * pitch;
@@ -143,7 +160,8 @@ public sealed class CoilTableTests
 
         double wanted = CoilInductance.Henries(turns, diameter, length, Wire);
 
-        // With turns very far apart the round-wire correction, made for closer ones, makes a longer coil the greater: no length is given there.
+        // With turns very far apart the round-wire correction, made for closer ones, makes a longer coil the greater: no length is given
+        // there.
         if (CoilInductance.Henries(turns, diameter, length * 1.05, Wire) >= wanted || wanted <= 0)
         {
             return;

@@ -7,7 +7,9 @@ using Spurless.Circuits.TwoPorts;
 
 namespace Spurless.Circuits.Tests.Sensitivity;
 
-/// <summary>Every slope against a difference of two whole analyses with the part itself changed: a way that shares nothing with the adjoint.</summary>
+/// <summary>
+/// Every slope against a difference of two whole analyses with the part itself changed: a way that shares nothing with the adjoint.
+/// </summary>
 public sealed class SensitivityAnalysisTests
 {
     private const double Step = 1e-5;
@@ -28,7 +30,8 @@ public sealed class SensitivityAnalysisTests
             ScatteringMatrix[] down = CircuitSolver.Create(With(c, p, p.Nominal * (1 - Step))).Solve(frequencies);
             for (int k = 0; k < frequencies.Length; k++)
             {
-                // Differences of S of size 1 over 2e-5: rounding 1e-16/1e-5 and the third derivative's part, both far below 1e-6 of a change of one nominal.
+                // Differences of S of size 1 over 2e-5: rounding 1e-16/1e-5 and the third derivative's part, both far below 1e-6 of a
+                // change of one nominal.
                 Complex s21 = (up[k].S21 - down[k].S21) / (2 * Step), s11 = (up[k].S11 - down[k].S11) / (2 * Step);
                 Near(s21, p.S21[k] * p.Nominal, $"{name}: S21 by {p.Part} {p.Quantity} at {frequencies[k]}");
                 Near(s11, p.S11[k] * p.Nominal, $"{name}: S11 by {p.Part} {p.Quantity} at {frequencies[k]}");
@@ -63,7 +66,10 @@ public sealed class SensitivityAnalysisTests
         }
     }
 
-    /// <summary>100 ohm in series between 50 ohm: S21 = 100/(100 + R), d(20 lg S21)/dR x 1 ohm = -20/ln 10 / 200 = -0.0434 dB for one per cent (by hand).</summary>
+    /// <summary>
+    /// 100 ohm in series between 50 ohm: S21 = 100/(100 + R), d(20 lg S21)/dR x 1 ohm = -20/ln 10 / 200 = -0.0434 dB for one per cent (by
+    /// hand).
+    /// </summary>
     [Fact]
     public void S21DbPerPercent_of_a_resistor_by_hand()
     {
@@ -82,37 +88,179 @@ public sealed class SensitivityAnalysisTests
     private static Dictionary<string, Circuit> All() => new()
     {
         ["lumped parts with their parasitics"] = Of(
-            new Inductor { Name = "L1", From = "a", To = "m", Inductance = PartValue.Known(60e-9), Loss = PartLoss.SeriesResistance(0.8), SelfCapacitanceF = 0.6e-12 },
-            new Capacitor { Name = "C1", From = "m", To = Circuit.Ground, Capacitance = PartValue.Known(18e-12), Loss = PartLoss.SeriesResistance(0.3), SeriesInductanceH = 1.1e-9 },
-            new Capacitor { Name = "C2", From = "m", To = "b", Capacitance = PartValue.Known(9e-12), Loss = PartLoss.QualityFactor(250, 145e6), SeriesInductanceH = 0.7e-9 },
-            new Inductor { Name = "L2", From = "b", To = Circuit.Ground, Inductance = PartValue.Known(90e-9), Loss = PartLoss.QualityFactor(120, 145e6), SelfCapacitanceF = 0.4e-12 },
+            new Inductor
+            {
+                Name = "L1",
+                From = "a",
+                To = "m",
+                Inductance = PartValue.Known(60e-9),
+                Loss = PartLoss.SeriesResistance(0.8),
+                SelfCapacitanceF = 0.6e-12,
+            },
+            new Capacitor
+            {
+                Name = "C1",
+                From = "m",
+                To = Circuit.Ground,
+                Capacitance = PartValue.Known(18e-12),
+                Loss = PartLoss.SeriesResistance(0.3),
+                SeriesInductanceH = 1.1e-9,
+            },
+            new Capacitor
+            {
+                Name = "C2",
+                From = "m",
+                To = "b",
+                Capacitance = PartValue.Known(9e-12),
+                Loss = PartLoss.QualityFactor(250, 145e6),
+                SeriesInductanceH = 0.7e-9,
+            },
+            new Inductor
+            {
+                Name = "L2",
+                From = "b",
+                To = Circuit.Ground,
+                Inductance = PartValue.Known(90e-9),
+                Loss = PartLoss.QualityFactor(120, 145e6),
+                SelfCapacitanceF = 0.4e-12,
+            },
             new Resistor { Name = "R1", From = "m", To = "b", Resistance = PartValue.Known(330) }),
         ["coils by their dimensions"] = Of(
-            new Coil { Name = "K1", From = "a", To = "b", Turns = 3.3, DiameterM = 7.1e-3, LengthM = 6.3e-3, WireM = 1.03e-3, LeadM = 4e-3 },
-            new Coil { Name = "K2", From = "b", To = Circuit.Ground, Turns = 5.2, DiameterM = 6.1e-3, LengthM = 8.7e-3, WireM = 0.81e-3, LeadM = 2e-3, Loss = PartLoss.QualityFactor(150, 145e6) },
-            new Coil { Name = "K3", From = "a", To = Circuit.Ground, Turns = 4.4, DiameterM = 8.3e-3, LengthM = 9.1e-3, WireM = 0.9e-3, Loss = PartLoss.SeriesResistance(0.4), SelfCapacitanceF = 0.5e-12 },
+            new Coil
+            {
+                Name = "K1",
+                From = "a",
+                To = "b",
+                Turns = 3.3,
+                DiameterM = 7.1e-3,
+                LengthM = 6.3e-3,
+                WireM = 1.03e-3,
+                LeadM = 4e-3,
+            },
+            new Coil
+            {
+                Name = "K2",
+                From = "b",
+                To = Circuit.Ground,
+                Turns = 5.2,
+                DiameterM = 6.1e-3,
+                LengthM = 8.7e-3,
+                WireM = 0.81e-3,
+                LeadM = 2e-3,
+                Loss = PartLoss.QualityFactor(150, 145e6),
+            },
+            new Coil
+            {
+                Name = "K3",
+                From = "a",
+                To = Circuit.Ground,
+                Turns = 4.4,
+                DiameterM = 8.3e-3,
+                LengthM = 9.1e-3,
+                WireM = 0.9e-3,
+                Loss = PartLoss.SeriesResistance(0.4),
+                SelfCapacitanceF = 0.5e-12,
+            },
             new Capacitor { Name = "C1", From = "b", To = Circuit.Ground, Capacitance = PartValue.Known(12e-12) }),
         ["coupled windings"] = Of(
-            new Inductor { Name = "L1", From = "a", To = Circuit.Ground, Inductance = PartValue.Known(45e-9), Loss = PartLoss.SeriesResistance(0.5), SelfCapacitanceF = 0.5e-12 },
-            new Inductor { Name = "L2", From = "b", To = Circuit.Ground, Inductance = PartValue.Known(70e-9), Loss = PartLoss.QualityFactor(130, 145e6) },
+            new Inductor
+            {
+                Name = "L1",
+                From = "a",
+                To = Circuit.Ground,
+                Inductance = PartValue.Known(45e-9),
+                Loss = PartLoss.SeriesResistance(0.5),
+                SelfCapacitanceF = 0.5e-12,
+            },
+            new Inductor
+            {
+                Name = "L2",
+                From = "b",
+                To = Circuit.Ground,
+                Inductance = PartValue.Known(70e-9),
+                Loss = PartLoss.QualityFactor(130, 145e6),
+            },
             new Coil { Name = "K3", From = "a", To = "b", Turns = 4.1, DiameterM = 7.3e-3, LengthM = 7.7e-3, WireM = 0.9e-3 },
             new Coupling { Name = "M12", First = "L1", Second = "L2", Coefficient = PartValue.Known(0.21) },
             new Coupling { Name = "M23", First = "L2", Second = "K3", Coefficient = PartValue.Known(-0.13) }),
         ["lines and stubs, lossy"] = Of(
-            new Line { Name = "W1", From = "a", To = "m", ImpedanceOhm = 75, Length = PartValue.Known(0.41), Velocity = 0.66, Loss = new LineLoss(2e-5, 1e-10) },
-            new Stub { Name = "S1", From = "m", To = Circuit.Ground, ImpedanceOhm = 60, Length = PartValue.Known(0.23), Velocity = 0.8, End = StubEnd.Open, Loss = LineLoss.At(0.2, 146e6) },
-            new Stub { Name = "S2", From = "m", To = "b", ImpedanceOhm = 90, Length = PartValue.Known(0.31), Velocity = 0.7, End = StubEnd.Short },
+            new Line
+            {
+                Name = "W1",
+                From = "a",
+                To = "m",
+                ImpedanceOhm = 75,
+                Length = PartValue.Known(0.41),
+                Velocity = 0.66,
+                Loss = new LineLoss(2e-5, 1e-10),
+            },
+            new Stub
+            {
+                Name = "S1",
+                From = "m",
+                To = Circuit.Ground,
+                ImpedanceOhm = 60,
+                Length = PartValue.Known(0.23),
+                Velocity = 0.8,
+                End = StubEnd.Open,
+                Loss = LineLoss.At(0.2, 146e6),
+            },
+            new Stub
+            {
+                Name = "S2",
+                From = "m",
+                To = "b",
+                ImpedanceOhm = 90,
+                Length = PartValue.Known(0.31),
+                Velocity = 0.7,
+                End = StubEnd.Short,
+            },
             new Resistor { Name = "R1", From = "b", To = Circuit.Ground, Resistance = PartValue.Known(220) }),
         ["a line between unearthed nodes"] = Of(
-            new Line { Name = "W1", From = "a", To = "m", FromReturn = "r", ToReturn = Circuit.Ground, ImpedanceOhm = 50, Length = PartValue.Known(0.37), Velocity = 0.7 },
+            new Line
+            {
+                Name = "W1",
+                From = "a",
+                To = "m",
+                FromReturn = "r",
+                ToReturn = Circuit.Ground,
+                ImpedanceOhm = 50,
+                Length = PartValue.Known(0.37),
+                Velocity = 0.7,
+            },
             new Resistor { Name = "R1", From = "r", To = Circuit.Ground, Resistance = PartValue.Known(30) },
             new Resistor { Name = "R2", From = "m", To = "b", Resistance = PartValue.Known(20) }),
         ["transformer and a one-way block"] = Of(
-            new Transformer { Name = "X1", FirstFrom = "a", FirstTo = Circuit.Ground, SecondFrom = "m", SecondTo = Circuit.Ground, FirstTurns = 3, SecondTurns = 5 },
+            new Transformer
+            {
+                Name = "X1",
+                FirstFrom = "a",
+                FirstTo = Circuit.Ground,
+                SecondFrom = "m",
+                SecondTo = Circuit.Ground,
+                FirstTurns = 3,
+                SecondTurns = 5,
+            },
             new Capacitor { Name = "C1", From = "m", To = "n", Capacitance = PartValue.Known(20e-12), Loss = PartLoss.SeriesResistance(2) },
             new TwoPortBlock { Name = "N1", From = "n", To = "o", Source = new OneWay() },
-            new Line { Name = "W1", From = "o", To = "b", ImpedanceOhm = 60, Length = PartValue.Known(0.2), Velocity = 0.9, Loss = LineLoss.At(0.1, 146e6) },
-            new Inductor { Name = "L1", From = "a", To = "b", Inductance = PartValue.Known(300e-9), Loss = PartLoss.QualityFactor(60, 145e6) }),
+            new Line
+            {
+                Name = "W1",
+                From = "o",
+                To = "b",
+                ImpedanceOhm = 60,
+                Length = PartValue.Known(0.2),
+                Velocity = 0.9,
+                Loss = LineLoss.At(0.1, 146e6),
+            },
+            new Inductor
+            {
+                Name = "L1",
+                From = "a",
+                To = "b",
+                Inductance = PartValue.Known(300e-9),
+                Loss = PartLoss.QualityFactor(60, 145e6),
+            }),
     };
 
     private static Circuit Of(params Part[] parts) => new() { Name = "test", PortIn = "a", PortOut = "b", Parts = parts };
@@ -127,7 +275,8 @@ public sealed class SensitivityAnalysisTests
     private static void Near(Complex expected, Complex actual, string what, double tolerance = 1e-6) =>
         Assert.True((expected - actual).Magnitude < tolerance * (1 + expected.Magnitude), $"{what}: {actual} for {expected}");
 
-    private static Circuit With(Circuit c, PartSensitivity of, double value) => c with { Parts = [.. c.Parts.Select(p => p.Name == of.Part ? Changed(p, of.Quantity, value) : p)] };
+    private static Circuit With(Circuit c, PartSensitivity of, double value) =>
+        c with { Parts = [.. c.Parts.Select(p => p.Name == of.Part ? Changed(p, of.Quantity, value) : p)] };
 
     private static Part Changed(Part part, PartQuantity quantity, double value) => (part, quantity) switch
     {

@@ -31,10 +31,12 @@ public sealed class ESeriesTests
     [InlineData(9.6, 12, 10)]
     [InlineData(0.0098, 24, 0.01)]
     [InlineData(4.7e-12, 24, 4.7e-12)]
-    public void Nearest_is_nearest_in_ratio(double value, int size, double expected) => Assert.Equal(expected, ESeries.Nearest(value, size));
+    public void Nearest_is_nearest_in_ratio(double value, int size, double expected) =>
+        Assert.Equal(expected, ESeries.Nearest(value, size));
 
     [Fact]
-    public void Nearest_of_any_value_has_no_nearer_neighbour() => Gen.Select(Gen.Double[-13, 7], Gen.Int[0, 6].Select(i => ESeries.Sizes[i])).Sample((lg, size) =>
+    public void Nearest_of_any_value_has_no_nearer_neighbour() =>
+        Gen.Select(Gen.Double[-13, 7], Gen.Int[0, 6].Select(i => ESeries.Sizes[i])).Sample((lg, size) =>
     {
         double value = Math.Pow(10, lg);
         double nearest = ESeries.Nearest(value, size);

@@ -30,7 +30,8 @@ public sealed class CircuitCheckTests
     [Fact]
     public void Faults_winding_without_ground_is_floating()
     {
-        CircuitFault fault = One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), L("L2", "x", "y"), R("R2", "x", "y"), K("M", 0.1, "L1", "L2")));
+        CircuitFault fault = One(
+            Make(R("R1", "a", "b"), L("L1", "a", "gnd"), L("L2", "x", "y"), R("R2", "x", "y"), K("M", 0.1, "L1", "L2")));
         Assert.Equal(CircuitFaultKind.FloatingNode, fault.Kind);
         Assert.Equal(["L2", "R2"], fault.Parts);
     }
@@ -52,10 +53,12 @@ public sealed class CircuitCheckTests
     }
 
     [Fact]
-    public void Faults_no_way_between_the_ports() => Assert.Equal(CircuitFaultKind.PortsNotConnected, One(Make(R("R1", "a", "gnd"), R("R2", "b", "gnd"))).Kind);
+    public void Faults_no_way_between_the_ports() =>
+        Assert.Equal(CircuitFaultKind.PortsNotConnected, One(Make(R("R1", "a", "gnd"), R("R2", "b", "gnd"))).Kind);
 
     [Fact]
-    public void Faults_coupled_halves_are_connected() => Assert.Empty(CircuitCheck.Faults(Make(L("L1", "a", "gnd"), L("L2", "b", "gnd"), K("M", 0.1, "L1", "L2"))));
+    public void Faults_coupled_halves_are_connected() =>
+        Assert.Empty(CircuitCheck.Faults(Make(L("L1", "a", "gnd"), L("L2", "b", "gnd"), K("M", 0.1, "L1", "L2"))));
 
     [Fact]
     public void Faults_short_across_a_port_names_the_parts()
@@ -72,8 +75,10 @@ public sealed class CircuitCheckTests
         CircuitFault fault = One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), K("M", 0.1, "L1", "R1")));
         Assert.Equal(CircuitFaultKind.BadCoupling, fault.Kind);
         Assert.Equal(["M", "R1"], fault.Parts);
-        Assert.Contains("does not exist", One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), K("M", 0.1, "L1", "L9"))).What, StringComparison.Ordinal);
-        Assert.Contains("itself", One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), K("M", 0.1, "L1", "L1"))).What, StringComparison.Ordinal);
+        Assert.Contains(
+            "does not exist", One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), K("M", 0.1, "L1", "L9"))).What, StringComparison.Ordinal);
+        Assert.Contains(
+            "itself", One(Make(R("R1", "a", "b"), L("L1", "a", "gnd"), K("M", 0.1, "L1", "L1"))).What, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -114,12 +119,14 @@ public sealed class CircuitCheckTests
 
     [Fact]
     public void Faults_coil_that_cannot_be() => Assert.Equal(CircuitFaultKind.BadValue, One(Make(
-        R("R1", "a", "b"), new Coil { Name = "L1", From = "a", To = "gnd", Turns = 3, DiameterM = 1e-3, LengthM = 5e-3, WireM = 2e-3 })).Kind);
+        R("R1", "a", "b"),
+        new Coil { Name = "L1", From = "a", To = "gnd", Turns = 3, DiameterM = 1e-3, LengthM = 5e-3, WireM = 2e-3 })).Kind);
 
     [Fact]
     public void Solve_unknown_value_is_refused_with_the_part()
     {
-        CircuitSolver solver = CircuitSolver.Create(Make(R("R1", "a", "b"), new Capacitor { Name = "C2", From = "b", To = "gnd", Capacitance = PartValue.Unknown(1e-12, 47e-12) }));
+        CircuitSolver solver = CircuitSolver.Create(
+            Make(R("R1", "a", "b"), new Capacitor { Name = "C2", From = "b", To = "gnd", Capacitance = PartValue.Unknown(1e-12, 47e-12) }));
         Assert.True(solver.HasUnknowns);
         CircuitException e = Assert.Throws<CircuitException>(() => solver.Solve([145e6]));
         Assert.Equal(CircuitFaultKind.UnknownValue, e.Fault.Kind);
@@ -136,7 +143,9 @@ public sealed class CircuitCheckTests
     [InlineData(double.NaN)]
     [InlineData(double.PositiveInfinity)]
     public void Solve_frequency_that_is_none_is_refused(double f) =>
-        Assert.Equal(CircuitFaultKind.FrequencyOutOfRange, Assert.Throws<CircuitException>(() => CircuitSolver.Create(KnownCircuits.Demo()).Solve([f])).Fault.Kind);
+        Assert.Equal(
+            CircuitFaultKind.FrequencyOutOfRange,
+            Assert.Throws<CircuitException>(() => CircuitSolver.Create(KnownCircuits.Demo()).Solve([f])).Fault.Kind);
 
     [Fact]
     public void Solve_block_outside_its_data_is_refused_with_the_part()
@@ -152,7 +161,17 @@ public sealed class CircuitCheckTests
     [Fact]
     public void Solve_loop_of_ideal_parts_is_singular_and_named()
     {
-        Part X(string name, double turns) => new Transformer { Name = name, FirstTurns = turns, SecondTurns = 1, FirstFrom = "a", FirstTo = "gnd", SecondFrom = "b", SecondTo = "gnd" };
+        Part X(string name, double turns) =>
+            new Transformer
+            {
+                Name = name,
+                FirstTurns = turns,
+                SecondTurns = 1,
+                FirstFrom = "a",
+                FirstTo = "gnd",
+                SecondFrom = "b",
+                SecondTo = "gnd",
+            };
         CircuitFault fault = Assert.Throws<CircuitException>(() => CircuitSolver.Create(Make(X("X1", 2), X("X2", 2))).Solve([145e6])).Fault;
         Assert.Equal(CircuitFaultKind.Singular, fault.Kind);
         Assert.NotEmpty(fault.Parts);
@@ -172,11 +191,14 @@ public sealed class CircuitCheckTests
 
     private static Circuit Make(params Part[] parts) => new() { Name = "t", PortIn = "a", PortOut = "b", Parts = parts };
 
-    private static Resistor R(string name, string a, string b, double ohm = 100) => new() { Name = name, From = a, To = b, Resistance = PartValue.Known(ohm) };
+    private static Resistor R(string name, string a, string b, double ohm = 100) =>
+        new() { Name = name, From = a, To = b, Resistance = PartValue.Known(ohm) };
 
-    private static Inductor L(string name, string a, string b) => new() { Name = name, From = a, To = b, Inductance = PartValue.Known(1e-7) };
+    private static Inductor L(string name, string a, string b) =>
+        new() { Name = name, From = a, To = b, Inductance = PartValue.Known(1e-7) };
 
-    private static Coupling K(string name, double k, string a, string b) => new() { Name = name, Coefficient = PartValue.Known(k), First = a, Second = b };
+    private static Coupling K(string name, double k, string a, string b) =>
+        new() { Name = name, Coefficient = PartValue.Known(k), First = a, Second = b };
 
     private sealed class Narrow : ITwoPort
     {

@@ -8,9 +8,12 @@ namespace Spurless.Circuits.Tests.Solving;
 
 public sealed class CircuitSolverPropertyTests
 {
-    private static readonly RandomCircuits.Kinds Everything = new(Lossy: true, Lines: true, Couplings: true, Transformers: true, Blocks: true);
+    private static readonly RandomCircuits.Kinds Everything = new(
+        Lossy: true, Lines: true, Couplings: true, Transformers: true, Blocks: true);
 
-    /// <summary>Against a dense solve by a general library of equations set up another way. 1e-8: both lose digits at resonances of high Q.</summary>
+    /// <summary>
+    /// Against a dense solve by a general library of equations set up another way. 1e-8: both lose digits at resonances of high Q.
+    /// </summary>
     [Fact]
     public void Solve_random_network_equals_dense_solve_of_a_general_library() =>
         Gen.Select(RandomCircuits.Of(Everything), RandomCircuits.Frequency).Sample((c, f) =>
@@ -29,7 +32,8 @@ public sealed class CircuitSolverPropertyTests
 
     [Fact]
     public void Solve_batch_kernel_and_pivoted_solver_agree() =>
-        Gen.Select(RandomCircuits.Of(Everything with { Transformers = false, Blocks = false }, 20), RandomCircuits.Frequency).Sample((c, f) =>
+        Gen.Select(RandomCircuits.Of(Everything with { Transformers = false, Blocks = false }, 20), RandomCircuits.Frequency)
+            .Sample((c, f) =>
         {
             CircuitSolver solver = CircuitSolver.Create(c);
             Assert.Null(solver.Pivoted(f, solver.NominalValues(), solver.CreateWorkspace(), out ScatteringMatrix pivoted));
@@ -48,7 +52,8 @@ public sealed class CircuitSolverPropertyTests
     /// <summary>The pivoted solver does not assume reciprocity: S12 and S21 come from two different solutions there.</summary>
     [Fact]
     public void Solve_lossless_network_conserves_energy() =>
-        Gen.Select(RandomCircuits.Of(new(Lossy: false, Lines: true, Couplings: true, Transformers: true)), RandomCircuits.Frequency).Sample((c, f) =>
+        Gen.Select(RandomCircuits.Of(new(Lossy: false, Lines: true, Couplings: true, Transformers: true)), RandomCircuits.Frequency)
+            .Sample((c, f) =>
         {
             ScatteringMatrix s = CircuitSolver.Create(c).Solve([f])[0];
             Assert.Equal(1, Norm(s.S11) + Norm(s.S21), 1e-10);
@@ -89,8 +94,8 @@ public sealed class CircuitSolverPropertyTests
     }
 
     /// <summary>
-    /// Central differences in two step sizes with Richardson's extrapolation: error about h^4 times the fifth derivative, and rounding 1e-16 / h.
-    /// Both solvers, all kinds of parts.
+    /// Central differences in two step sizes with Richardson's extrapolation: error about h^4 times the fifth derivative, and rounding
+    /// 1e-16 / h. Both solvers, all kinds of parts.
     /// </summary>
     [Fact]
     public void SolveWithGradient_equals_finite_differences() =>
@@ -98,7 +103,9 @@ public sealed class CircuitSolverPropertyTests
 
     [Fact]
     public void SolveWithGradient_batch_kernel_equals_finite_differences() =>
-        Gen.Select(RandomCircuits.Of(Everything with { Blocks = false, Transformers = false }, 8), RandomCircuits.Frequency).Sample((c, f) => Differences(c, f), iter: 150);
+        Gen
+            .Select(RandomCircuits.Of(Everything with { Blocks = false, Transformers = false }, 8), RandomCircuits.Frequency)
+            .Sample((c, f) => Differences(c, f), iter: 150);
 
     [Fact]
     public void SolveWithGradient_batch_kernel_and_pivoted_solver_agree()
@@ -110,7 +117,16 @@ public sealed class CircuitSolverPropertyTests
             Circuit pivoted = c with
             {
                 Parts = [.. c.Parts, new Resistor { Name = "RX", From = "x", To = Circuit.Ground, Resistance = PartValue.Known(1e15) },
-                    new Transformer { Name = "XX", FirstTurns = 1, SecondTurns = 1, FirstFrom = "x", FirstTo = Circuit.Ground, SecondFrom = "n0", SecondTo = Circuit.Ground }],
+                    new Transformer
+                    {
+                        Name = "XX",
+                        FirstTurns = 1,
+                        SecondTurns = 1,
+                        FirstFrom = "x",
+                        FirstTo = Circuit.Ground,
+                        SecondFrom = "n0",
+                        SecondTo = Circuit.Ground,
+                    }],
             };
             double[] f = [43e6, 101e6, 333e6];
             CircuitSolver one = CircuitSolver.Create(c), two = CircuitSolver.Create(pivoted);
@@ -170,7 +186,8 @@ public sealed class CircuitSolverPropertyTests
 
     private static double Norm(Complex z) => (z.Real * z.Real) + (z.Imaginary * z.Imaginary);
 
-    private static double Largest(ScatteringMatrix s) => Math.Max(Math.Max(s.S11.Magnitude, s.S21.Magnitude), Math.Max(s.S12.Magnitude, s.S22.Magnitude));
+    private static double Largest(ScatteringMatrix s) =>
+        Math.Max(Math.Max(s.S11.Magnitude, s.S21.Magnitude), Math.Max(s.S12.Magnitude, s.S22.Magnitude));
 
     private static void Near(ScatteringMatrix expected, ScatteringMatrix actual, double tolerance)
     {

@@ -6,8 +6,8 @@ using Spurless.Circuits.TwoPorts;
 namespace Spurless.Circuits.Tests.Solving;
 
 /// <summary>
-/// A circuit's S-parameters by another way: every part brings its currents as unknowns, sources of 2 V behind resistors as unknowns too, all in one
-/// dense matrix that a general numerics library solves. Shares no code with the solver; slow.
+/// A circuit's S-parameters by another way: every part brings its currents as unknowns, sources of 2 V behind resistors as unknowns too,
+/// all in one dense matrix that a general numerics library solves. Shares no code with the solver; slow.
 /// </summary>
 internal static class DenseOracle
 {
@@ -74,7 +74,8 @@ internal static class DenseOracle
             Admittance(l.From, l.To, j * w * l.SelfCapacitanceF);
         }
 
-        Complex Gamma(double velocity, LineLoss loss) => (loss.DbPerMetre(frequencyHz) * Math.Log(10) / 20) + (j * w / (velocity * 299792458));
+        Complex Gamma(double velocity, LineLoss loss) =>
+            (loss.DbPerMetre(frequencyHz) * Math.Log(10) / 20) + (j * w / (velocity * 299792458));
         foreach (Part part in circuit.Parts)
         {
             switch (part)
@@ -91,7 +92,12 @@ internal static class DenseOracle
                 case Capacitor c:
                     {
                         double f = c.Capacitance.Require();
-                        double r = c.Loss switch { null => 0, { Q: { } q } => 1 / (2 * Math.PI * c.Loss.QFrequencyHz * f * q.Require()), _ => c.Loss.SeriesResistanceOhm!.Value };
+                        double r = c.Loss switch
+                        {
+                            null => 0,
+                            { Q: { } q } => 1 / (2 * Math.PI * c.Loss.QFrequencyHz * f * q.Require()),
+                            _ => c.Loss.SeriesResistanceOhm!.Value,
+                        };
                         Impedance(c.From, c.To, r + (j * w * c.SeriesInductanceH) + (1 / (j * w * f)));
                         break;
                     }
@@ -145,7 +151,8 @@ internal static class DenseOracle
 
                 case TwoPortBlock block:
                     {
-                        TwoPortMatrix z = TwoPortAlgebra.ToImpedance(block.Source.At(frequencyHz), block.Source.Reference1, block.Source.Reference2)!.Value;
+                        TwoPortMatrix z = TwoPortAlgebra.ToImpedance(
+                            block.Source.At(frequencyHz), block.Source.Reference1, block.Source.Reference2)!.Value;
                         int one = Branch(block.From, Circuit.Ground), two = Branch(block.To, Circuit.Ground);
                         laws.Add(m =>
                         {

@@ -1,4 +1,3 @@
-using System.Numerics;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.TwoPorts;
@@ -7,7 +6,10 @@ namespace Spurless.Circuits.Tests.Solving;
 
 public sealed class KnownResponseTests
 {
-    /// <summary>Closed form 10 lg(1 + W^2n); elements g_k = 2 sin((2k - 1) pi / 2n) (standard formulas, from memory; the table of checks.md 3.2 was computed apart, tolerance 0.001 dB).</summary>
+    /// <summary>
+    /// Closed form 10 lg(1 + W^2n); elements g_k = 2 sin((2k - 1) pi / 2n) (standard formulas, from memory; the table of docs/checks.md 3.2
+    /// was computed apart, tolerance 0.001 dB).
+    /// </summary>
     [Theory]
     [InlineData(2, 7.827, 12.304, 19.138, 27.966)]
     [InlineData(3, 10.931, 18.129, 28.633, 41.938)]
@@ -20,7 +22,10 @@ public sealed class KnownResponseTests
         AssertTable([at15, at2, at3, at5], loss);
     }
 
-    /// <summary>Closed form 10 lg(1 + e^2 T_n^2(W)); elements by the standard recursion (from memory; printed g in checks.md 3.1 to four digits, attenuations in 3.2).</summary>
+    /// <summary>
+    /// Closed form 10 lg(1 + e^2 T_n^2(W)); elements by the standard recursion (from memory; printed g in docs/checks.md 3.1 to four
+    /// digits, attenuations in 3.2).
+    /// </summary>
     [Theory]
     [InlineData(2, 0.01, 0.4489, 0.121, 0.465, 2.217, 8.152)]
     [InlineData(3, 0.01, 0.6292, 0.743, 4.080, 13.728, 27.350)]
@@ -28,7 +33,8 @@ public sealed class KnownResponseTests
     [InlineData(5, 0.1, 1.1468, 19.499, 34.848, 54.207, 77.211)]
     [InlineData(4, 0.5, 1.6703, 18.350, 30.603, 46.088, 64.491)]
     [InlineData(5, 0.5, 1.7058, 26.651, 42.039, 61.399, 84.403)]
-    public void Solve_Chebyshev_ladder_has_the_closed_form(int n, double rippleDb, double g1, double at15, double at2, double at3, double at5)
+    public void Solve_Chebyshev_ladder_has_the_closed_form(
+        int n, double rippleDb, double g1, double at15, double at2, double at3, double at5)
     {
         (double[] g, double load) = Chebyshev(n, rippleDb);
         Assert.Equal(g1, g[0], 5.1e-5);
@@ -41,7 +47,7 @@ public sealed class KnownResponseTests
         AssertTable([at15, at2, at3, at5], loss);
     }
 
-    /// <summary>checks.md 3.4: MHz, S21 in dB of F3 lossless and with Q 200, of F2 lossless and with Q 200.</summary>
+    /// <summary>docs/checks.md 3.4: MHz, S21 in dB of F3 lossless and with Q 200, of F2 lossless and with Q 200.</summary>
     [Theory]
     [InlineData(100, -85.050, -85.056, -63.859, -63.862)]
     [InlineData(120, -61.150, -61.172, -47.427, -47.440)]
@@ -71,7 +77,7 @@ public sealed class KnownResponseTests
             -CircuitSolver.Create(filter(q, mhz * 1e6)).Solve([mhz * 1e6])[0].InsertionLossDb;
     }
 
-    /// <summary>design/demo.md: figures by nodal analysis outside the program, tolerance 0.1 dB.</summary>
+    /// <summary>docs/checks.md 9: figures by nodal analysis outside the program, tolerance 0.1 dB.</summary>
     [Theory]
     [InlineData(145.05, -2.92)]
     [InlineData(153.35, -20.1)]
@@ -101,7 +107,10 @@ public sealed class KnownResponseTests
         Assert.Equal(148.831e6, inside[^1], 5e3);
     }
 
-    /// <summary>A lossless tank in series with the line at its resonance, exactly on the point: an open; the same tuned circuit in series: a through.</summary>
+    /// <summary>
+    /// A lossless tank in series with the line at its resonance, exactly on the point: an open; the same tuned circuit in series: a
+    /// through.
+    /// </summary>
     [Fact]
     public void Solve_resonance_exactly_on_a_point()
     {
@@ -113,14 +122,22 @@ public sealed class KnownResponseTests
             Name = "trap",
             PortIn = "a",
             PortOut = "b",
-            Parts = [new Inductor { Name = "L1", From = "a", To = "b", Inductance = l }, new Capacitor { Name = "C1", From = "a", To = "b", Capacitance = c }],
+            Parts =
+            [
+                new Inductor { Name = "L1", From = "a", To = "b", Inductance = l },
+                new Capacitor { Name = "C1", From = "a", To = "b", Capacitance = c },
+            ],
         };
         ScatteringMatrix s = CircuitSolver.Create(trap).Solve([f])[0];
         Assert.True(s.S21.Magnitude < 1e-12);
         Assert.Equal(1, s.S11.Magnitude, 1e-12);
         Circuit series = trap with
         {
-            Parts = [new Inductor { Name = "L1", From = "a", To = "m", Inductance = l }, new Capacitor { Name = "C1", From = "m", To = "b", Capacitance = c }],
+            Parts =
+            [
+                new Inductor { Name = "L1", From = "a", To = "m", Inductance = l },
+                new Capacitor { Name = "C1", From = "m", To = "b", Capacitance = c },
+            ],
         };
         CircuitSolver solver = CircuitSolver.Create(series);
         SolverWorkspace w = solver.CreateWorkspace();
@@ -130,13 +147,16 @@ public sealed class KnownResponseTests
         Assert.True(w.PivotedPoints == 1, "the batch kernel must notice that its pivot vanishes");
 
         // The same as one part: a capacitor with series inductance is a short there.
-        Circuit part = trap with { Parts = [new Capacitor { Name = "C1", From = "a", To = "b", Capacitance = c, SeriesInductanceH = 10e-9 }] };
+        Circuit part = trap with
+        {
+            Parts = [new Capacitor { Name = "C1", From = "a", To = "b", Capacitance = c, SeriesInductanceH = 10e-9 }],
+        };
         Assert.Equal(1, CircuitSolver.Create(part).Solve([f])[0].S21.Magnitude, 1e-12);
     }
 
     /// <summary>
-    /// Lossless line of 100 ohm between 50 ohm: a quarter wave shows Z0^2/50 = 200 ohm, S11 = (200 - 50) / (200 + 50) = 0.6; a half wave is a
-    /// through with turned phase. A matched line of 50 ohm only delays and loses.
+    /// Lossless line of 100 ohm between 50 ohm: a quarter wave shows Z0^2/50 = 200 ohm, S11 = (200 - 50) / (200 + 50) = 0.6; a half wave is
+    /// a through with turned phase. A matched line of 50 ohm only delays and loses.
     /// </summary>
     [Fact]
     public void Solve_lines_have_their_closed_forms()
@@ -167,7 +187,15 @@ public sealed class KnownResponseTests
         Circuit Stub(StubEnd end) => Line(50, 1e-3) with
         {
             Parts = [new Line { Name = "W1", From = "a", To = "b", ImpedanceOhm = 50, Length = PartValue.Known(wave / 2) },
-                new Stub { Name = "W2", From = "b", To = Circuit.Ground, ImpedanceOhm = 75, Length = PartValue.Known(wave / 4), End = end }],
+                new Stub
+                {
+                    Name = "W2",
+                    From = "b",
+                    To = Circuit.Ground,
+                    ImpedanceOhm = 75,
+                    Length = PartValue.Known(wave / 4),
+                    End = end,
+                }],
         };
         Assert.True(CircuitSolver.Create(Stub(StubEnd.Open)).Solve([f])[0].S21.Magnitude < 1e-12);
         Assert.Equal(1, CircuitSolver.Create(Stub(StubEnd.Short)).Solve([f])[0].S21.Magnitude, 1e-12);
@@ -182,7 +210,19 @@ public sealed class KnownResponseTests
             Name = "x",
             PortIn = "a",
             PortOut = "b",
-            Parts = [new Transformer { Name = "X1", FirstTurns = 4, SecondTurns = 1, FirstFrom = "a", FirstTo = Circuit.Ground, SecondFrom = "b", SecondTo = Circuit.Ground }],
+            Parts =
+            [
+                new Transformer
+                {
+                    Name = "X1",
+                    FirstTurns = 4,
+                    SecondTurns = 1,
+                    FirstFrom = "a",
+                    FirstTo = Circuit.Ground,
+                    SecondFrom = "b",
+                    SecondTo = Circuit.Ground,
+                },
+            ],
         };
         ScatteringMatrix s = CircuitSolver.Create(c).Solve([145e6])[0];
         Assert.Equal(750.0 / 850, s.S11.Real, 1e-14);
@@ -200,7 +240,11 @@ public sealed class KnownResponseTests
         };
         ScatteringMatrix near = CircuitSolver.Create(windings).Solve([145e6])[0];
         Assert.True((near.S21 - s.S21).Magnitude < 1e-3 && near.S21.Real > 0);
-        CircuitSolver turned = CircuitSolver.Create(windings with { Parts = [windings.Parts[0], ((Inductor)windings.Parts[1]) with { From = Circuit.Ground, To = "b" }, windings.Parts[2]] });
+        CircuitSolver turned = CircuitSolver.Create(
+            windings with
+            {
+                Parts = [windings.Parts[0], ((Inductor)windings.Parts[1]) with { From = Circuit.Ground, To = "b" }, windings.Parts[2]],
+            });
         Assert.True((turned.Solve([145e6])[0].S21 + near.S21).Magnitude < 1e-9);
     }
 
@@ -209,7 +253,13 @@ public sealed class KnownResponseTests
     public void Solve_block_in_line_is_the_block()
     {
         CircuitTwoPort demo = new(CircuitSolver.Create(KnownCircuits.Demo()));
-        Circuit twice = new() { Name = "t", PortIn = "a", PortOut = "b", Parts = [new TwoPortBlock { Name = "N1", From = "a", To = "b", Source = demo }] };
+        Circuit twice = new()
+        {
+            Name = "t",
+            PortIn = "a",
+            PortOut = "b",
+            Parts = [new TwoPortBlock { Name = "N1", From = "a", To = "b", Source = demo }],
+        };
         ScatteringMatrix expected = demo.At(150e6), actual = CircuitSolver.Create(twice).Solve([150e6])[0];
         Assert.True((expected.S21 - actual.S21).Magnitude < 1e-13 && (expected.S11 - actual.S11).Magnitude < 1e-13);
     }
@@ -217,7 +267,8 @@ public sealed class KnownResponseTests
     [Fact]
     public void CircuitTwoPort_leakage_caps_the_rejection()
     {
-        CircuitTwoPort sealedOne = new(CircuitSolver.Create(KnownCircuits.Demo())), leaky = new(CircuitSolver.Create(KnownCircuits.Demo() with { LeakageDb = 60 }));
+        CircuitTwoPort sealedOne = new(CircuitSolver.Create(KnownCircuits.Demo())),
+        leaky = new(CircuitSolver.Create(KnownCircuits.Demo() with { LeakageDb = 60 }));
         Assert.Equal(60, leaky.At(50.85e6).InsertionLossDb, 1e-9);
         Assert.True(sealedOne.At(50.85e6).InsertionLossDb > 130);
         Assert.Equal(sealedOne.At(145.05e6), leaky.At(145.05e6));

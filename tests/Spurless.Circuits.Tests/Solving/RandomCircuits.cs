@@ -14,7 +14,8 @@ internal static class RandomCircuits
 
     public static readonly Gen<double> Frequency = Gen.Double[30e6, 500e6];
 
-    public static Gen<Circuit> Of(Kinds kinds, int mostNodes = 9) => Gen.Select(Gen.Int[2, mostNodes], Gen.Int[0, int.MaxValue - 1], (nodes, seed) => Make(kinds, nodes, new Random(seed)));
+    public static Gen<Circuit> Of(Kinds kinds, int mostNodes = 9) =>
+        Gen.Select(Gen.Int[2, mostNodes], Gen.Int[0, int.MaxValue - 1], (nodes, seed) => Make(kinds, nodes, new Random(seed)));
 
     public static Circuit Make(Kinds kinds, int nodes, Random random, double decades = 1)
     {
@@ -61,7 +62,8 @@ internal static class RandomCircuits
                     SecondFrom = Node(other),
                     SecondTo = Circuit.Ground,
                 },
-                3 when kinds.Blocks && b >= 0 => new TwoPortBlock { Name = Next("N"), From = Node(a), To = Node(b), Source = new FixedTwoPort(random) },
+                3 when kinds.Blocks && b >= 0 =>
+                    new TwoPortBlock { Name = Next("N"), From = Node(a), To = Node(b), Source = new FixedTwoPort(random) },
                 _ => Lumped(Node(a), Node(b)),
             });
         }
@@ -71,7 +73,14 @@ internal static class RandomCircuits
             string[] inductors = [.. parts.OfType<Inductor>().Select(static l => l.Name)];
             for (int i = 0; i + 1 < inductors.Length; i += 2)
             {
-                parts.Add(new Coupling { Name = Next("K"), Coefficient = PartValue.Known(-0.9 + (1.8 * random.NextDouble())), First = inductors[i], Second = inductors[i + 1] });
+                parts.Add(
+                    new Coupling
+                    {
+                        Name = Next("K"),
+                        Coefficient = PartValue.Known(-0.9 + (1.8 * random.NextDouble())),
+                        First = inductors[i],
+                        Second = inductors[i + 1],
+                    });
             }
 
             if (inductors.Length >= 4)
@@ -79,7 +88,8 @@ internal static class RandomCircuits
                 parts.RemoveAt(parts.Count - 1);
 
                 // Both pairs at most 0.9: (1 - 0.81)^2 = 0.036 leaves room for 0.15^2, and the four windings can be.
-                parts.Add(new Coupling { Name = Next("K"), Coefficient = PartValue.Known(0.15), First = inductors[0], Second = inductors[2] });
+                parts.Add(
+                    new Coupling { Name = Next("K"), Coefficient = PartValue.Known(0.15), First = inductors[0], Second = inductors[2] });
             }
         }
 
@@ -88,9 +98,12 @@ internal static class RandomCircuits
         // A second transformer, or one whose windings share a node, may make a loop of ideal parts that has no solution.
         int? Other(int a, int b) => nodes < 3 ? null : Enumerable.Range(0, nodes).First(i => i != a && i != b);
         string Next(string letter) => letter + parts.Count.ToString(CultureInfo.InvariantCulture);
-        double Log(double low, double high) => low * Math.Pow(high / low, random.NextDouble()) * Math.Pow(10, (random.NextDouble() - 0.5) * (decades - 1));
+        double Log(double low, double high) =>
+            low * Math.Pow(high / low, random.NextDouble()) * Math.Pow(10, (random.NextDouble() - 0.5) * (decades - 1));
         PartLoss? Loss(double least) => !kinds.Lossy || random.Next(3) == 0 ? null
-            : random.Next(3) == 0 ? PartLoss.SeriesResistance(0.05 + random.NextDouble()) : PartLoss.QualityFactor(random.Next(2) == 0 ? least : least * (1 + random.NextDouble()), 100e6);
+            : random.Next(3) == 0
+                ? PartLoss.SeriesResistance(0.05 + random.NextDouble())
+                : PartLoss.QualityFactor(random.Next(2) == 0 ? least : least * (1 + random.NextDouble()), 100e6);
         Line NewLine(string a, string b) => new()
         {
             Name = Next("W"),

@@ -4,8 +4,8 @@ using Spurless.Circuits.Parts;
 namespace Spurless.Circuits.Tests.Stress;
 
 /// <summary>
-/// A circuit of inductors and capacitors with Q, step by step in time: every part is its trapezoidal companion (a conductance and a source made of
-/// its last voltage and current), the nodal matrix is real and constant. Starts from rest.
+/// A circuit of inductors and capacitors with Q, step by step in time: every part is its trapezoidal companion (a conductance and a source
+/// made of its last voltage and current), the nodal matrix is real and constant. Starts from rest.
 /// </summary>
 internal static class Transient
 {
@@ -20,8 +20,20 @@ internal static class Transient
         (int A, int B, double R, double Companion, bool Coil)[] parts = [.. circuit.Parts.Select(p => p switch
         {
             // R in series with the companion resistance 2L/h, or h/2C.
-            Inductor l => (Node(l.From), Node(l.To), w * l.Inductance.Require() / l.Loss!.Q!.Value.Require() * Math.Sqrt(l.Loss.QFrequencyHz / frequencyHz), 2 * l.Inductance.Require() / h, true),
-            Capacitor c => (Node(c.From), Node(c.To), 1 / (2 * Math.PI * c.Loss!.QFrequencyHz * c.Capacitance.Require() * c.Loss.Q!.Value.Require()), h / (2 * c.Capacitance.Require()), false),
+            Inductor l =>
+                (
+                    Node(l.From),
+                    Node(l.To),
+                    w * l.Inductance.Require() / l.Loss!.Q!.Value.Require() * Math.Sqrt(l.Loss.QFrequencyHz / frequencyHz),
+                    2 * l.Inductance.Require() / h,
+                    true),
+            Capacitor c =>
+                (
+                    Node(c.From),
+                    Node(c.To),
+                    1 / (2 * Math.PI * c.Loss!.QFrequencyHz * c.Capacitance.Require() * c.Loss.Q!.Value.Require()),
+                    h / (2 * c.Capacitance.Require()),
+                    false),
             _ => throw new NotSupportedException(p.Name),
         })];
         Matrix<double> y = Matrix<double>.Build.Dense(n, n);
@@ -54,7 +66,13 @@ internal static class Transient
         Add(output, -1, 1 / z0);
         double[,] inverse = y.Inverse().ToArray();
         double emf = 2 * Math.Sqrt(2 * powerW * z0);
-        double[] current = new double[m], state = new double[m], right = new double[n], v = new double[n], peak = new double[m], square = new double[m], history = new double[m];
+        double[] current = new double[m],
+        state = new double[m],
+        right = new double[n],
+        v = new double[n],
+        peak = new double[m],
+        square = new double[m],
+        history = new double[m];
         for (int step = 1; step <= periods * steps; step++)
         {
             Array.Clear(right);

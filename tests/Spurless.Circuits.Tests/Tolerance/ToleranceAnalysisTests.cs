@@ -5,12 +5,15 @@ using Spurless.Circuits.Solving;
 using Spurless.Circuits.Tests.Solving;
 using Spurless.Circuits.Tolerance;
 using Spurless.Circuits.TwoPorts;
+using Spurless.Numerics;
 
 namespace Spurless.Circuits.Tests.Tolerance;
 
 public sealed class ToleranceAnalysisTests
 {
-    /// <summary>design/demo.md: every part uniform within 5 %, untuned, loss at 145.05 MHz 3.16 / 5.10 / 10.4 dB, within 0.3 dB.</summary>
+    /// <summary>
+    /// docs/checks.md 9: every part uniform within 5 %, untuned, loss at 145.05 MHz 3.16 / 5.10 / 10.4 dB, within 0.3 dB.
+    /// </summary>
     [Fact]
     public void TryRun_demo_filter_has_the_percentiles_of_the_demo()
     {
@@ -33,7 +36,13 @@ public sealed class ToleranceAnalysisTests
     public void TryRun_result_does_not_depend_on_threads()
     {
         Circuit c = KnownCircuits.Demo(PartTolerance.Normal(0.05));
-        ToleranceRequest request = new() { FrequenciesHz = [140e6, 145.05e6, 160e6], Samples = 1234, Seed = 77, Mask = [new(144.9e6, 145.2e6, MostLossDb: 5)] };
+        ToleranceRequest request = new()
+        {
+            FrequenciesHz = [140e6, 145.05e6, 160e6],
+            Samples = 1234,
+            Seed = 77,
+            Mask = [new(144.9e6, 145.2e6, MostLossDb: 5)],
+        };
         ToleranceResult one = Run(c, request with { Threads = 1 });
         foreach (int threads in new[] { 2, 3, 8 })
         {
@@ -47,8 +56,9 @@ public sealed class ToleranceAnalysisTests
     }
 
     /// <summary>
-    /// Small Gaussian tolerances: |S21| in dB is Gaussian with the variance of linear theory, so (P95 - P5) = 2 x 1.644854 sigma, and the ranking is
-    /// the linear one. 20,000 samples: a percentile scatters by about 1.5 % of sigma, a share by about 0.02. The derivatives here are differences.
+    /// Small Gaussian tolerances: |S21| in dB is Gaussian with the variance of linear theory, so (P95 - P5) = 2 x 1.644854 sigma, and the
+    /// ranking is the linear one. 20,000 samples: a percentile scatters by about 1.5 % of sigma, a share by about 0.02. The derivatives
+    /// here are differences.
     /// </summary>
     [Fact]
     public void TryRun_small_tolerances_follow_linear_theory()
@@ -90,11 +100,21 @@ public sealed class ToleranceAnalysisTests
         }
     }
 
-    /// <summary>One series resistor, uniform within 10 %: the loss is monotone in it, so the percentiles and the yield have a closed form.</summary>
+    /// <summary>
+    /// One series resistor, uniform within 10 %: the loss is monotone in it, so the percentiles and the yield have a closed form.
+    /// </summary>
     [Fact]
     public void TryRun_one_resistor_has_the_closed_form()
     {
-        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(100), Tolerance = PartTolerance.Uniform(0.1) }] };
+        Resistor resistor = new()
+        {
+            Name = "R1",
+            From = "a",
+            To = "b",
+            Resistance = PartValue.Known(100),
+            Tolerance = PartTolerance.Uniform(0.1),
+        };
+        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [resistor] };
         static double Loss(double r) => 20 * Math.Log10((100 + r) / 100);
         ToleranceResult r = Run(c, new() { FrequenciesHz = [1e6], Samples = 20_000, Mask = [new(1e6, 1e6, MostLossDb: Loss(105))] });
         Assert.Equal(-Loss(109), r.Bands[0].S21Db.P5, 0.01);
@@ -109,17 +129,33 @@ public sealed class ToleranceAnalysisTests
     [Fact]
     public void TryRun_temperature_moves_values_by_their_coefficient()
     {
-        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(100), PpmPerKelvin = 1000 }] };
+        Circuit c = new()
+        {
+            Name = "r",
+            PortIn = "a",
+            PortOut = "b",
+            Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(100), PpmPerKelvin = 1000 }],
+        };
         ToleranceResult r = Run(c, new() { FrequenciesHz = [1e6], Samples = 20_000, LowestC = 20, HighestC = 70 });
         Assert.Equal(-20 * Math.Log10(2.0475), r.Bands[0].S21Db.P5, 0.003);
         Assert.Equal(-20 * Math.Log10(2.0025), r.Bands[0].S21Db.P95, 0.003);
     }
 
-    /// <summary>checks.md 4.5: in E12 4.7 lies between 3.9 and 5.6. Evenly within the bin: percentiles of a monotone loss in closed form.</summary>
+    /// <summary>
+    /// docs/checks.md 4.5: in E12 4.7 lies between 3.9 and 5.6. Evenly within the bin: percentiles of a monotone loss in closed form.
+    /// </summary>
     [Fact]
     public void TryRun_series_tolerance_spreads_over_the_bin()
     {
-        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [new Resistor { Name = "R1", From = "a", To = "b", Resistance = PartValue.Known(47), Tolerance = PartTolerance.Series(12) }] };
+        Resistor resistor = new()
+        {
+            Name = "R1",
+            From = "a",
+            To = "b",
+            Resistance = PartValue.Known(47),
+            Tolerance = PartTolerance.Series(12),
+        };
+        Circuit c = new() { Name = "r", PortIn = "a", PortOut = "b", Parts = [resistor] };
         ToleranceResult r = Run(c, new() { FrequenciesHz = [1e6], Samples = 20_000 });
         double low = Math.Sqrt(39.0 * 47), high = Math.Sqrt(47.0 * 56);
         Assert.Equal(-20 * Math.Log10((100 + low + (0.95 * (high - low))) / 100), r.Bands[0].S21Db.P5, 0.01);
@@ -131,11 +167,13 @@ public sealed class ToleranceAnalysisTests
     {
         foreach (double p in new[] { 1e-12, 1e-6, 0.001, 0.02425, 0.1, 0.3, 0.5, 0.7, 0.975, 0.999999 })
         {
-            Assert.Equal(Normal.InvCDF(0, 1, p), CounterRandom.Normal(p), 1e-8 * (1 + Math.Abs(CounterRandom.Normal(p))));
+            Assert.Equal(Normal.InvCDF(0, 1, p), NormalDistribution.Quantile(p), 1e-8 * (1 + Math.Abs(NormalDistribution.Quantile(p))));
         }
     }
 
-    /// <summary>Moments and independence of the deviates by a general library; each bound is about five standard errors of 100,000 samples.</summary>
+    /// <summary>
+    /// Moments and independence of the deviates by a general library; each bound is about five standard errors of 100,000 samples.
+    /// </summary>
     [Fact]
     public void CounterRandom_deviates_have_their_moments()
     {
@@ -147,7 +185,7 @@ public sealed class ToleranceAnalysisTests
             Assert.Equal(1 / 12.0, u[d].Variance(), 0.0012);
             Assert.True(Math.Abs(Correlation.Pearson(u[d], u[(d + 1) % 5])) < 0.016);
             Assert.True(Math.Abs(Correlation.Pearson(u[d].Skip(1), u[d].SkipLast(1))) < 0.016);
-            double[] z = [.. u[d].Select(CounterRandom.Normal)];
+            double[] z = [.. u[d].Select(NormalDistribution.Quantile)];
             Assert.Equal(0, z.Mean(), 0.016);
             Assert.Equal(1, z.Variance(), 0.023);
             Assert.Equal(0, z.Kurtosis(), 0.08);
@@ -160,7 +198,11 @@ public sealed class ToleranceAnalysisTests
         using CancellationTokenSource stop = new();
         stop.Cancel();
         Assert.Throws<OperationCanceledException>(() => ToleranceAnalysis.TryRun(
-            CircuitSolver.Create(KnownCircuits.Demo(PartTolerance.Uniform(0.05))), new() { FrequenciesHz = [145e6] }, out _, null, stop.Token));
+            CircuitSolver.Create(KnownCircuits.Demo(PartTolerance.Uniform(0.05))),
+            new() { FrequenciesHz = [145e6] },
+            out _,
+            null,
+            stop.Token));
     }
 
     private static ToleranceResult Run(Circuit c, ToleranceRequest request)

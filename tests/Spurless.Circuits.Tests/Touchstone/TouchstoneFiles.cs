@@ -2,6 +2,7 @@ using System.Numerics;
 using System.Text;
 using Spurless.Circuits.Touchstone;
 using Spurless.Files.Diagnostics;
+using Spurless.Tests.Common;
 
 namespace Spurless.Circuits.Tests.Touchstone;
 

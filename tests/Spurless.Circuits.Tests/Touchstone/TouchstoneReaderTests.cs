@@ -2,6 +2,7 @@ using System.Numerics;
 using Spurless.Circuits.Touchstone;
 using Spurless.Circuits.TwoPorts;
 using Spurless.Files.Diagnostics;
+using Spurless.Tests.Common;
 using static Spurless.Circuits.Tests.Touchstone.TouchstoneFiles;
 
 namespace Spurless.Circuits.Tests.Touchstone;
@@ -17,6 +18,17 @@ public sealed class TouchstoneReaderTests
         // 2 GHz: .95 -26 / 3.57 157 / .04 76 / .66 -14, in the order 11 21 12 22.
         new(0.853854, -0.416453), new(-3.286202, 1.394911), new(0.009677, 0.038812), new(0.640395, -0.159668),
     ];
+
+    // Found by changed inputs: a keyword of 47,000 letters stood whole in the message.
+    [Fact]
+    public void Read_of_a_keyword_of_any_length_says_so_in_few_words()
+    {
+        string keyword = "[Version] 2.0\n# Hz S RI R 50\n[" + new string('K', 47_000) + "]\n[Number of Ports] 1\n";
+        _ = ReadText(keyword + "[Number of Frequencies] 1\n[Network Data]\n1 0 0\n[End]\n", "x.ts", out DiagnosticBag bag);
+
+        Diagnostic told = Assert.Single(bag.InOrder(), static d => d.What.StartsWith("the keyword [KKKK", StringComparison.Ordinal));
+        Assert.InRange(told.What.Length, 40, 200);
+    }
 
     public static TheoryData<string> Everything()
     {
@@ -181,7 +193,10 @@ public sealed class TouchstoneReaderTests
         (string File, double Tolerance)[] ways =
         [
             // Half a unit of the last printed digit, on magnitude and on angle (9 digits; 4 digits).
-            ("resonance_ma_hz.s1p", 2e-9), ("resonance_ma_mhz.s1p", 2e-9), ("resonance_db_ghz.s1p", 2e-9), ("resonance_db_ghz_four_digits.s1p", 8e-4),
+            ("resonance_ma_hz.s1p", 2e-9),
+            ("resonance_ma_mhz.s1p", 2e-9),
+            ("resonance_db_ghz.s1p", 2e-9),
+            ("resonance_db_ghz_four_digits.s1p", 8e-4),
         ];
         foreach ((string file, double tolerance) in ways)
         {
@@ -255,6 +270,7 @@ public sealed class TouchstoneReaderTests
     [Theory]
     [InlineData("odd/option_line_bare_any_order.s1p", 75.0, 0.0)]
     [InlineData("odd/complex_reference.s2p", 50.0, 10.0)]
+    [InlineData("odd/complex_reference_in_brackets.s2p", 50.0, 50.0)]
     [InlineData("odd/tabs_crlf.s1p", 50.0, 0.0)]
     public void Read_option_line_s_reference(string file, double real, double imaginary)
     {

@@ -73,7 +73,8 @@ public sealed class TouchstoneWriterTests
     public void TryWrite_keeps_the_noise_block(bool version2)
     {
         TouchstoneData data = Good("standard/amplifier_noise_version_1.s2p");
-        TouchstoneData back = WriteAndRead(data, new TouchstoneWriteOptions(version2, Comments: ["an invented amplifier", "ohm Ω\nand a line"]));
+        TouchstoneData back = WriteAndRead(
+            data, new TouchstoneWriteOptions(version2, Comments: ["an invented amplifier", "ohm Ω\nand a line"]));
         Assert.Equal(data.Noise.Length, back.Noise.Length);
         Near(data.Noise[1].OptimumSource, back.Noise[1].OptimumSource, 1e-14);
         Assert.Equal(20, back.Noise[1].NoiseResistanceOhm, 1e-12);
@@ -93,10 +94,12 @@ public sealed class TouchstoneWriterTests
     [Fact]
     public void TryWrite_version_2_is_as_the_specification_orders_it()
     {
-        TouchstoneData data = TouchstoneData.Create("a", 2, [145.05e6], [new ScatteringMatrix(0.1, 0.5, 0.25, -0.125)], [new Complex(50, 0)]);
+        TouchstoneData data = TouchstoneData.Create(
+            "a", 2, [145.05e6], [new ScatteringMatrix(0.1, 0.5, 0.25, -0.125)], [new Complex(50, 0)]);
         Assert.True(TouchstoneWriter.TryWrite(data, new TouchstoneWriteOptions(true, TouchstoneUnit.MHz), out string text, out _));
         Assert.Equal(
-            "[Version] 2.0\n# MHz S RI R 50\n[Number of Ports] 2\n[Two-Port Data Order] 21_12\n[Number of Frequencies] 1\n[Reference] 50 50\n"
+            "[Version] 2.0\n# MHz S RI R 50\n[Number of Ports] 2\n[Two-Port Data Order] "
+                + "21_12\n[Number of Frequencies] 1\n[Reference] 50 50\n"
             + "[Matrix Format] Full\n[Network Data]\n145.05 0.1 0 0.25 0 0.5 0 -0.125 0\n[End]\n",
             text);
     }

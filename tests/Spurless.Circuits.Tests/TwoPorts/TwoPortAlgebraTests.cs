@@ -6,9 +6,12 @@ namespace Spurless.Circuits.Tests.TwoPorts;
 
 public sealed class TwoPortAlgebraTests
 {
-    private static readonly Gen<Complex> Small = Gen.Select(Gen.Double[-0.6, 0.6], Gen.Double[-0.6, 0.6], static (a, b) => new Complex(a, b));
-    private static readonly Gen<Complex> Reference = Gen.Select(Gen.Double[5, 300], Gen.Double[-100, 100], static (a, b) => new Complex(a, b));
-    private static readonly Gen<ScatteringMatrix> Any = Gen.Select(Small, Small, Small, Small, static (a, b, c, d) => new ScatteringMatrix(a, b, c + 0.7, d));
+    private static readonly Gen<Complex> Small = Gen.Select(
+        Gen.Double[-0.6, 0.6], Gen.Double[-0.6, 0.6], static (a, b) => new Complex(a, b));
+    private static readonly Gen<Complex> Reference = Gen.Select(
+        Gen.Double[5, 300], Gen.Double[-100, 100], static (a, b) => new Complex(a, b));
+    private static readonly Gen<ScatteringMatrix> Any = Gen.Select(
+        Small, Small, Small, Small, static (a, b, c, d) => new ScatteringMatrix(a, b, c + 0.7, d));
 
     /// <summary>Series 50 ohm between 50 ohm ports: S11 = 1/3, S21 = 2/3 (hand: Z / (Z + 2 Z0) and 2 Z0 / (Z + 2 Z0)).</summary>
     [Fact]
@@ -67,7 +70,8 @@ public sealed class TwoPortAlgebraTests
     });
 
     [Fact]
-    public void Renormalise_equals_the_way_by_impedances_and_returns() => Gen.Select(Any, Gen.Select(Reference, Reference), Gen.Select(Reference, Reference)).Sample((s, from, to) =>
+    public void Renormalise_equals_the_way_by_impedances_and_returns() =>
+        Gen.Select(Any, Gen.Select(Reference, Reference), Gen.Select(Reference, Reference)).Sample((s, from, to) =>
     {
         ScatteringMatrix there = TwoPortAlgebra.Renormalise(s, from.Item1, from.Item2, to.Item1, to.Item2)!.Value;
         TwoPortMatrix z = TwoPortAlgebra.ToImpedance(s, from.Item1, from.Item2)!.Value;
@@ -75,7 +79,9 @@ public sealed class TwoPortAlgebraTests
         Near(s, TwoPortAlgebra.Renormalise(there, to.Item1, to.Item2, from.Item1, from.Item2)!.Value);
     });
 
-    /// <summary>Power waves: a load of the conjugate of a complex reference reflects nothing, whatever passes. Kurokawa's property.</summary>
+    /// <summary>
+    /// Power waves: a load of the conjugate of a complex reference reflects nothing, whatever passes. Kurokawa's property.
+    /// </summary>
     [Fact]
     public void Renormalise_to_the_conjugate_of_the_input_impedance_reflects_nothing() => Reference.Sample(z =>
     {

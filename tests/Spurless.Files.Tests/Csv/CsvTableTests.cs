@@ -15,7 +15,12 @@ public sealed class CsvTableTests
     }
 
     private static string Cells(CsvTable table) =>
-        string.Join("|", table.Rows.Prepend(new CsvRow(1, table.Head)).SelectMany(r => r.Cells).Select(c => FormattableString.Invariant($"{c.Text}@{c.Line}:{c.Column}")));
+        string.Join(
+            "|",
+            table.Rows
+                .Prepend(new CsvRow(1, table.Head))
+                .SelectMany(r => r.Cells)
+                .Select(c => FormattableString.Invariant($"{c.Text}@{c.Line}:{c.Column}")));
 
     [Theory]
     [InlineData("a,b\n1,2\n", "a@1:1|b@1:3|1@2:1|2@2:3")]
@@ -38,8 +43,12 @@ public sealed class CsvTableTests
     [InlineData("# only\n\n", "t.csv:0:0: the table is empty; write a first row with the heads of the columns")]
     [InlineData("a,,b\n", "t.csv:1:3: column 2 has no head; write what the column holds, or delete it")]
     [InlineData("a,b,a\n", "t.csv:1:5: the head 'a' stands here a second time (first in column 1); keep one of the two")]
-    [InlineData("a,b\n1\n1,2,3\n4,5\n", "t.csv:2:1: the row has 1 cells and the head has 2; write a ',' for each empty cell too\nt.csv:3:1: the row has 3 cells and the head has 2; put a cell that holds a ',' in quotes")]
-    [InlineData("a,b\n\"1,2\n", "t.csv:2:1: a quote that is not closed; write a second quote at the end of the cell, or two for one within it")]
+    [InlineData(
+        "a,b\n1\n1,2,3\n4,5\n",
+        "t.csv:2:1: the row has 1 cells and the head has 2; write a ',' for each empty cell too\nt.csv:3:1: "
+            + "the row has 3 cells and the head has 2; put a cell that holds a ',' in quotes")]
+    [InlineData(
+        "a,b\n\"1,2\n", "t.csv:2:1: a quote that is not closed; write a second quote at the end of the cell, or two for one within it")]
     [InlineData("a,b\n\u0001,2\n", "t.csv:2:1: the character U+0001 does not belong into a text file; delete it")]
     public void Read_bad_table_is_reported_with_its_place(string text, string expected) => Assert.Equal(expected, Read(text).Findings);
 
@@ -47,17 +56,22 @@ public sealed class CsvTableTests
 
     [Fact]
     public void Read_generated_tables_give_back_their_cells() =>
-        Gen.Select(Gen.Char[",;\t"], Gen.Bool.Select(static b => b ? "\n" : "\r\n"), Gen.Int[2, 4].SelectMany(n => Cell.Array[n].Array[0, 6])).Sample(
+        Gen.Select(
+            Gen.Char[",;\t"],
+            Gen.Bool.Select(static b => b ? "\n" : "\r\n"),
+            Gen.Int[2, 4].SelectMany(n => Cell.Array[n].Array[0, 6])).Sample(
             (separator, lineEnd, rows) =>
             {
                 int width = rows.Length == 0 ? 2 : rows[0].Length;
                 string[] head = [.. Enumerable.Range(0, width).Select(i => "h" + (char)('a' + i))];
                 string Written(string cell) => "\"" + cell.Replace("\"", "\"\"", StringComparison.Ordinal) + "\"";
-                string text = string.Join(lineEnd, rows.Select(r => r.Select(Written)).Prepend(head).Select(r => string.Join(separator, r)));
+                string text = string.Join(
+                    lineEnd, rows.Select(r => r.Select(Written)).Prepend(head).Select(r => string.Join(separator, r)));
                 (CsvTable? table, string findings) = Read(text);
                 Assert.Equal("", findings);
                 Assert.Equal(separator, table!.Separator);
-                Assert.Equal(rows.Where(r => r.Any(c => c.Length > 0)).SelectMany(r => r), table.Rows.SelectMany(r => r.Cells).Select(c => c.Text));
+                Assert.Equal(
+                    rows.Where(r => r.Any(c => c.Length > 0)).SelectMany(r => r), table.Rows.SelectMany(r => r.Cells).Select(c => c.Text));
             },
             iter: 2_000);
 

@@ -7,7 +7,16 @@ namespace Spurless.Files.Tests.Yaml;
 
 public sealed class MappingReaderTests
 {
-    private sealed record Bench(string? Name, Metres Length, double? Q, int? Count, bool? On, Colour? Colour, IReadOnlyList<Metres> Steps, IReadOnlyList<Named<Metres>>? Free, double? Tall);
+    private sealed record Bench(
+        string? Name,
+        Metres Length,
+        double? Q,
+        int? Count,
+        bool? On,
+        Colour? Colour,
+        IReadOnlyList<Metres> Steps,
+        IReadOnlyList<Named<Metres>>? Free,
+        double? Tall);
 
     private enum Colour
     {
@@ -20,14 +29,16 @@ public sealed class MappingReaderTests
         public static bool TryParse(string text, out Metres value, out string problem)
         {
             bool right = text.EndsWith(" m", StringComparison.Ordinal)
-                & double.TryParse(text.AsSpan(0, Math.Max(0, text.Length - 2)), NumberStyles.Float, CultureInfo.InvariantCulture, out double number);
+                & double.TryParse(
+                    text.AsSpan(0, Math.Max(0, text.Length - 2)), NumberStyles.Float, CultureInfo.InvariantCulture, out double number);
             value = new Metres(number);
             problem = $"'{text}' has no unit; write {text} m";
             return right;
         }
     }
 
-    private static readonly Shape<Metres> Length = Shapes.Value<Metres>("a length such as 2 m", Metres.TryParse).Check(m => m.Value < 0 ? "a negative length; write a positive one" : null);
+    private static readonly Shape<Metres> Length = Shapes.Value<Metres>("a length such as 2 m", Metres.TryParse).Check(
+        m => m.Value < 0 ? new Refusal("a negative length", "write a positive one") : null);
 
     private static readonly Shape<Bench> Shape = Shapes.Mapping("a bench", m =>
     {
@@ -57,10 +68,12 @@ public sealed class MappingReaderTests
     [Fact]
     public void TryRead_good_mapping_gives_its_values()
     {
-        (Bench? value, string findings) = Read("name: n\nlength: 2 m\nq: 1e2\ncount: 3\non: true\ncolour: blue\nsteps: [1 m, 2 m]\nfree: { x y: 3 m }\n");
+        (Bench? value, string findings) = Read(
+            "name: n\nlength: 2 m\nq: 1e2\ncount: 3\non: true\ncolour: blue\nsteps: [1 m, 2 m]\nfree: { x y: 3 m }\n");
         Assert.Equal("", findings);
         Assert.NotNull(value);
-        Assert.Equal(("n", 2.0, 100.0, 3, true, Colour.Blue), (value.Name, value.Length.Value, value.Q, value.Count, value.On, value.Colour));
+        Assert.Equal(
+            ("n", 2.0, 100.0, 3, true, Colour.Blue), (value.Name, value.Length.Value, value.Q, value.Count, value.On, value.Colour));
         Assert.Equal([1.0, 2.0], value.Steps.Select(s => s.Value));
         Assert.Equal(("x y", 3.0), (value.Free![0].Name, value.Free[0].Value.Value));
         Assert.Equal([4.0], Read("count: 1\nlength: 2 m\nsteps: 4 m\n").Value!.Steps.Select(s => s.Value));
@@ -84,12 +97,17 @@ public sealed class MappingReaderTests
     [InlineData("name: n\nlength: 2 m\ncolour: red\non: yes\n", "a:4:5: 'yes' is neither true nor false; write true or false")]
     [InlineData("name: n\nlength: 2 m\non: true\n", "a:3:1: 'on' stands without 'colour'; add 'colour: red'")]
     [InlineData("name: n\nlenght: 2 m\nlength: 2 m\n", "a:2:1: unknown key 'lenght'; write 'length'")]
-    [InlineData("name: n\nlength: 2 m\nwhatever: 1\n", "a:3:1: unknown key 'whatever'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
+    [InlineData(
+        "name: n\nlength: 2 m\nwhatever: 1\n",
+        "a:3:1: unknown key 'whatever'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
     [InlineData("name: n\nlength: 2 m\ntall: 1\nq: 1\n", "a:4:1: 'q' and 'tall' are two ways of saying one thing; keep one of the two")]
     [InlineData("length: 2 m\n", "a:1:1: there is neither 'name' nor 'count'; add 'name: my bench'")]
     [InlineData("name: n\nlength: 2 m\nsteps: []\n", "a:3:8: the list has 0 items; write at least 1")]
     [InlineData("name: n\nlength: 2 m\nfree: 3\n", "a:3:7: '3' is a single value; write { a name: a length such as 2 m }")]
-    [InlineData("name: n\nlength: 2\nq: x\nz: 1\n", "a:2:9: '2' has no unit; write 2 m\na:3:4: 'x' is not a plain number; write a plain number above 0\na:4:1: unknown key 'z'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
+    [InlineData(
+        "name: n\nlength: 2\nq: x\nz: 1\n",
+        "a:2:9: '2' has no unit; write 2 m\na:3:4: 'x' is not a plain number; write a plain number above 0\na:4:1: "
+            + "unknown key 'z'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
     public void TryRead_bad_mapping_reports_every_finding_with_its_place(string text, string expected)
     {
         Assert.Equal(expected, Read(text).Findings);
@@ -118,11 +136,14 @@ public sealed class MappingReaderTests
     public void Describe_knows_the_keys_that_reading_knows()
     {
         JsonObject schema = Shape.Describe();
-        Assert.Equal(["name", "length", "q", "count", "on", "colour", "steps", "free", "tall"], schema["properties"]!.AsObject().Select(p => p.Key));
+        Assert.Equal(
+            ["name", "length", "q", "count", "on", "colour", "steps", "free", "tall"], schema["properties"]!.AsObject().Select(p => p.Key));
         Assert.Equal("""["length"]""", schema["required"]!.ToJsonString());
         Assert.False(schema["additionalProperties"]!.GetValue<bool>());
         Assert.Equal("how long: a length such as 2 m", schema["properties"]!["length"]!["description"]!.GetValue<string>());
-        Assert.Equal("""{"type":"integer","description":"a whole number from 1 to 9","minimum":1,"maximum":9}""", schema["properties"]!["count"]!.ToJsonString());
+        Assert.Equal(
+            """{"type":"integer","description":"a whole number from 1 to 9","minimum":1,"maximum":9}""",
+            schema["properties"]!["count"]!.ToJsonString());
         Assert.Equal(3, schema["allOf"]!.AsArray().Count);
     }
 }

@@ -33,6 +33,17 @@ public sealed class YamlEditorTests
         last: x
         """;
 
+    [Fact]
+    public void TryRenameKey_changes_the_key_alone_and_refuses_one_that_is_in_use()
+    {
+        Assert.True(YamlEditor.TryRenameKey(Text, YamlPath.Root.Key("place").Key("y"), "z", out string? edited, out _));
+        Assert.Equal(Text.Replace("{ x: 1, y: 2 }", "{ x: 1, z: 2 }", StringComparison.Ordinal), edited);
+        Assert.True(YamlEditor.TryRenameKey(Text, YamlPath.Root.Key("list").Item(0).Key("level"), "a: b", out edited, out _));
+        Assert.Equal(Text.Replace("level: -1 dBm", "\"a: b\": -1 dBm", StringComparison.Ordinal), edited);
+        Assert.False(YamlEditor.TryRenameKey(Text, YamlPath.Root.Key("place").Key("y"), "x", out _, out string? problem));
+        Assert.NotEmpty(problem);
+    }
+
     private static string Set(string text, YamlPath path, string value)
     {
         Assert.True(YamlEditor.TrySet(text, path, value, out string? edited, out string? problem), problem);
@@ -44,19 +55,27 @@ public sealed class YamlEditorTests
     [Fact]
     public void TrySet_scalar_changes_only_its_own_text()
     {
-        Assert.Equal(Text.Replace("site: Hill   #", "site: Dale   #", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("site"), "Dale"));
-        Assert.Equal(Text.Replace("y: 2 }", "y: \"a, b\" }", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("place").Key("y"), "a, b"));
+        Assert.Equal(
+            Text.Replace("site: Hill   #", "site: Dale   #", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("site"), "Dale"));
+        Assert.Equal(
+            Text.Replace("y: 2 }", "y: \"a, b\" }", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("place").Key("y"), "a, b"));
         Assert.Equal(Text.Replace("Hill ", "a, b ", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("site"), "a, b"));
         Assert.Equal(Text.Replace("empty:", "empty: full", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("empty"), "full"));
-        Assert.Equal(Text.Replace("deep: 1 ", "deep: -21 dBm ", StringComparison.Ordinal), Set(Text, Item(1).Key("inner").Key("deep"), "-21 dBm"));
-        Assert.Equal(Text.Replace("note: |\n  some lines\n  of text\n", "note: short\n", StringComparison.Ordinal), Set(Text, YamlPath.Root.Key("note"), "short"));
+        Assert.Equal(
+            Text.Replace("deep: 1 ", "deep: -21 dBm ", StringComparison.Ordinal), Set(Text, Item(1).Key("inner").Key("deep"), "-21 dBm"));
+        Assert.Equal(
+            Text.Replace("note: |\n  some lines\n  of text\n", "note: short\n", StringComparison.Ordinal),
+            Set(Text, YamlPath.Root.Key("note"), "short"));
     }
 
     [Fact]
     public void TrySet_block_becomes_one_line_and_keeps_comments_outside_it()
     {
         Assert.True(YamlEditor.TrySet(Text, Item(1).Key("inner"), YamlValue.Map(("deep", YamlValue.Of("3"))), out string? edited, out _));
-        Assert.Equal(Text.Replace("inner:\n      deep: 1     # deep\n      # in inner\n      deeper: 2\n", "inner: { deep: 3 }\n", StringComparison.Ordinal), edited);
+        Assert.Equal(
+            Text.Replace(
+                "inner:\n      deep: 1     # deep\n      # in inner\n      deeper: 2\n", "inner: { deep: 3 }\n", StringComparison.Ordinal),
+            edited);
     }
 
     [Fact]
@@ -66,7 +85,14 @@ public sealed class YamlEditorTests
         Assert.Equal(Text.Replace("    more: [a, b]\n", "    more: [a, b]\n    power: 5 W\n", StringComparison.Ordinal), edited);
         Assert.True(YamlEditor.TryInsertKey(Text, YamlPath.Root.Key("place"), "z", YamlValue.List(YamlValue.Of("3")), out edited, out _));
         Assert.Equal(Text.Replace("y: 2 }", "y: 2, z: [3] }", StringComparison.Ordinal), edited);
-        Assert.True(YamlEditor.TryInsertKey(Text, YamlPath.Root, "tail", YamlValue.List(YamlValue.Map(("a", YamlValue.Of("1")), ("b", YamlValue.Of("2")))), out edited, out _));
+        Assert.True(
+            YamlEditor.TryInsertKey(
+                Text,
+                YamlPath.Root,
+                "tail",
+                YamlValue.List(YamlValue.Map(("a", YamlValue.Of("1")), ("b", YamlValue.Of("2")))),
+                out edited,
+                out _));
         Assert.Equal(Text + "\ntail:\n  - a: 1\n    b: 2", edited);
         Assert.False(YamlEditor.TryInsertKey(Text, Item(0), "name", YamlValue.Of("x"), out _, out string? problem));
         Assert.Equal("there is no such place in the file; read the file again", problem);
@@ -93,9 +119,15 @@ public sealed class YamlEditorTests
         Assert.True(YamlEditor.TryRemove(Text, Item(0).Key("level"), out string? edited, out _));
         Assert.Equal(Text.Replace("    level: -1 dBm\n", "", StringComparison.Ordinal), edited);
         Assert.True(YamlEditor.TryRemove(Text, Item(0).Key("name"), out edited, out _));
-        Assert.Equal(Text.Replace("  - name: one     # first\n    # about level\n    level", "    # about level\n  - level", StringComparison.Ordinal), edited);
+        Assert.Equal(
+            Text.Replace(
+                "  - name: one     # first\n    # about level\n    level", "    # about level\n  - level", StringComparison.Ordinal),
+            edited);
         Assert.True(YamlEditor.TryRemove(Text, Item(1), out edited, out _));
-        Assert.Equal(Text.Replace("  - name: two\n    inner:\n      deep: 1     # deep\n      # in inner\n      deeper: 2\n", "", StringComparison.Ordinal), edited);
+        Assert.Equal(
+            Text.Replace(
+                "  - name: two\n    inner:\n      deep: 1     # deep\n      # in inner\n      deeper: 2\n", "", StringComparison.Ordinal),
+            edited);
         Assert.True(YamlEditor.TryRemove(Text, YamlPath.Root.Key("place").Key("x"), out edited, out _));
         Assert.Equal(Text.Replace("{ x: 1, y: 2 }", "{ y: 2 }", StringComparison.Ordinal), edited);
     }
@@ -108,7 +140,8 @@ public sealed class YamlEditorTests
         Assert.InRange(all.Count, 100, 400);
         foreach (YamlPath path in all)
         {
-            Assert.True(YamlEditor.TrySet(example, path, "new, 'value': 1", out string? set, out string? problem), $"set {path}: {problem}");
+            Assert.True(
+                YamlEditor.TrySet(example, path, "new, 'value': 1", out string? set, out string? problem), $"set {path}: {problem}");
             Assert.True(YamlEditor.TryRemove(example, path, out string? removed, out problem), $"remove {path}: {problem}");
 
             string windows = "\uFEFF" + example.ReplaceLineEndings("\r\n");
@@ -135,7 +168,8 @@ public sealed class YamlEditorTests
         }
     }
 
-    private static readonly Gen<string> AnyText = Gen.Char["ab1 :-,[]{}#&*!|>'\"%@`?~\n\t\\.<=\u0085\u2028é"].Array[0, 12].Select(c => new string(c));
+    private static readonly Gen<string> AnyText = Gen.Char["ab1 :-,[]{}#&*!|>'\"%@`?~\n\t\\.<=\u0085\u2028é"].Array[0, 12].Select(
+        c => new string(c));
 
     [Fact]
     public void TrySet_any_text_is_read_back_as_it_was() =>

@@ -9,15 +9,20 @@ public sealed class YamlFuzzTests
 {
     private const string Alphabet = "ab1 :-,[]{}#&*!|>'\"%@`?~\n\r\t\\.<=\u0000\uFEFF\u0085\u2028é𐌰";
 
-    private static readonly Gen<string> Noise = Gen.Int[0, Alphabet.Length - 1].Select(static i => Alphabet[i]).Array[0, 60].Select(static c => new string(c));
+    private static readonly Gen<string> Noise = Gen.Int[0, Alphabet.Length - 1]
+        .Select(static i => Alphabet[i]).Array[0, 60]
+        .Select(static c => new string(c));
 
     private static readonly string[] Pieces =
     [
-        "a", "b: ", "- ", "[", "]", "{", "}", ", ", "\n", "\n  ", "\n    ", "'", "\"", "# c", "|", ">-\n", "&x ", "*x", "!t ", "---\n", "...\n", "? ",
+        "a", "b: ", "- ", "[", "]", "{", "}", ", ", "\n", "\n  ", "\n    ", "'", "\"", "# c", "|", ">-\n", "&x ", "*x", "!t ", "---\n",
+        "...\n", "? ",
         "%YAML 1.2\n", "<<: ", "\t",
     ];
 
-    private static readonly Gen<string> Words = Gen.Int[0, Pieces.Length - 1].Select(static i => Pieces[i]).Array[0, 40].Select(static w => string.Concat(w));
+    private static readonly Gen<string> Words = Gen.Int[0, Pieces.Length - 1]
+        .Select(static i => Pieces[i]).Array[0, 40]
+        .Select(static w => string.Concat(w));
 
     [Fact]
     public void Read_noise_never_throws() => Gen.OneOf(Noise, Words).Sample(Check, iter: 20_000);
@@ -26,7 +31,8 @@ public sealed class YamlFuzzTests
     public void Read_mutated_example_never_throws()
     {
         string example = TestData.Read("site", "example.site.yaml");
-        Gen<(int At, int Length, string Text)> edit = Gen.Select(Gen.Int[0, example.Length - 40], Gen.Int[0, 30], Gen.OneOf(Noise, Words, Gen.Const("")));
+        Gen<(int At, int Length, string Text)> edit = Gen.Select(
+            Gen.Int[0, example.Length - 40], Gen.Int[0, 30], Gen.OneOf(Noise, Words, Gen.Const("")));
         edit.Array[1, 4].Sample(
             edits =>
             {

@@ -48,7 +48,10 @@ public sealed class YamlReaderTests
     [InlineData("- a\n- b\n", "a.yaml:1:1: the file holds a list; write keys with values, one a line, as in 'site: Hill'")]
     [InlineData("word\n", "a.yaml:1:1: the file holds a single value; write keys with values, one a line, as in 'site: Hill'")]
     [InlineData("a: 1\nb: 2\na: 3\n", "a.yaml:3:1: the key 'a' stands here a second time (first in line 1); keep one of the two")]
-    [InlineData("a: &x 1\n", "a.yaml:1:4: an anchor ('&name') is not allowed; write the value out where it is needed; put a text that begins with '&' in quotes")]
+    [InlineData(
+        "a: &x 1\n",
+        "a.yaml:1:4: an anchor ('&name') is not allowed; write the value out where it is "
+            + "needed; put a text that begins with '&' in quotes")]
     [InlineData("a: *x\n", "a.yaml:1:4: an alias ('*name') is not allowed; write the value out; put a text that begins with '*' in quotes")]
     [InlineData("a: !!str x\n", "a.yaml:1:4: a tag ('!name') is not allowed; delete it; put a text that begins with '!' in quotes")]
     [InlineData("a: 1\n---\nb: 2\n", "a.yaml:2:1: a second document begins here; keep one document in a file and delete the '---' line")]
@@ -121,8 +124,12 @@ public sealed class YamlReaderTests
     {
         (byte[] Bytes, string Expected)[] rows =
         [
-            ([.. Encoding.Unicode.GetPreamble(), .. Encoding.Unicode.GetBytes("a: 1")], "x:1:1: the text is in UTF-16 or UTF-32, at byte 0; save the file as UTF-8"),
-            ([.. Encoding.BigEndianUnicode.GetPreamble(), .. Encoding.BigEndianUnicode.GetBytes("a: 1")], "x:1:1: the text is in UTF-16 or UTF-32, at byte 0; save the file as UTF-8"),
+            (
+                [.. Encoding.Unicode.GetPreamble(), .. Encoding.Unicode.GetBytes("a: 1")],
+                "x:1:1: the text is in UTF-16 or UTF-32, at byte 0; save the file as UTF-8"),
+            (
+                [.. Encoding.BigEndianUnicode.GetPreamble(), .. Encoding.BigEndianUnicode.GetBytes("a: 1")],
+                "x:1:1: the text is in UTF-16 or UTF-32, at byte 0; save the file as UTF-8"),
             (Encoding.BigEndianUnicode.GetBytes("a: 1"), "x:1:1: the character U+0000 does not belong into a text file; delete it"),
             (Encoding.Latin1.GetBytes("a: 1\nb: Höhe\n"), "x:2:5: byte 9 (F6 in hexadecimal) is not UTF-8; save the file as UTF-8"),
             ("a: "u8.ToArray().Append((byte)0xC3).ToArray(), "x:1:4: byte 3 (C3 in hexadecimal) is not UTF-8; save the file as UTF-8"),
@@ -149,6 +156,8 @@ public sealed class YamlReaderTests
     {
         (YamlMapping? root, string findings) = Read(TestData.Read("site", "example.site.yaml"));
         Assert.Equal("", findings);
-        Assert.Equal(["spurless", "site", "place", "receivers", "emitters", "exclusive", "search", "emitters_from", "evidence"], root!.Entries.Select(e => e.Key.Text));
+        Assert.Equal(
+            ["spurless", "site", "place", "receivers", "emitters", "exclusive", "search", "emitters_from", "evidence"],
+            root!.Entries.Select(e => e.Key.Text));
     }
 }

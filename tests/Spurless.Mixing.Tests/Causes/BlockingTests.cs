@@ -16,6 +16,9 @@ public sealed class BlockingTests
         ChainGainDb = 0,
     };
 
+    private static double DesenseDb(double sumDbm, BlockingPoint point) =>
+        Blocking.OfCarriers(Receiver, [Carrier("one", 146_000_000, sumDbm)], point)!.DesenseDb!.Value;
+
     /// <summary>Cubic stage in the time domain: gain of a weak tone beside one, two or three strong ones of the same total power.</summary>
     [Theory]
     [InlineData(-20)]
@@ -25,7 +28,7 @@ public sealed class BlockingTests
     [InlineData(0)]
     public void DesenseDb_agrees_with_the_compression_of_a_cubic_up_to_the_point(double overPointDb)
     {
-        // y = x - x^3: A_IIP3^2 = 4/3 (physics.md section 2), in the same units as amplitudes squared.
+        // y = x - x^3: A_IIP3^2 = 4/3 (docs/method/product-levels.md), in the same units as amplitudes squared.
         double iip3 = 10 * Math.Log10(4.0 / 3);
         BlockingPoint point = BlockingPoint.FromIntercept(iip3, 3);
         double sum = point.LevelDbm + overPointDb;
@@ -37,7 +40,7 @@ public sealed class BlockingTests
         // Whatever the number of carriers, their power sum decides (the weak tone is 100 dB down).
         Assert.Equal(one, three, 6);
         // 0.5 dB: the law is that of added noise, not the cubic's own; at the point both are 3 dB (3.00 and 3.01).
-        Assert.InRange(Blocking.DesenseDb(sum, point), one - 0.001, one + 0.5);
+        Assert.InRange(DesenseDb(sum, point), one - 0.001, one + 0.5);
     }
 
     [Fact]
@@ -47,7 +50,7 @@ public sealed class BlockingTests
         double at = LimiterGain(10) - LimiterGain(20);
         BlockingPoint point = new(0, 0, null);
 
-        Assert.Equal(at, Blocking.DesenseDb(46.02, point) - Blocking.DesenseDb(40, point), 0.1);
+        Assert.Equal(at, DesenseDb(46.02, point) - DesenseDb(40, point), 0.1);
     }
 
     [Fact]
@@ -58,7 +61,7 @@ public sealed class BlockingTests
         // By hand. 84 dB is a usual figure of base receivers (from memory).
         Assert.Equal(-23, point.LevelDbm);
         Assert.Null(point.Assumed);
-        Assert.Equal(3.0103, Blocking.DesenseDb(-23, point), 4);
+        Assert.Equal(3.0103, DesenseDb(-23, point), 4);
     }
 
     [Fact]
@@ -74,7 +77,7 @@ public sealed class BlockingTests
 
         CauseFinding finding = Blocking.OfCarriers(Receiver, carriers, new BlockingPoint(-76, 3, null))!;
 
-        // checks.md 1.2: the power sum of -90, -90, -93 dBm is -86.02.
+        // docs/checks.md 1.2: the power sum of -90, -90, -93 dBm is -86.02.
         Assert.Equal(-86.02, finding.LevelDbm!.Value, 2);
         Assert.Equal(-10.02, finding.OverNoiseDb!.Value, 2);
         Assert.Equal(0.412, finding.DesenseDb!.Value, 2);
@@ -91,11 +94,11 @@ public sealed class BlockingTests
         CauseFinding unknown = Blocking.OfCarriers(Receiver, carriers, null)!;
 
         Assert.Equal(-30, bound.LevelDbm);
-        Assert.Contains(bound.Assumed, static a => a.Contains("lower bound", StringComparison.Ordinal));
-        Assert.Equal("level of two at this receiver", Assert.Single(bound.Missing).What);
+        Assert.Equal([new Assumption(AssumptionKind.UnknownLevelLeftOut) { Of = "two" }], bound.Assumed);
+        Assert.Equal([new MissingInput(MissingKind.LevelHere, "two")], bound.Missing);
         Assert.Null(unknown.OverNoiseDb);
         Assert.Null(unknown.DesenseDb);
-        Assert.Contains(unknown.Missing, static m => m.What == "blocking of this receiver");
+        Assert.Contains(unknown.Missing, static m => m.Kind == MissingKind.Blocking);
         Assert.Null(Blocking.OfCarriers(Receiver, [], null));
     }
 

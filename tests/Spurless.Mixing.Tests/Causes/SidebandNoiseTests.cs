@@ -35,7 +35,8 @@ public sealed class SidebandNoiseTests
     public void IntegratedDbc_agrees_with_numeric_quadrature()
     {
         // Oracle: the general numerics library's Gauss-Legendre rule over the density, piece by piece between the kinks.
-        Gen.Select(Gen.Double[-180, -60].Array[2, 4], Gen.Double[3, 4], Gen.Double[0.2, 1.2], Gen.Double[0, 7e5], Gen.Double[100, 4e4]).Sample(
+        Gen.Select(
+            Gen.Double[-180, -60].Array[2, 4], Gen.Double[3, 4], Gen.Double[0.2, 1.2], Gen.Double[0, 7e5], Gen.Double[100, 4e4]).Sample(
             (densities, start, step, offset, width) =>
             {
                 NoisePoint[] points = [.. densities.Select((d, i) => new NoisePoint(Math.Pow(10, start + (i * step)), d))];
@@ -66,10 +67,12 @@ public sealed class SidebandNoiseTests
         SidebandNoise one = SidebandNoise.FromPoints(new NoisePoint(1e6, -145));
         SidebandNoise two = SidebandNoise.FromPoints(new NoisePoint(1e5, -120), new NoisePoint(1e6, -145));
 
-        Assert.Equal("noise: the one figure given, at 1.0 MHz, taken at 600 kHz too", one.Assumption(-600_000, "noise"));
-        Assert.Null(one.Assumption(1_000_000, "noise"));
-        Assert.Null(two.Assumption(600_000, "noise"));
-        Assert.Equal("noise: the figure at 1.0 MHz held to 5.0 MHz", two.Assumption(5_000_000, "noise"));
+        Assert.Equal(
+            new Assumption(AssumptionKind.NoiseAtOneOffset) { Of = "a", FromHz = 1_000_000, ToHz = 600_000 }, one.AssumedAt(-600_000, "a"));
+        Assert.Null(one.AssumedAt(1_000_000, "a"));
+        Assert.Null(two.AssumedAt(600_000, "a"));
+        Assert.Equal(
+            new Assumption(AssumptionKind.NoiseHeld) { FromHz = 1_000_000, ToHz = 5_000_000 }, two.AssumedAt(5_000_000, null));
     }
 
     [Fact]

@@ -3,7 +3,9 @@ using MathNet.Numerics.IntegralTransforms;
 
 namespace Spurless.Mixing.Tests.Causes;
 
-/// <summary>Signals in the time domain over one period of everything, and their lines by the general numerics library's FFT: an oracle of its own.</summary>
+/// <summary>
+/// Signals in the time domain over one period of everything, and their lines by the general numerics library's FFT: an oracle of its own.
+/// </summary>
 internal static class Simulated
 {
     /// <summary>Samples of a sum of tones at whole bins.</summary>

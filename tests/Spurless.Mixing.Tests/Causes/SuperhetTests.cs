@@ -3,7 +3,10 @@ using Spurless.Mixing.Levels;
 
 namespace Spurless.Mixing.Tests.Causes;
 
-/// <summary>Responses of a superheterodyne against a brute-force simulation of a mixer: a power series for the signal, an oscillator with all its harmonics.</summary>
+/// <summary>
+/// Responses of a superheterodyne against a brute-force simulation of a mixer: a power series for the signal, an oscillator with all its
+/// harmonics.
+/// </summary>
 public sealed class SuperhetTests
 {
     private const int Unit = 840; // divisible by 1 to 8: every response is a whole number of bins
@@ -27,7 +30,10 @@ public sealed class SuperhetTests
         // Oscillator 5 units, IF 2 units: the channel at 7 (low) or 3 units (high).
         Superhet plan = new() { FrequencyHz = (injection == Injection.Low ? 7 : 3) * Unit, FirstIfHz = 2 * Unit, Injection = injection };
         Assert.Equal(5 * Unit, plan.FirstOscillatorHz);
-        HashSet<long> listed = [.. SuperhetResponses.Of(plan).Where(static r => r.TimesPHz % r.P == 0).Select(static r => r.TimesPHz / r.P)];
+        HashSet<long> listed =
+        [
+            .. SuperhetResponses.Of(plan).Where(static r => r.TimesPHz % r.P == 0).Select(static r => r.TimesPHz / r.P),
+        ];
         double[] projector = Projector(5 * Unit, 2 * Unit);
 
         foreach (int bin in Grid(9 * Unit))
@@ -52,7 +58,10 @@ public sealed class SuperhetTests
             SecondInjection = Injection.Low,
         };
         Assert.Equal(5 * Unit, plan.SecondOscillatorHz(Injection.Low));
-        HashSet<long> listed = [.. SuperhetResponses.Of(plan).Where(static r => r.TimesPHz % r.P == 0).Select(static r => r.TimesPHz / r.P)];
+        HashSet<long> listed =
+        [
+            .. SuperhetResponses.Of(plan).Where(static r => r.TimesPHz % r.P == 0).Select(static r => r.TimesPHz / r.P),
+        ];
         double[] projector = Projector(5 * Unit, 2 * Unit);
 
         foreach (int bin in Grid(9 * Unit))
@@ -74,7 +83,7 @@ public sealed class SuperhetTests
             long sum = (response.TimesPHz / response.P) + (13 * Unit);
             Assert.True(
                 distance > 9 * Unit || Answers((int)distance, projector) || (sum <= 9 * Unit && Answers((int)sum, projector)),
-                $"{response.Name} at {response.FrequencyHz}");
+                $"{response}");
         }
     }
 
@@ -91,15 +100,19 @@ public sealed class SuperhetTests
         };
         IReadOnlyList<SuperhetResponse> all = SuperhetResponses.Of(plan);
 
-        // By hand: oscillator 123.65; image 123.65 - 21.4; half-IF 123.65 + 10.7; second oscillator 20.945, its image 20.49, so 144.14; second half-IF 20.945 + 0.2275.
+        // By hand: oscillator 123.65; image 123.65 - 21.4; half-IF 123.65 + 10.7; second oscillator 20.945, its image 20.49, so 144.14;
+        // second half-IF 20.945 + 0.2275.
         Assert.Equal(123_650_000, plan.FirstOscillatorHz);
         Assert.Equal([102_250_000.0, 144_140_000], all.Where(static r => r.Cause == CauseKind.Image).Select(static r => r.FrequencyHz));
         Assert.Equal([134_350_000, 144_822_500.0], all.Where(static r => r.Cause == CauseKind.HalfIf).Select(static r => r.FrequencyHz));
-        Assert.Contains(all, static r => r is { AtIntermediate: true, TimesPHz: 21_400_000 } && r.Name == "first intermediate frequency");
+        Assert.Contains(all, static r => r is { AtIntermediate: true, Conversion: 1, TimesPHz: 21_400_000 });
         Assert.All(all, static r => Assert.False(r.SideAssumed));
         Assert.Equal(
-            ["first intermediate frequency", "half-IF of the first conversion", "half-IF of the second conversion", "image of the first conversion", "image of the second conversion", "second intermediate frequency"],
-            ResponseCause.ToSearch(plan).Select(static r => r.Name).Order(StringComparer.Ordinal));
+            [
+                (CauseKind.Image, 1, false), (CauseKind.Image, 2, false), (CauseKind.HalfIf, 1, false), (CauseKind.HalfIf, 2, false),
+                (CauseKind.SpuriousResponse, 1, true), (CauseKind.SpuriousResponse, 2, true),
+            ],
+            ResponseCause.ToSearch(plan).Select(static r => (r.Cause, r.Conversion, r.AtIntermediate)).Order());
         // No frequency twice, none on the channel.
         Assert.Equal(all.Count, all.Select(static r => r.FrequencyHz).Distinct().Count());
         Assert.DoesNotContain(all, static r => r.FrequencyHz == 145_050_000);
@@ -144,11 +157,12 @@ public sealed class SuperhetTests
         const int OscillatorBin = 4_200;
         int bin = ((q * OscillatorBin) + IntermediateBin) / p;
         double[] x = Simulated.Tones(Samples, (bin, Amplitude, 0));
-        double[] lo = Simulated.Tones(Samples, [.. Enumerable.Range(0, 5).Select(static i => ((2 * i) + 1)).Select(static h => (OscillatorBin * h, 1.0 / h, 0.0))]);
+        double[] lo = Simulated.Tones(
+            Samples, [.. Enumerable.Range(0, 5).Select(static i => ((2 * i) + 1)).Select(static h => (OscillatorBin * h, 1.0 / h, 0.0))]);
         double[] y = [.. x.Zip(lo, (s, o) => (p == 1 ? s : s + (Coefficient * Math.Pow(s, p))) * o)];
         double simulated = Simulated.Db(Simulated.Lines(y)[IntermediateBin] / 0.5);
 
-        // physics.md section 2: a_n = a_1 2^(n-1) / (C_ref A_IIPn^(n-1)), solved for the intercept, in dB of amplitude.
+        // docs/method/product-levels.md: a_n = a_1 2^(n-1) / (C_ref A_IIPn^(n-1)), solved for the intercept, in dB of amplitude.
         double intercept = p == 1 ? 0 : 20 * Math.Log10(Math.Pow(2, p - 1) / (Multinomial.Reference(p) * Coefficient)) / (p - 1);
         Intercepts intercepts = Intercepts.Complete(p == 3 ? intercept : 0, n => n == p ? intercept : null);
         SuperhetResponse response = new()
@@ -188,11 +202,11 @@ public sealed class SuperhetTests
         Assert.Null(known.AtMostDbm);
         Assert.Null(unknown.LevelDbm);
         Assert.Equal(-90, unknown.AtMostDbm!.Value, 9);
-        Assert.Contains("image and spurious response rejection", Assert.Single(unknown.Missing).Measurement, StringComparison.Ordinal);
+        Assert.Equal(MissingKind.InputSelectivity, Assert.Single(unknown.Missing).Kind);
         Assert.Null(noFilter.LevelDbm);
         Assert.Equal(-100, filter.LevelDbm!.Value, 9);
         Assert.Null(balance.OverNoiseDb);
-        Assert.Contains("IF rejection", Assert.Single(balance.Missing).Measurement, StringComparison.Ordinal);
+        Assert.Equal(MissingKind.MixerFeedthrough, Assert.Single(balance.Missing).Kind);
         Assert.Null(ResponseCause.OfCarrier(Receiver, image, On(image, -90) with { FrequencyHz = 102_300_000 }, intercepts, true));
     }
 
@@ -205,7 +219,8 @@ public sealed class SuperhetTests
         SuperhetResponse half = targets.Single(static r => r.Cause == CauseKind.HalfIf);
 
         CauseFinding onImage = ResponseCause.OfProduct(Receiver, image, "A + B", -100, 4, Intercepts.Complete(-2));
-        CauseFinding onHalf = ResponseCause.OfProduct(Receiver, half, "A + B", -60, 4, Intercepts.Complete(-2, static n => n == 2 ? 30 : null));
+        CauseFinding onHalf = ResponseCause.OfProduct(
+            Receiver, half, "A + B", -60, 4, Intercepts.Complete(-2, static n => n == 2 ? 30 : null));
 
         Assert.Equal(CauseKind.ProductOnResponse, onImage.Cause);
         Assert.Equal(27, onImage.OverNoiseDb!.Value, 9);
@@ -225,10 +240,13 @@ public sealed class SuperhetTests
         StageCarrier intermediate = new() { Name = "on the IF", FrequencyHz = 21_400_000, BandwidthHz = 0, LevelDbm = -60 };
         StageCarrier nobody = new() { Name = "unknown", FrequencyHz = 102_250_000, BandwidthHz = 0, LevelDbm = null };
 
-        IReadOnlyList<CauseFinding> all = ResponseCause.OfCarriers(Receiver, plan, [image, half, intermediate, nobody], intercepts, true, double.NegativeInfinity);
-        IReadOnlyList<CauseFinding> strong = ResponseCause.OfCarriers(Receiver, plan, [image, half, intermediate, nobody], intercepts, true, -147);
+        IReadOnlyList<CauseFinding> all = ResponseCause.OfCarriers(
+            Receiver, plan, [image, half, intermediate, nobody], intercepts, true, double.NegativeInfinity);
+        IReadOnlyList<CauseFinding> strong = ResponseCause.OfCarriers(
+            Receiver, plan, [image, half, intermediate, nobody], intercepts, true, -147);
 
-        Assert.Contains(all, static f => f is { Cause: CauseKind.HalfIf, Emitter: "on half-IF" } && Math.Abs(f.LevelDbm!.Value + 162.04) < 0.01);
+        Assert.Contains(
+            all, static f => f is { Cause: CauseKind.HalfIf, Emitter: "on half-IF" } && Math.Abs(f.LevelDbm!.Value + 162.04) < 0.01);
         Assert.Equal(["on the image", "on the IF", "unknown"], strong.Select(static f => f.Emitter!));
         Assert.Equal([-90, null, null], strong.Select(static f => f.LevelDbm));
         Assert.Equal([null, -60, null], strong.Select(static f => f.AtMostDbm));
@@ -250,14 +268,18 @@ public sealed class SuperhetTests
         }
     }
 
-    /// <summary>The oscillator with harmonics 0 to 8, times the line at the intermediate frequency that the mixer's output is projected on.</summary>
+    /// <summary>
+    /// The oscillator with harmonics 0 to 8, times the line at the intermediate frequency that the mixer's output is projected on.
+    /// </summary>
     private static double[] Projector(int oscillator, int intermediate)
     {
         double[] harmonics = Simulated.Tones(Samples, [.. Enumerable.Range(0, 9).Select(q => (q * oscillator, 1.0, 0.0))]);
         return [.. harmonics.Zip(Simulated.Tones(Samples, (intermediate, 1.0, 0.0)), static (o, line) => o * line)];
     }
 
-    /// <summary>Whether the mixer makes its intermediate frequency of a tone: (x + x^2 .. + x^8) times the oscillator has a line there.</summary>
+    /// <summary>
+    /// Whether the mixer makes its intermediate frequency of a tone: (x + x^2 .. + x^8) times the oscillator has a line there.
+    /// </summary>
     private static bool Answers(int bin, double[] projector)
     {
         // The highest line is 8 x 9 + 8 x 5 units = 94,080 bins, under half of the samples: nothing folds back.

@@ -1,5 +1,6 @@
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Spread;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Causes;
 
@@ -9,7 +10,10 @@ public sealed class TransmitterProductsTests
     private const long Gauging = 171_550_000;
     private const long Channel = 145_050_000;
 
-    /// <summary>checks.md section 7, 'transmitter mixing worked' (computed with assumed numbers): 47 dBm beside 47 dBm, coupling 35 dB, T 10 dB.</summary>
+    /// <summary>
+    /// docs/checks.md section 7, 'transmitter mixing worked' (computed with assumed numbers): 47 dBm beside 47 dBm, coupling 35 dB, T 10
+    /// dB.
+    /// </summary>
     [Theory]
     [InlineData(0, 12, 2, -33)]
     [InlineData(25, -13, -23, -58)]
@@ -17,11 +21,18 @@ public sealed class TransmitterProductsTests
     public void Level_neighbour_of_50_W_gives_the_worked_figures(double isolatorDb, double arrives, double leaves, double atReceiver)
     {
         TransmitterArrival arrival = TransmitterArrival.Compute(
-            "neighbour", "ours", 160_000_000, 47, 35, 2, 0, isolatorDb == 0 ? null : FrequencyCourse.Single(isolatorDb, 159_000_000));
-        TransmitterStage stage = new() { Name = "ours", Emitter = 0, PowerDbm = 47, TurnRound = TurnRoundLoss.EveryOrder(10), Arrivals = [null, arrival] };
+            "neighbour", "ours", 160_000_000, 47, 35, 2, 0, isolatorDb == 0 ? null : FrequencyResponse.Single(isolatorDb, 159_000_000));
+        TransmitterStage stage = new()
+        {
+            Name = "ours",
+            Emitter = 0,
+            PowerDbm = 47,
+            TurnRound = TurnRoundLoss.EveryOrder(10),
+            Arrivals = [null, arrival],
+        };
 
         TransmitterProductLevel level = TransmitterProducts.Level(
-            stage, [(0, 2), (1, -1)], TransmitterReach.FromPath("ours", 47, 35, 2, 0));
+            stage, [(0, 2), (1, -1)], Made.Reach("ours", 47, 35, 2, 0));
 
         Assert.Equal(arrives, arrival.LevelDbm!.Value, 9);
         Assert.Equal(leaves, level.LeavesDbm!.Value, 9);
@@ -30,7 +41,7 @@ public sealed class TransmitterProductsTests
         Assert.Empty(level.Missing);
     }
 
-    /// <summary>demo.md, 'Made in the telemetry transmitter' (computed outside the program; tolerance 0.1 dB there).</summary>
+    /// <summary>docs/checks.md 9.3 (computed outside the program; tolerance 0.1 dB there).</summary>
     [Theory]
     [InlineData(null, 0, -20, -84, 43.5)]
     [InlineData(null, 2.92, -20, -84, 40.6)]
@@ -40,8 +51,8 @@ public sealed class TransmitterProductsTests
     public void Level_demo_telemetry_transmitter_gives_the_figures_of_the_demo(
         double? isolatorDb, double filterDb, double leaves, double atAntenna, double overNoise)
     {
-        FrequencyCourse? isolator = isolatorDb is { } db
-            ? FrequencyCourse.FromPoints(new CoursePoint(Telemetry, db), new CoursePoint(Gauging, db))
+        FrequencyResponse? isolator = isolatorDb is { } db
+            ? FrequencyResponse.FromPoints(new FrequencyResponsePoint(Telemetry, db), new FrequencyResponsePoint(Gauging, db))
             : null;
         TransmitterStage stage = new()
         {
@@ -60,37 +71,41 @@ public sealed class TransmitterProductsTests
         Assert.Equal(atAntenna, level.AtAntennaDbm!.Value, 0.05);
         Assert.Equal(overNoise, level.AtAntennaDbm.Value + (10 * Math.Log10(share)) - 1.2 - filterDb + 128.94, 0.1);
         // The channel lies 8 % from the telemetry's frequency: its path there is an assumption, and the only one.
-        Assert.Equal(["path of telemetry scanner, measured at 158.3000 MHz, taken at 145.0500 MHz too"], level.Assumed);
+        Assert.Equal(
+            [new Assumption(AssumptionKind.PathElsewhere) { Of = "telemetry scanner", FromHz = Telemetry, ToHz = Channel }],
+            level.Assumed);
     }
 
     [Fact]
     public void Compute_single_isolator_figure_over_3_percent_away_is_marked()
     {
-        TransmitterArrival near = TransmitterArrival.Compute("b", "a", 163_000_000, 40, 40, 2, 0, FrequencyCourse.Single(25, Telemetry));
-        TransmitterArrival far = TransmitterArrival.Compute("b", "a", Gauging, 40, 40, 2, 0, FrequencyCourse.Single(25, Telemetry));
+        TransmitterArrival near = TransmitterArrival.Compute("b", "a", 163_000_000, 40, 40, 2, 0, FrequencyResponse.Single(25, Telemetry));
+        TransmitterArrival far = TransmitterArrival.Compute("b", "a", Gauging, 40, 40, 2, 0, FrequencyResponse.Single(25, Telemetry));
 
         Assert.Empty(near.Assumed);
-        Assert.Equal(["isolator of a: the figure at 158.3000 MHz taken at 171.5500 MHz too"], far.Assumed);
+        Assert.Equal([new Assumption(AssumptionKind.IsolatorElsewhere) { Of = "a", FromHz = Telemetry, ToHz = Gauging }], far.Assumed);
         Assert.Equal(-25, far.LevelDbm!.Value, 9);
     }
 
     [Fact]
-    public void Compute_course_of_an_isolator_is_linear_over_lg_frequency()
+    public void Compute_response_of_an_isolator_is_linear_over_lg_frequency()
     {
-        FrequencyCourse course = FrequencyCourse.FromPoints(new CoursePoint(171_550_000, 30), new CoursePoint(158_300_000, 55));
+        FrequencyResponse isolator = FrequencyResponse.FromPoints(
+            new FrequencyResponsePoint(171_550_000, 30), new FrequencyResponsePoint(158_300_000, 55));
 
         // By hand: lg(164.8/158.3)/lg(171.55/158.3) = 0.500613; 55 - 25 x that.
-        Assert.Equal(42.4847, course.At(164_800_000), 3);
-        Assert.Null(course.HeldFromHz(164_800_000));
-        Assert.Equal(30, course.At(180_000_000));
-        Assert.Equal(171_550_000, course.HeldFromHz(180_000_000));
-        Assert.Null(course.HeldFromHz(174_000_000));
+        Assert.Equal(42.4847, isolator.At(164_800_000), 3);
+        Assert.Null(isolator.HeldFromHz(164_800_000));
+        Assert.Equal(30, isolator.At(180_000_000));
+        Assert.Equal(171_550_000, isolator.HeldFromHz(180_000_000));
+        Assert.Null(isolator.HeldFromHz(174_000_000));
     }
 
     [Fact]
     public void Level_output_filter_acts_inward_and_outward()
     {
-        // The filter of A takes 6 dB off what comes in and 20 dB off what leaves; its own loss on its own frequency is in the measured level.
+        // The filter of A takes 6 dB off what comes in and 20 dB off what leaves; its own loss on its own frequency is in the measured
+        // level.
         TransmitterStage stage = new()
         {
             Name = "a",
@@ -132,9 +147,14 @@ public sealed class TransmitterProductsTests
         Assert.Null(level.AtAntennaDbm);
         Assert.Null(level.SigmaDb);
         Assert.Equal(
-            ["path from a to this receiver", "output power of a", "output power of b", "coupling from b to a at 150.0000 MHz", "turn-round loss of a"],
-            level.Missing.Select(static m => m.What));
-        Assert.All(level.Missing, static m => Assert.NotEmpty(m.Measurement));
+            [
+                new MissingInput(MissingKind.Path, "a"),
+                new MissingInput(MissingKind.OutputPower, "a"),
+                new MissingInput(MissingKind.OutputPower, "b"),
+                new MissingInput(MissingKind.Coupling, "b") { At = "a", FrequencyHz = 150_000_000 },
+                new MissingInput(MissingKind.TurnRoundLoss, "a"),
+            ],
+            level.Missing);
     }
 
     [Fact]
@@ -146,9 +166,9 @@ public sealed class TransmitterProductsTests
             Emitter = 0,
             PowerDbm = 40,
             TurnRound = TurnRoundLoss.EveryOrder(10),
-            Arrivals = [null, TransmitterArrival.Known(0), TransmitterArrival.Known(0)],
+            Arrivals = [null, Made.Arrival(0), Made.Arrival(0)],
         };
-        TransmitterReach reach = TransmitterReach.FromPath("a", 40, 60, 0, 0);
+        TransmitterReach reach = Made.Reach("a", 40, 60, 0, 0);
 
         Assert.Throws<ArgumentException>(() => TransmitterProducts.Level(stage, [(1, 2), (2, -1)], reach));
         Assert.Throws<ArgumentException>(() => TransmitterProducts.Level(stage, [(0, 3)], reach));
@@ -165,12 +185,12 @@ public sealed class TransmitterProductsTests
             Emitter = 0,
             PowerDbm = 30,
             TurnRound = TurnRoundLoss.EveryOrder(10),
-            Arrivals = [null, TransmitterArrival.Known(25)],
+            Arrivals = [null, Made.Arrival(25)],
         };
 
-        TransmitterProductLevel level = TransmitterProducts.Level(stage, [(0, 2), (1, -1)], TransmitterReach.FromPath("a", 30, 60, 0, 0));
+        TransmitterProductLevel level = TransmitterProducts.Level(stage, [(0, 2), (1, -1)], Made.Reach("a", 30, 60, 0, 0));
 
-        Assert.Contains(level.Assumed, static a => a.Contains("not trustworthy", StringComparison.Ordinal));
+        Assert.Equal([new Assumption(AssumptionKind.SignalNotWeak) { Of = "a", Value = 10 }], level.Assumed);
     }
 
     [Theory]
@@ -184,8 +204,7 @@ public sealed class TransmitterProductsTests
         TurnRoundLoss loss = TurnRoundLoss.ByOrder(new TurnRoundPoint(5, 20), new TurnRoundPoint(3, 12));
 
         Assert.Equal(expected, loss.At(order));
-        Assert.Equal(marked, loss.Assumption(order) is not null);
-        Assert.Null(TurnRoundLoss.EveryOrder(12).Assumption(order));
-        Assert.NotNull(TurnRoundLoss.Typical().Assumption(order));
+        Assert.Equal(marked, loss.AssumedAt(order) is not null);
+        Assert.Null(TurnRoundLoss.EveryOrder(12).AssumedAt(order));
     }
 }

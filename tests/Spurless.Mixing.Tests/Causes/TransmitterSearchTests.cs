@@ -3,6 +3,7 @@ using CsCheck;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Causes;
 
@@ -15,7 +16,11 @@ public sealed class TransmitterSearchTests
         from widths in Gen.Long[0, 4].Array[count]
         from under in Gen.OneOf(Gen.Int[-5, 60], Gen.Const(MicroDb.Unknown)).Array[count]
         from transmitter in Gen.Int[0, count - 1]
-        from victims in Gen.Select(Gen.Long[1, 90], Gen.Long[1, 4], Gen.Int[-200, 20].Nullable(), Gen.OneOf(Gen.Int[-100, 0], Gen.Const(MicroDb.Unknown))).Array[1, 3]
+        from victims in Gen.Select(
+            Gen.Long[1, 90],
+            Gen.Long[1, 4],
+            Gen.Int[-200, 20].Nullable(),
+            Gen.OneOf(Gen.Int[-100, 0], Gen.Const(MicroDb.Unknown))).Array[1, 3]
         from losses in Gen.OneOf(Gen.Int[0, 30].Array[10], Gen.Const(Enumerable.Repeat(MicroDb.Unknown, 10).ToArray()))
         from lowest in Gen.Int[2, 4]
         from more in Gen.Int[0, 4]
@@ -26,7 +31,11 @@ public sealed class TransmitterSearchTests
             Problem = new SearchProblem
             {
                 Emitters = [.. frequencies.Zip(widths, static (f, w) => new SearchEmitter(f, w))],
-                Receivers = [.. victims.Select(static v => new SearchReceiver { FrequencyHz = v.Item1, ChannelHz = v.Item2, FloorMicroDbm = v.Item3 })],
+                Receivers =
+                [
+                    .. victims.Select(
+                        static v => new SearchReceiver { FrequencyHz = v.Item1, ChannelHz = v.Item2, FloorMicroDbm = v.Item3 }),
+                ],
                 MinOrder = lowest,
                 MaxOrder = lowest + more,
                 MaxSignals = signals,
@@ -38,7 +47,10 @@ public sealed class TransmitterSearchTests
             ReachMicroDbm = [.. victims.Select(static v => v.Item4)],
         };
 
-    /// <summary>Oracle: the plain search over all vectors without a floor, then only those with the transmitter and another, levels from the formula.</summary>
+    /// <summary>
+    /// Oracle: the plain search over all vectors without a floor, then only those with the transmitter and another, levels from the
+    /// formula.
+    /// </summary>
     [Fact]
     public void Run_finds_exactly_what_the_plain_search_and_the_formula_give() =>
         Inputs.Sample(
@@ -83,7 +95,9 @@ public sealed class TransmitterSearchTests
 
                 Assert.True(outcome.Complete);
                 Assert.Equal(found.Products.Count, outcome.Found);
-                Assert.Equal(expected.Order(StringComparer.Ordinal), found.Products.Select(static p => Text(p, p.LevelMicroDbm)).Order(StringComparer.Ordinal));
+                Assert.Equal(
+                    expected.Order(StringComparer.Ordinal),
+                    found.Products.Select(static p => Text(p, p.LevelMicroDbm)).Order(StringComparer.Ordinal));
                 Assert.All(found.Products, p => Assert.Equal(p.LevelMicroDbm, input.LevelMicroDbm(p)));
             },
             iter: 1_500);
@@ -91,16 +105,20 @@ public sealed class TransmitterSearchTests
     [Fact]
     public void Run_demo_finds_the_one_product_of_the_telemetry_transmitter()
     {
-        // demo.md: every emitter's frequency; only the gauging station's coupling is known there. Here the others arrive 60 dB under.
+        // docs/checks.md 9: every emitter's frequency; only the gauging station's coupling is known there. Here the others arrive 60 dB
+        // under.
         (double Mhz, long Width)[] demo =
         [
-            (158.3, 11_200), (171.55, 11_200), (145.65, 11_200), (153.35, 11_200), (157.5, 11_200), (160.525, 11_200), (161.125, 11_200), (466.1, 16_000),
-            (459.35, 16_000), (94.2, 180_000), (50.85, 16_000), (148.6125, 11_200), (152.175, 11_200), (391.7, 25_000), (121.85, 6_000), (430.9125, 11_200), (165.8375, 11_200),
+            (158.3, 11_200), (171.55, 11_200), (145.65, 11_200), (153.35, 11_200), (157.5, 11_200), (160.525, 11_200), (161.125, 11_200),
+            (466.1, 16_000),
+            (459.35, 16_000), (94.2, 180_000), (50.85, 16_000), (148.6125, 11_200), (152.175, 11_200), (391.7, 25_000), (121.85, 6_000),
+            (430.9125, 11_200), (165.8375, 11_200),
         ];
         SearchProblem problem = new()
         {
             Emitters = [.. demo.Select(static e => new SearchEmitter((long)Math.Round(e.Mhz * 1e6), e.Width))],
-            Receivers = [new SearchReceiver { FrequencyHz = 145_050_000, ChannelHz = 12_500, FloorMicroDbm = MicroDb.FromDecibels(-128.94) }],
+            Receivers =
+                [new SearchReceiver { FrequencyHz = 145_050_000, ChannelHz = 12_500, FloorMicroDbm = MicroDb.FromDecibels(-128.94) }],
         };
         TransmitterStage stage = new()
         {
@@ -108,7 +126,7 @@ public sealed class TransmitterSearchTests
             Emitter = 0,
             PowerDbm = 33,
             TurnRound = TurnRoundLoss.EveryOrder(12),
-            Arrivals = [null, .. Enumerable.Range(1, demo.Length - 1).Select(static i => TransmitterArrival.Known(i == 1 ? -8 : -27))],
+            Arrivals = [null, .. Enumerable.Range(1, demo.Length - 1).Select(static i => Made.Arrival(i == 1 ? -8 : -27))],
         };
         TransmitterSearchInput input = TransmitterSearchInput.From(
             problem, stage, [TransmitterReach.FromMeasured("telemetry scanner", -31, 2, 158_300_000, 145_050_000, 0, 0)], [-1.2]);
@@ -117,7 +135,7 @@ public sealed class TransmitterSearchTests
         TransmitterSearch.Run(input, found);
 
         ProductRecord product = Assert.Single(found.Products);
-        // -84 dBm at the antenna (demo.md), 1.2 dB of feedline.
+        // -84 dBm at the antenna (docs/checks.md 9), 1.2 dB of feedline.
         Assert.Equal("0: +2 e0 -1 e1 at -85200000", Text(product, product.LevelMicroDbm));
     }
 
@@ -128,12 +146,21 @@ public sealed class TransmitterSearchTests
     [InlineData(2, -2, 1, 0)]
     public void Run_floor_equal_to_the_level_is_reached(int own, int other, int floorAboveMicroDb, int expected)
     {
-        // By hand: reach -30 less 40 dB per time of the other less 12: a floor at just that is reached, one a millionth of a decibel higher isn't.
+        // By hand: reach -30 less 40 dB per time of the other less 12: a floor at just that is reached, one a millionth of a decibel higher
+        // isn't.
         int level = MicroDb.FromDecibels(-42 + (40 * other));
         SearchProblem problem = new()
         {
             Emitters = [new SearchEmitter(1_000_000, 0), new SearchEmitter(900_000, 0)],
-            Receivers = [new SearchReceiver { FrequencyHz = (own * 1_000_000) + (other * 900_000), ChannelHz = 10, FloorMicroDbm = level + floorAboveMicroDb }],
+            Receivers =
+            [
+                new SearchReceiver
+                {
+                    FrequencyHz = (own * 1_000_000) + (other * 900_000),
+                    ChannelHz = 10,
+                    FloorMicroDbm = level + floorAboveMicroDb,
+                },
+            ],
             MinOrder = own - other,
             MaxOrder = own - other,
         };
@@ -143,11 +170,11 @@ public sealed class TransmitterSearchTests
             Emitter = 0,
             PowerDbm = 40,
             TurnRound = TurnRoundLoss.EveryOrder(12),
-            Arrivals = [null, TransmitterArrival.Known(0)],
+            Arrivals = [null, Made.Arrival(0)],
         };
         ProductList found = new();
 
-        TransmitterSearch.Run(TransmitterSearchInput.From(problem, stage, [TransmitterReach.FromPath("a", 40, 70, 0, 0)], [0]), found);
+        TransmitterSearch.Run(TransmitterSearchInput.From(problem, stage, [Made.Reach("a", 40, 70, 0, 0)], [0]), found);
 
         Assert.Equal(expected, found.Products.Count);
     }

@@ -1,11 +1,13 @@
 using Spurless.Mixing.Causes;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Causes;
 
 /// <summary>
-/// The law of transmitter products against a time-domain simulation: an output stage that its own carrier drives hard, weak signals coming in at its output,
-/// lines by FFT. Three device laws add both at the junction; the fourth solves, sample by sample, a current source with knee against a line on which the
-/// foreign signals travel backward, and looks at the wave that leaves. The turn-round loss is read from the simulation at one level, as one would measure it; everything else is predicted.
+/// The law of transmitter products against a time-domain simulation: an output stage that its own carrier drives hard, weak signals coming
+/// in at its output, lines by FFT. Three device laws add both at the junction; the fourth solves, sample by sample, a current source with
+/// knee against a line on which the foreign signals travel backward, and looks at the wave that leaves. The turn-round loss is read from
+/// the simulation at one level, as one would measure it; everything else is predicted.
 /// </summary>
 public sealed class TransmitterSimulationTests
 {
@@ -38,11 +40,11 @@ public sealed class TransmitterSimulationTests
                     Emitter = 0,
                     PowerDbm = own,
                     TurnRound = TurnRoundLoss.EveryOrder(turnRound),
-                    Arrivals = [null, TransmitterArrival.Known(own + underB), TransmitterArrival.Known(own + underC)],
+                    Arrivals = [null, Made.Arrival(own + underB), Made.Arrival(own + underC)],
                 };
                 (int, int)[] terms = c == 0 ? [(0, a), (1, b)] : [(0, a), (1, b), (2, c)];
 
-                TransmitterProductLevel level = TransmitterProducts.Level(stage, terms, TransmitterReach.FromPath("a", own, 0, 0, 0));
+                TransmitterProductLevel level = TransmitterProducts.Level(stage, terms, Made.Reach("a", own, 0, 0, 0));
 
                 // Next terms of the expansion in the incoming amplitude are of the order of its square: 10^(-35/10) times a device factor.
                 Assert.Equal(simulated, level.LeavesDbm!.Value, 0.15);
@@ -53,7 +55,8 @@ public sealed class TransmitterSimulationTests
     [Fact]
     public void Level_follows_simulation_over_own_power()
     {
-        // A stage whose bias follows its drive (class C with grid leak) scales with it: product and turn-round loss keep their distance to the powers.
+        // A stage whose bias follows its drive (class C with grid leak) scales with it: product and turn-round loss keep their distance to
+        // the powers.
         (double weakOwn, double weak) = Scaled(1);
         (double strongOwn, double strong) = Scaled(4);
         double turnRound = weakOwn - 40 - weak;
@@ -63,10 +66,11 @@ public sealed class TransmitterSimulationTests
             Emitter = 0,
             PowerDbm = strongOwn,
             TurnRound = TurnRoundLoss.EveryOrder(turnRound),
-            Arrivals = [null, TransmitterArrival.Known(strongOwn - 40)],
+            Arrivals = [null, Made.Arrival(strongOwn - 40)],
         };
 
-        TransmitterProductLevel level = TransmitterProducts.Level(stage, [(0, 2), (1, -1)], TransmitterReach.FromPath("a", strongOwn, 0, 0, 0));
+        TransmitterProductLevel level = TransmitterProducts.Level(
+            stage, [(0, 2), (1, -1)], Made.Reach("a", strongOwn, 0, 0, 0));
 
         Assert.Equal(12.04, strongOwn - weakOwn, 2);
         Assert.Equal(strong, level.LeavesDbm!.Value, 6);
@@ -87,7 +91,9 @@ public sealed class TransmitterSimulationTests
 
     private static double[] Own() => Simulated.Tones(Samples, (A, 1, 0.3));
 
-    /// <summary>Levels of the own carrier and of a product, both in dB of the output; what comes in is relative to the own carrier.</summary>
+    /// <summary>
+    /// Levels of the own carrier and of a product, both in dB of the output; what comes in is relative to the own carrier.
+    /// </summary>
     private static (double Own, double Product) Product(string device, int a, int b, int c, double underB, double underC)
     {
         double own = Simulated.Db(Simulated.Lines(Outgoing(device, Own(), new double[Samples]))[A]);
@@ -103,8 +109,8 @@ public sealed class TransmitterSimulationTests
     private static double[] Outgoing(string device, double[] forward, double[] reverse) =>
         [.. forward.Zip(reverse, (own, foreign) => device == "reverse wave" ? ReverseWave(own, foreign) : Law(device, own + foreign))];
 
-    /// <summary>A current source that its drive opens and its own output voltage closes (knee), on a line of resistance 1 with a supply of 1: with the backward wave
-    /// a, <c>v = 2a - i(v)</c>; what leaves is <c>v - a</c>.</summary>
+    /// <summary>A current source that its drive opens and its own output voltage closes (knee), on a line of resistance 1 with a supply of
+    /// 1: with the backward wave a, <c>v = 2a - i(v)</c>; what leaves is <c>v - a</c>.</summary>
     private static double ReverseWave(double drive, double incoming)
     {
         const double Knee = 0.3;
@@ -129,7 +135,8 @@ public sealed class TransmitterSimulationTests
         return (Simulated.Db(lines[A]), Simulated.Db(lines[(2 * A) - B]));
     }
 
-    // Smooth laws without symmetry, so that every order is made, lines fall fast and nothing folds back: tanh, a soft rectifier, a bent knee, each with bias.
+    // Smooth laws without symmetry, so that every order is made, lines fall fast and nothing folds back: tanh, a soft rectifier, a bent
+    // knee, each with bias.
     private static double Law(string device, double x) => device switch
     {
         "saturating" => Math.Tanh((2.5 * x) + 0.8),

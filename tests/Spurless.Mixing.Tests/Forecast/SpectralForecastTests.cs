@@ -1,8 +1,8 @@
 using System.Numerics;
-
 using Spurless.Mixing.Forecast;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
+using Spurless.Numerics;
 
 namespace Spurless.Mixing.Tests.Forecast;
 
@@ -39,7 +39,8 @@ public class SpectralForecastTests
     {
         const int MaxOrder = 7;
         Intercepts intercepts = Intercepts.Complete(-7);
-        SpectralForecast forecast = SpectralForecast.Power([.. Carriers.Select(static c => c * Raster)], Levels, intercepts, Raster, MaxOrder);
+        SpectralForecast forecast = SpectralForecast.Power(
+            [.. Carriers.Select(static c => c * Raster)], Levels, intercepts, Raster, MaxOrder);
         Dictionary<(int Order, long Bin), double> listed = List(
             MaxOrder, static p => Math.Pow(10, MicroDb.ToDecibels(p.LevelMicroDbm) / 10), intercepts);
         for (int n = 2; n <= MaxOrder; n++)

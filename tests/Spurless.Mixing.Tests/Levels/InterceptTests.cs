@@ -1,6 +1,7 @@
 using MathNet.Numerics.IntegralTransforms;
 
 using Spurless.Mixing.Levels;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Levels;
 
@@ -27,8 +28,9 @@ public class InterceptTests
 
     /// <summary>
     /// Device law: two exponential devices, x drive each, in balance but for a small gain error e: y = (1+e)(exp(x)-1) - (exp(-x)-1).
-    /// Its odd coefficients are (2+e)/n!, its even ones e/n!. The rule says: from IIP2 and IIP3 alone every even intercept follows. Tested is the rule's core:
-    /// the unbalance lowers the even-order *coefficients* by one factor, so IIP_n - IIP_n(single device) falls as 1/(n-1).
+    /// Its odd coefficients are (2+e)/n!, its even ones e/n!. The rule says: from IIP2 and IIP3 alone every even intercept follows. Tested
+    /// is the rule's core: the unbalance lowers the even-order *coefficients* by one factor, so IIP_n - IIP_n(single device) falls as
+    /// 1/(n-1).
     /// </summary>
     [Theory]
     [InlineData(4)]
@@ -59,8 +61,8 @@ public class InterceptTests
             return 20.0 / (n - 1) * Math.Log10(Math.Abs(a1 / (an * central * Math.Pow(2, 1 - n))));
         }
 
-        // Unbalanced device (e very large leaves one exponential): IIP2 - IIP3 and IIP_n - IIP3 are its own offsets. Balancing it raises IIP2 by d
-        // and IIP_n by d/(n-1): exactly what the rule adds.
+        // Unbalanced device (e very large leaves one exponential): IIP2 - IIP3 and IIP_n - IIP3 are its own offsets. Balancing it raises
+        // IIP2 by d and IIP_n by d/(n-1): exactly what the rule adds.
         foreach (double unbalance in new[] { 0.1, 0.01, 0.001 })
         {
             double d2 = Intercept(2, unbalance) - Intercept(2, 1e9) - (Intercept(3, unbalance) - Intercept(3, 1e9));
@@ -89,7 +91,7 @@ public class InterceptTests
     public void En300086_defaults_put_the_product_the_co_channel_rejection_under_the_wanted_signal()
     {
         double tone = IntermodRejection.En300086WantedDbm + 70;
-        double product = ProductLevel.Dbm([2, -1], [tone, tone], [], IntermodRejection.En300086(70));
+        double product = PlainLevel.Dbm([2, -1], [tone, tone], [], IntermodRejection.En300086(70));
         Assert.Equal(IntermodRejection.En300086WantedDbm - IntermodRejection.En300086CoChannelDb, product, 1e-9);
     }
 }

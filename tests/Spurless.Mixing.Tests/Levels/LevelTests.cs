@@ -1,4 +1,5 @@
 using Spurless.Mixing.Levels;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Levels;
 
@@ -46,7 +47,7 @@ public class LevelTests
     [InlineData(new[] { 3, -2 }, new[] { -30.0, -30 }, 0, -150.00)]
     [InlineData(new[] { 1, 1 }, new[] { -30.0, -30 }, 30, -90.00)]
     public void Dbm_of_known_tones_is_as_computed(int[] k, double[] levels, double intercept, double expected) =>
-        Assert.Equal(expected, ProductLevel.Dbm(k, levels, [], intercept), 0.01);
+        Assert.Equal(expected, PlainLevel.Dbm(k, levels, [], intercept), 0.01);
 
     // Definition of the intercept: tones at IIP_n make a two-tone product as strong as they.
     [Theory]
@@ -59,12 +60,12 @@ public class LevelTests
     [InlineData(8)]
     [InlineData(9)]
     public void Dbm_of_tones_at_the_intercept_is_the_intercept(int order) =>
-        Assert.Equal(7.5, ProductLevel.Dbm([(order + 1) / 2, -(order / 2)], [7.5, 7.5], [], 7.5), 1e-9);
+        Assert.Equal(7.5, PlainLevel.Dbm([(order + 1) / 2, -(order / 2)], [7.5, 7.5], [], 7.5), 1e-9);
 
     // The intermodulation ratio D of equal tones P gives IIP3 = P + D/2 (check values 1.2, seen in a receiver's user guide).
     [Fact]
     public void Dbm_of_two_tones_lies_twice_the_distance_to_the_intercept_below_them() =>
-        Assert.Equal(60, -30 - ProductLevel.Dbm([2, -1], [-30, -30], [], 0), 1e-9);
+        Assert.Equal(60, -30 - PlainLevel.Dbm([2, -1], [-30, -30], [], 0), 1e-9);
 
     // E|g|^(2j) = j! for complex Gaussian g of mean square 1 (moments of the exponential distribution): checked by drawing, 3 sigma.
     [Fact]
@@ -79,8 +80,8 @@ public class LevelTests
             sum += power * power;
         }
 
-        double constant = ProductLevel.Dbm([2, -1], [-30, -40], [], 0);
-        double noiseLike = ProductLevel.Dbm([2, -1], [-30, -40], [true, true], 0);
+        double constant = PlainLevel.Dbm([2, -1], [-30, -40], [], 0);
+        double noiseLike = PlainLevel.Dbm([2, -1], [-30, -40], [true, true], 0);
         Assert.Equal(10 * Math.Log10(sum / Draws), noiseLike - constant, 0.05);
     }
 
@@ -102,7 +103,7 @@ public class LevelTests
             }
 
             // 9 emitter parts, 8 intercept parts, 7 constants, each rounded by at most half a micro-dB.
-            Assert.Equal(ProductLevel.Dbm(k, p, noise, intercept), MicroDb.ToDecibels(micro), 12e-6);
+            Assert.Equal(PlainLevel.Dbm(k, p, noise, intercept), MicroDb.ToDecibels(micro), 12e-6);
         }
     }
 

@@ -3,12 +3,13 @@ using System.Numerics;
 using MathNet.Numerics.IntegralTransforms;
 
 using Spurless.Mixing.Levels;
+using Spurless.Mixing.Tests.Oracles;
 
 namespace Spurless.Mixing.Tests.Levels;
 
 /// <summary>
-/// The multinomial levels and the next-degree error against a polynomial in the time domain and an FFT of a general numerics library. Each carrier sits on
-/// a bin such that no two products share one; each line must agree to 1e-9 of the largest.
+/// The multinomial levels and the next-degree error against a polynomial in the time domain and an FFT of a general numerics library. Each
+/// carrier sits on a bin such that no two products share one; each line must agree to 1e-9 of the largest.
 /// </summary>
 public class PowerSeriesTests
 {
@@ -38,7 +39,7 @@ public class PowerSeriesTests
         int lines = 0;
         foreach (int[] k in Vectors(order))
         {
-            double expected = Math.Pow(10, ProductLevel.Dbm(k, levels, [], intercept) / 20);
+            double expected = Math.Pow(10, PlainLevel.Dbm(k, levels, [], intercept) / 20);
             Assert.Equal(expected, spectrum[Bin(k)].Magnitude, 1e-9 * largest);
             lines++;
         }
@@ -65,8 +66,8 @@ public class PowerSeriesTests
         double[] levels = [.. amplitudes.Select(static a => 20 * Math.Log10(a))];
         foreach (int[] k in Vectors(order))
         {
-            double lowest = Math.Pow(10, ProductLevel.Dbm(k, levels, [], Intercept(order, An)) / 20);
-            double ratio = NextDegree.Ratio(k, levels, Intercept(order, An), Intercept(order + 2, Next));
+            double lowest = Math.Pow(10, PlainLevel.Dbm(k, levels, [], Intercept(order, An)) / 20);
+            double ratio = PlainLevel.NextDegreeRatio(k, levels, Intercept(order, An), Intercept(order + 2, Next));
             Assert.Equal(lowest * (1 + ratio), spectrum[Bin(k)].Magnitude, 1e-9 * largest);
         }
     }
@@ -75,9 +76,9 @@ public class PowerSeriesTests
     [Fact]
     public void Ratio_of_third_order_with_two_tones_is_as_worked_by_hand()
     {
-        Assert.Equal(0.05, NextDegree.Ratio([2, -1], [-20, -20], 0, 0), 1e-12);
+        Assert.Equal(0.05, PlainLevel.NextDegreeRatio([2, -1], [-20, -20], 0, 0), 1e-12);
         Assert.Equal(0.4238, NextDegree.ErrorDb(0.05), 1e-4); // 20 lg 1.05
-        Assert.Throws<ArgumentOutOfRangeException>(() => NextDegree.Ratio([4, -4], [-20, -20], 0, 0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => PlainLevel.NextDegreeRatio([4, -4], [-20, -20], 0, 0));
     }
 
     private static IEnumerable<int[]> Vectors(int order)
@@ -89,7 +90,8 @@ public class PowerSeriesTests
                 int c = order - Math.Abs(a) - Math.Abs(b);
                 if (c > 0 || (c == 0 && (b > 0 || (b == 0 && a > 0))))
                 {
-                    // The first other than zero from the back positive: one of each mirror pair. (Frequencies are then positive, the carriers being far apart.)
+                    // The first other than zero from the back positive: one of each mirror pair. (Frequencies are then positive, the
+                    // carriers being far apart.)
                     yield return [a, b, c];
                 }
             }

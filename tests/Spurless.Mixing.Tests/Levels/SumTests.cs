@@ -11,7 +11,8 @@ public class SumTests
     public void PowerDbm_of_three_levels_is_their_sum() => Assert.Equal(-86.02, LevelSum.PowerDbm([-90, -90, -93]), 0.01);
 
     [Fact]
-    public void VoltageDbm_of_two_equal_levels_is_six_dB_more() => Assert.Equal(-90 + (20 * Math.Log10(2)), LevelSum.VoltageDbm([-90, -90]), 1e-12);
+    public void VoltageDbm_of_two_equal_levels_is_six_dB_more() =>
+        Assert.Equal(-90 + (20 * Math.Log10(2)), LevelSum.VoltageDbm([-90, -90]), 1e-12);
 
     [Fact]
     public void Sums_of_one_and_of_none_are_that_one_and_nothing()
@@ -49,13 +50,6 @@ public class SumTests
         // 2A-B with 2 dB and 3 dB, common 1 dB, intercept 3 dB: 16 + 9 + 9 + 36 = 70, by hand.
         Assert.Equal(Math.Sqrt(70), LevelUncertainty.SigmaDb([2, -1], [2, 3], 1, 3), 1e-12);
     }
-
-    [Theory]
-    [InlineData(0.80, "likely")]
-    [InlineData(0.79, "possible")]
-    [InlineData(0.20, "possible")]
-    [InlineData(0.19, "unlikely")]
-    public void Word_of_a_chance_is_as_agreed(double chance, string word) => Assert.Equal(word, LevelUncertainty.Word(chance));
 
     // Oracle: the complementary error function of a general numerics library.
     [Fact]

@@ -4,8 +4,8 @@ using Spurless.Mixing.Search;
 namespace Spurless.Mixing.Tests.Search;
 
 /// <summary>
-/// All integer vectors, both signs of everything, one after the other, straight from the words of the definition; shares no code with the searches
-/// but the shape of the records. 128-bit arithmetic, factorials and logarithms of its own.
+/// All integer vectors, both signs of everything, one after the other, straight from the words of the definition; shares no code with the
+/// searches but the shape of the records. 128-bit arithmetic, factorials and logarithms of its own.
 /// </summary>
 internal static class BruteForce
 {

@@ -7,8 +7,8 @@ namespace Spurless.Mixing.Tests.Search;
 [CollectionDefinition("alone", DisableParallelization = true)]
 public class FastSearchMemoryTests
 {
-    // The bound stated at FastSearch, per thread: 2^21 index entries of 16 bytes make 34 MB, 2^19 or 2^20 buckets of 4 bytes for each multiplicity 8 to 17 MB, bitmaps of 2 x 256 KiB x multiplicities
-    // 1 to 4 MB, 150 bytes for each of 65,000 emitters 10 MB.
+    // The bound stated at FastSearch, per thread: 2^21 index entries of 16 bytes make 34 MB, 2^19 or 2^20 buckets of 4 bytes for each
+    // multiplicity 8 to 17 MB, bitmaps of 2 x 256 KiB x multiplicities 1 to 4 MB, 150 bytes for each of 65,000 emitters 10 MB.
     private const long MostBytes = 72_000_000;
 
     [Theory]

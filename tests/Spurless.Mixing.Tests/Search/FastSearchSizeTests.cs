@@ -88,7 +88,8 @@ public class FastSearchSizeTests
         Assert.True(allocated < 8_192, $"{allocated} bytes");
     }
 
-    // A token that a product pulls: the rest of the buffer is handed on, and the search is over. In time: bench/run, row 'from the token to the end'.
+    // A token that a product pulls: the rest of the buffer is handed on, and the search is over. In time: bench/run, row 'from the token to
+    // the end'.
     [Fact]
     public void Run_that_is_cancelled_midway_ends_with_the_buffer()
     {
@@ -123,8 +124,8 @@ public class FastSearchSizeTests
         }
     }
 
-    // Without a floor the products found go with the work done: prefixes left go as (1-t)^2, products (which need a tail behind) as (1-t)^3 of the tasks left,
-    // 0.15 apart at most; records waiting in the buffer and uneven spreading make the rest.
+    // Without a floor the products found go with the work done: prefixes left go as (1-t)^2, products (which need a tail behind) as (1-t)^3
+    // of the tasks left, 0.15 apart at most; records waiting in the buffer and uneven spreading make the rest.
     [Theory]
     [InlineData(500, 3, 3)]
     [InlineData(40, 5, 5)]
@@ -138,14 +139,16 @@ public class FastSearchSizeTests
             Math.Abs(r.Fraction - ((double)r.Found / outcome.Found)) < 0.2, $"{r.Fraction}: {r.Found} of {outcome.Found}"));
     }
 
-    // With many signals the strongest emitter alone is a good part of the work, of seven among sixteen 1 - (13/14)^6 = 36 %, of four among sixty 5 %: that is not done in one step.
+    // With many signals the strongest emitter alone is a good part of the work, of seven among sixteen 1 - (13/14)^6 = 36 %, of four among
+    // sixty 5 %: that is not done in one step.
     [Theory]
     [InlineData(60, 6, 4, 0.03)]
     [InlineData(16, 8, 7, 0.1)]
     public void Run_with_many_signals_tells_progress_in_small_steps(int emitters, int order, int signals, double step)
     {
         List<SearchProgress> reports = [];
-        new FastSearch(new FastSearchOptions { Threads = 1 }).Run(Hill(emitters, 40, 2, order, signals, null), new Count(), new Collect(reports));
+        new FastSearch(new FastSearchOptions { Threads = 1 }).Run(
+            Hill(emitters, 40, 2, order, signals, null), new Count(), new Collect(reports));
         Assert.All(reports.Zip(reports.Skip(1)), pair => Assert.InRange(pair.Second.Fraction - pair.First.Fraction, 0, step));
         Assert.InRange(reports[0].Fraction, 0, step);
         Assert.Equal(1, reports[^1].Fraction);

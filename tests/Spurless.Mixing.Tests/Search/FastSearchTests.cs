@@ -4,7 +4,9 @@ using Spurless.Mixing.Search;
 
 namespace Spurless.Mixing.Tests.Search;
 
-/// <summary>The fast search with each of its kernels and on several threads: all properties of any search, and the plain search as oracle.</summary>
+/// <summary>
+/// The fast search with each of its kernels and on several threads: all properties of any search, and the plain search as oracle.
+/// </summary>
 public abstract class FastSearchTests : PropertyTests
 {
     /// <summary>Random sites per configuration; the long run takes many more.</summary>

@@ -28,8 +28,8 @@ public enum Fault
 }
 
 /// <summary>
-/// Test-only copy of the fast search's ideas (order by strength, prefix and tail, lookup of the tail by frequency, bound by level, a product belongs to its strongest stage), in short
-/// and with one mistake planted: the random sites must tell each from the plain search.
+/// Test-only copy of the fast search's ideas (order by strength, prefix and tail, lookup of the tail by frequency, bound by level, a
+/// product belongs to its strongest stage), in short and with one mistake planted: the random sites must tell each from the plain search.
 /// </summary>
 internal sealed class FaultySearch(Fault fault) : IProductSearch
 {
@@ -75,7 +75,9 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
                 return 0;
             }
 
-            SearchReceiver seen = fault == Fault.FirstReceiversLevels && _problem.Receivers[0].Stages.Length > _stage ? _problem.Receivers[0] : Receiver;
+            SearchReceiver seen = fault == Fault.FirstReceiversLevels && _problem.Receivers[0].Stages.Length > _stage
+                ? _problem.Receivers[0]
+                : Receiver;
             int level = seen.Stages[_stage].LevelMicroDbm[i];
             if (level == MicroDb.Unknown)
             {
@@ -162,7 +164,8 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
             if (HasLevels && Receiver.FloorMicroDbm is not null)
             {
                 SearchStage stage = Receiver.Stages[_stage];
-                long bound = level + ((fault == Fault.TailsLevelTakenOnce ? 1 : times) * _strength[rank]) - Multinomial.FactorialVoltageMicroDb(times)
+                long bound = level + ((fault == Fault.TailsLevelTakenOnce ? 1 : times) * _strength[rank])
+                    - Multinomial.FactorialVoltageMicroDb(times)
                     + ProductLevel.OrderMicroDb(order + times, stage.InterceptMicroDbm[order + times], stage.ReferralMicroDb);
                 if (bound < threshold)
                 {
@@ -202,7 +205,10 @@ internal sealed class FaultySearch(Fault fault) : IProductSearch
             Fault.HalfHertzLost => twice / 2 <= (Receiver.ChannelHz / 2) + (width / 2),
             _ => twice <= reach,
         };
-        if (!hits || wrongSign || (frequency == 0 && fault != Fault.ZeroFrequencyKept) || (order < _problem.MinOrder && fault != Fault.LowestOrderForgotten))
+        if (!hits
+            || wrongSign
+            || (frequency == 0 && fault != Fault.ZeroFrequencyKept)
+            || (order < _problem.MinOrder && fault != Fault.LowestOrderForgotten))
         {
             return;
         }

@@ -1,17 +1,14 @@
-using System.Diagnostics;
-
 using Spurless.Mixing.Search;
 using Spurless.Mixing.Search.Fast;
+using Spurless.Tests.Common;
 
 namespace Spurless.Mixing.Tests.Search;
 
 /// <summary>The kernels alone: SIMD against its scalar twin and against the words of the definition, and what they allocate.</summary>
 public class KernelTests
 {
-    /// <summary>Set for the run of the whole suite on a processor without the instructions.</summary>
-    private const string ScalarVariable = "SPURLESS_TESTS_SCALAR";
-
-    // Oracle: the bit asked for in 128-bit arithmetic, modulo taken by hand. All lengths to a block, so that every remainder of 8 and 16 occurs.
+    // Oracle: the bit asked for in 128-bit arithmetic, modulo taken by hand. All lengths to a block, so that every remainder of 8 and 16
+    // occurs.
     [Fact]
     public void BitmapScan_finds_the_carriers_whose_bit_is_set()
     {
@@ -45,7 +42,8 @@ public class KernelTests
         }
     }
 
-    // Oracle: |f - (s f_r - c f_j)| <= half + reach modulo 2^32 and rank behind, in 128-bit arithmetic; every run of the table from and to any place.
+    // Oracle: |f - (s f_r - c f_j)|
+    // <= half + reach modulo 2^32 and rank behind, in 128-bit arithmetic; every run of the table from and to any place.
     [Fact]
     public void TailFilter_finds_the_entries_near_enough_and_behind()
     {
@@ -142,39 +140,23 @@ public class KernelTests
     }
 
     [Fact]
-    public void Vector_instructions_are_off_where_the_suite_is_run_without_them()
+    public void Vector_path_is_taken_exactly_where_the_processor_has_it_and_it_is_not_switched_off()
     {
-        if (Environment.GetEnvironmentVariable(ScalarVariable) is not null)
-        {
-            Assert.False(BitmapScan.VectorSupported);
-        }
+        SuiteAgain.AssertInstructionsAreThoseAllowed();
+        Assert.Equal(System.Runtime.Intrinsics.X86.Avx2.IsSupported, BitmapScan.VectorSupported);
     }
 
     // The whole of this project's suite once more in a process without AVX2, where the scalar twins do everything.
     [Fact]
     [Trait("Category", "Long")]
-    public async Task Suite_passes_on_a_processor_without_the_vector_instructions()
-    {
-        string dll = typeof(KernelTests).Assembly.Location;
-        ProcessStartInfo start = new("dotnet", [dll, "-trait-", "Category=Long", "-noColor", "-noLogo", "-noAutoReporters"])
-        {
-            RedirectStandardOutput = true,
-            RedirectStandardError = true,
-        };
-        start.Environment["DOTNET_EnableAVX2"] = "0";
-        start.Environment[ScalarVariable] = "1";
-        using Process child = Process.Start(start)!;
-        Task<string> errors = child.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
-        string output = await child.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
-        await child.WaitForExitAsync(TestContext.Current.CancellationToken);
-        Assert.True(child.ExitCode == 0, output + await errors);
-        Assert.Contains("Failed: 0", output, StringComparison.Ordinal);
-    }
+    public Task Suite_passes_on_a_processor_without_the_vector_instructions() => SuiteAgain.AssertPassesWithoutAsync(
+        typeof(KernelTests).Assembly.Location, ["DOTNET_EnableAVX2"], TestContext.Current.CancellationToken);
 
     private static SearchUnit Unit(SearchProblem problem)
     {
         SearchUnit unit = new();
-        unit.Prepare(problem, new ExclusiveGroups(problem), [.. Enumerable.Range(0, problem.Receivers.Length).Select(static r => (r, 0))], null);
+        unit.Prepare(
+            problem, new ExclusiveGroups(problem), [.. Enumerable.Range(0, problem.Receivers.Length).Select(static r => (r, 0))], null);
         unit.BuildIndex(default);
         return unit;
     }

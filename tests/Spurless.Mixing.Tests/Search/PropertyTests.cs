@@ -47,7 +47,8 @@ public abstract class PropertyTests
                         Stages = [.. r.Stages.Select(s => s with { LevelMicroDbm = [.. oldIndex.Select(i => s.LevelMicroDbm[i])] })],
                     })],
                 };
-                IEnumerable<string> Names(SearchProblem p, Func<int, int> name) => Find(p).Select(r => Name(r, name)).Order(StringComparer.Ordinal);
+                IEnumerable<string> Names(SearchProblem p, Func<int, int> name) =>
+                    Find(p).Select(r => Name(r, name)).Order(StringComparer.Ordinal);
                 Assert.Equal(Names(problem, static i => i), Names(shuffled, i => oldIndex[i]));
             },
             iter: 200, threads: 1);
@@ -61,8 +62,15 @@ public abstract class PropertyTests
                 int factor = new Random(seed).Next(2, 50);
                 SearchProblem scaled = problem with
                 {
-                    Emitters = [.. problem.Emitters.Select(e => e with { FrequencyHz = factor * e.FrequencyHz, BandwidthHz = factor * e.BandwidthHz })],
-                    Receivers = [.. problem.Receivers.Select(r => r with { FrequencyHz = factor * r.FrequencyHz, ChannelHz = factor * r.ChannelHz })],
+                    Emitters =
+                    [
+                        .. problem.Emitters.Select(
+                            e => e with { FrequencyHz = factor * e.FrequencyHz, BandwidthHz = factor * e.BandwidthHz }),
+                    ],
+                    Receivers =
+                    [
+                        .. problem.Receivers.Select(r => r with { FrequencyHz = factor * r.FrequencyHz, ChannelHz = factor * r.ChannelHz }),
+                    ],
                 };
                 if (scaled.Emitters.Concat([default]).Max(static e => e.FrequencyHz) <= SearchProblem.MaxFrequencyHz
                     && scaled.Receivers.Max(static r => r.FrequencyHz) <= SearchProblem.MaxFrequencyHz)
@@ -92,7 +100,9 @@ public abstract class PropertyTests
                     })],
                 };
                 Assert.Equal(
-                    Find(problem).Select(static r => (Name(r, static i => i), r.HasLevel ? r.LevelMicroDbm + (r.Order * (long)Rise) : 0)).Order(),
+                    Find(problem)
+                        .Select(static r => (Name(r, static i => i), r.HasLevel ? r.LevelMicroDbm + (r.Order * (long)Rise) : 0))
+                        .Order(),
                     Find(louder).Select(static r => (Name(r, static i => i), r.HasLevel ? r.LevelMicroDbm : 0)).Order());
             },
             iter: 200, threads: 1);
@@ -168,7 +178,14 @@ public abstract class PropertyTests
                     FrequencyHz = 110_000_000,
                     ChannelHz = 12_500,
                     FloorMicroDbm = floor,
-                    Stages = [new SearchStage { LevelMicroDbm = [-30_000_000, -30_000_000], InterceptMicroDbm = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0] }],
+                    Stages =
+                    [
+                        new SearchStage
+                        {
+                            LevelMicroDbm = [-30_000_000, -30_000_000],
+                            InterceptMicroDbm = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+                        },
+                    ],
                 },
             ],
         };

@@ -6,9 +6,9 @@ using Spurless.Mixing.Search;
 namespace Spurless.Mixing.Tests.Search;
 
 /// <summary>
-/// Small sites in which everything that is awkward is frequent: equal carriers, products exactly on a channel's edge, ties of level, zero and very wide
-/// emitters, levels above 0 dBm, unknown levels, exclusive groups, several stages, frequencies that overflow 32 bits, orders to 9, floors equal to a product's own level,
-/// receivers that see the same levels and such as see their own.
+/// Small sites in which everything that is awkward is frequent: equal carriers, products exactly on a channel's edge, ties of level, zero
+/// and very wide emitters, levels above 0 dBm, unknown levels, exclusive groups, several stages, frequencies that overflow 32 bits, orders
+/// to 9, floors equal to a product's own level, receivers that see the same levels and such as see their own.
 /// </summary>
 internal static class RandomSite
 {
@@ -39,7 +39,10 @@ internal static class RandomSite
         int receiverCount = random.Next(20) == 0 ? 50 : random.Next(1, 5);
         int rasters = random.Next(1, 4);
         int levels = random.Next(3);
-        SearchReceiver[] receivers = [.. Enumerable.Range(0, receiverCount).Select(i => Receiver(random, emitters, unit, span, rasters, levels, i))];
+        SearchReceiver[] receivers =
+        [
+            .. Enumerable.Range(0, receiverCount).Select(i => Receiver(random, emitters, unit, span, rasters, levels, i)),
+        ];
         // Behind one antenna receivers see the same levels and are searched together; a filter of its own sets one apart.
         bool oneAntenna = random.Next(2) == 0;
         for (int i = 1; oneAntenna && i < receivers.Length; i++)
@@ -60,7 +63,10 @@ internal static class RandomSite
         return random.Next(4) == 0 ? AtLevels(random, problem) : problem;
     }
 
-    /// <summary>The same with every floor at the level of one of the products, or one micro-dB over it: such that its threshold is that level exactly.</summary>
+    /// <summary>
+    /// The same with every floor at the level of one of the products, or one micro-dB over it: such that its threshold is that level
+    /// exactly.
+    /// </summary>
     private static SearchProblem AtLevels(Random random, SearchProblem problem)
     {
         ProductList all = new();

@@ -3,7 +3,10 @@ using Spurless.Radio.Emissions;
 
 namespace Spurless.Radio.Tests.Emissions;
 
-/// <summary>Source of figures: ITU Radio Regulations Appendix 1 and 47 CFR 2.202 as listed in checks.md 5.5 (there marked seen or seen (secondary)).</summary>
+/// <summary>
+/// Source of figures: ITU Radio Regulations Appendix 1 and 47 CFR 2.202 as listed in docs/checks.md 5.5 (there marked seen or seen
+/// (secondary)).
+/// </summary>
 public sealed class EmissionTests
 {
     [Theory]
@@ -22,7 +25,8 @@ public sealed class EmissionTests
     public void TryParse_good_designator_gives_bandwidth_and_symbols(string text, long hertz, char first, char second, char third)
     {
         Assert.True(Emission.TryParse(text, out Emission emission, out string problem), problem);
-        Assert.Equal((hertz, first, second, third), (emission.BandwidthHz, emission.Modulation, emission.SignalNature, emission.Information));
+        Assert.Equal(
+            (hertz, first, second, third), (emission.BandwidthHz, emission.Modulation, emission.SignalNature, emission.Information));
         Assert.Null(emission.Detail);
         Assert.Equal(text, emission.ToString());
     }
@@ -60,7 +64,8 @@ public sealed class EmissionTests
     [Theory]
     [InlineData("", "nothing stands here; write an emission designator like 11K2F3E")]
     [InlineData("F3E", "'F3E' has no necessary bandwidth; write it in front, like 11K2F3E")]
-    [InlineData("NON", "'NON' has no necessary bandwidth; write it in front, like 11K2F3E (an unmodulated carrier is N0N, with the digit 0)")]
+    [InlineData(
+        "NON", "'NON' has no necessary bandwidth; write it in front, like 11K2F3E (an unmodulated carrier is N0N, with the digit 0)")]
     [InlineData("11K2F3", "'11K2F3' ends within the class of emission; write three symbols after the bandwidth, like 11K2F3E")]
     [InlineData("11K", "'11K' ends within the bandwidth; write three digits and one of H, K, M, G, then the class, like 11K2F3E")]
     [InlineData("H000F3E", "'H000F3E' has the bandwidth 0; write a bandwidth above 0, or N0N for an unmodulated carrier")]
@@ -70,7 +75,7 @@ public sealed class EmissionTests
         Assert.Equal(expected, problem);
     }
 
-    /// <summary>The examples of RR Appendix 1 (checks.md 5.5: seen, secondary); 999.6 Hz is computed by the rounding rule.</summary>
+    /// <summary>The examples of RR Appendix 1 (docs/checks.md 5.5: seen, secondary); 999.6 Hz is computed by the rounding rule.</summary>
     [Theory]
     [InlineData(0.002, "H002")]
     [InlineData(0.1, "H100")]
@@ -88,7 +93,8 @@ public sealed class EmissionTests
     [InlineData(202_000_000, "202M")]
     [InlineData(5_650_000_000, "5G65")]
     [InlineData(999.6, "1K00")]
-    public void FormatBandwidth_follows_the_regulations_examples(double hertz, string expected) => Assert.Equal(expected, Emission.FormatBandwidth(hertz));
+    public void FormatBandwidth_follows_the_regulations_examples(double hertz, string expected) =>
+        Assert.Equal(expected, Emission.FormatBandwidth(hertz));
 
     [Theory]
     [InlineData(0)]
@@ -98,7 +104,9 @@ public sealed class EmissionTests
     public void FormatBandwidth_out_of_range_is_refused(double hertz) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => Emission.FormatBandwidth(hertz));
 
-    /// <summary>Three significant digits: what is written reads back within half a digit (0.5 %), and writing that again changes nothing.</summary>
+    /// <summary>
+    /// Three significant digits: what is written reads back within half a digit (0.5 %), and writing that again changes nothing.
+    /// </summary>
     [Fact]
     public void FormatBandwidth_reads_back_within_half_a_digit() =>
         Gen.Double[0, 11.9].Select(static lg => Math.Pow(10, lg)).Sample(

@@ -5,7 +5,10 @@ namespace Spurless.Radio.Tests.Feedlines;
 
 public sealed class FeedlineTypeTests
 {
-    /// <summary>Source: checks.md 4.6, typical dB per 100 m at 150 MHz, from memory (there and here): the range, not the middle, is what counts.</summary>
+    /// <summary>
+    /// Source: docs/checks.md 4.6, typical dB per 100 m at 150 MHz, from memory (there and here): the range, not the middle, is what
+    /// counts.
+    /// </summary>
     [Theory]
     [InlineData("rg58", 19, 21)]
     [InlineData("rg213", 8.5, 9.5)]
@@ -57,7 +60,7 @@ public sealed class FeedlineTypeTests
         Assert.StartsWith("'rg999' is no known type of feedline; write one of rg174, rg58,", problem, StringComparison.Ordinal);
     }
 
-    /// <summary>The demo's feedline: 1.2 dB at 145 MHz by the square root of frequency (demo.md).</summary>
+    /// <summary>The demo's feedline: 1.2 dB at 145 MHz by the square root of frequency (docs/checks.md 9).</summary>
     [Fact]
     public void ScaledLossDb_grows_with_the_square_root()
     {

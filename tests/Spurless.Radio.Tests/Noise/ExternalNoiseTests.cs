@@ -4,7 +4,7 @@ namespace Spurless.Radio.Tests.Noise;
 
 public sealed class ExternalNoiseTests
 {
-    /// <summary>Source: checks.md 2.6, computed from the constants of ITU-R P.372, which are from memory.</summary>
+    /// <summary>Source: docs/checks.md 2.6, computed from the constants of ITU-R P.372, which are from memory.</summary>
     [Theory]
     [InlineData("city", 146e6, 16.85)]
     [InlineData("residential", 146e6, 12.55)]

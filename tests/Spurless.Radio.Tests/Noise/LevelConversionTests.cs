@@ -5,7 +5,7 @@ namespace Spurless.Radio.Tests.Noise;
 
 public sealed class LevelConversionTests
 {
-    /// <summary>Source: checks.md 1.6, computed.</summary>
+    /// <summary>Source: docs/checks.md 1.6, computed.</summary>
     [Theory]
     [InlineData(0.1, -126.99)]
     [InlineData(0.25, -119.03)]
@@ -18,7 +18,7 @@ public sealed class LevelConversionTests
     }
 
     [Fact]
-    public void MicrovoltsPd_of_0_dbm_is_223607() => Assert.Equal(223_607, LevelConversion.MicrovoltsPd(0), 0.5); // checks.md 1.6
+    public void MicrovoltsPd_of_0_dbm_is_223607() => Assert.Equal(223_607, LevelConversion.MicrovoltsPd(0), 0.5); // docs/checks.md 1.6
 
     [Fact]
     public void Conversions_there_and_back_change_nothing() => Gen.Double[-150, 60].Sample(static dbm =>
@@ -28,7 +28,7 @@ public sealed class LevelConversionTests
         Assert.Equal(dbm, LevelConversion.DbmFromWatts(LevelConversion.Watts(dbm)), 1e-9);
     });
 
-    /// <summary>Source: 3GPP 05.05 / 45.005 clause 5, rounded to 0.1 dB (checks.md 2.1: seen); 146 MHz and the constant computed there
+    /// <summary>Source: 3GPP 05.05 / 45.005 clause 5, rounded to 0.1 dB (docs/checks.md 2.1: seen); 146 MHz and the constant computed there
     /// with 77.2 and with 120 pi ohm for the impedance of space, which is 0.003 dB more than the 376.730 ohm used here.</summary>
     [Theory]
     [InlineData(460e6, 130.5, 0.06)]

@@ -1,6 +1,5 @@
 using CsCheck;
 using Spurless.Radio.Noise;
-using Spurless.Radio.Quantities;
 
 namespace Spurless.Radio.Tests.Noise;
 
@@ -21,9 +20,12 @@ public sealed class ReceiverNoiseTests
     }
 
     [Fact]
-    public void DefaultBandwidthHz_of_no_raster_is_refused() => Assert.Throws<ArgumentOutOfRangeException>(() => ReceiverNoise.DefaultBandwidthHz(0));
+    public void DefaultBandwidthHz_of_no_raster_is_refused() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => ReceiverNoise.DefaultBandwidthHz(0));
 
-    /// <summary>Source: checks.md 1.6, computed: 12 dB SINAD at -119 dBm with a noise figure of 6 dB in 12 kHz is a C/N of 8.18 dB.</summary>
+    /// <summary>
+    /// Source: docs/checks.md 1.6, computed: 12 dB SINAD at -119 dBm with a noise figure of 6 dB in 12 kHz is a C/N of 8.18 dB.
+    /// </summary>
     [Fact]
     public void FromSensitivity_and_back_is_the_noise_figure()
     {
@@ -46,7 +48,7 @@ public sealed class ReceiverNoiseTests
     public void FromNoiseFigure_assumes_nothing()
     {
         ReceiverNoise noise = ReceiverNoise.FromNoiseFigure(6, 8_000);
-        Assert.Equal(-128.94, noise.NoiseDbm, 0.006); // demo.md
+        Assert.Equal(-128.94, noise.NoiseDbm, 0.006); // docs/checks.md 9
         Assert.Empty(noise.Assumed);
         Assert.Equal(noise.NoiseDbm, noise.WithExternalDbm(null, -3, 8_000));
     }
@@ -61,7 +63,9 @@ public sealed class ReceiverNoiseTests
         Assert.Equal(10 * Math.Log10(watts) + 30, ReceiverNoise.FromNoiseFigure(6, 8_000).WithExternalDbm(16.85, -3, 8_000), 1e-9);
     }
 
-    /// <summary>What an attenuator costs: with strong external noise the signal to noise ratio hardly falls, without any it falls dB for dB.</summary>
+    /// <summary>
+    /// What an attenuator costs: with strong external noise the signal to noise ratio hardly falls, without any it falls dB for dB.
+    /// </summary>
     [Fact]
     public void WithExternalDbm_decides_what_an_attenuator_costs()
     {

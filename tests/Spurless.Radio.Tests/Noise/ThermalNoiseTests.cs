@@ -3,7 +3,9 @@ using Spurless.Radio.Noise;
 
 namespace Spurless.Radio.Tests.Noise;
 
-/// <summary>Source of figures: checks.md 1.6, computed from k = 1.380649e-23 J/K and T0 = 290 K; tolerance 0.01 dB as printed there.</summary>
+/// <summary>
+/// Source of figures: docs/checks.md 1.6, computed from k = 1.380649e-23 J/K and T0 = 290 K; tolerance 0.01 dB as printed there.
+/// </summary>
 public sealed class ThermalNoiseTests
 {
     [Fact]
@@ -23,7 +25,7 @@ public sealed class ThermalNoiseTests
     [InlineData(16_000, 0, -131.93)]
     [InlineData(12_000, 6, -127.18)]
     [InlineData(12_000, 10, -123.18)]
-    [InlineData(8_000, 6, -128.94)] // the demo's receiver, demo.md
+    [InlineData(8_000, 6, -128.94)] // the demo's receiver, docs/checks.md 9
     public void FloorDbm_of_bandwidth_and_figure(double hertz, double figure, double expected) =>
         Assert.Equal(expected, ThermalNoise.FloorDbm(hertz, figure), 0.006);
 
@@ -32,7 +34,8 @@ public sealed class ThermalNoiseTests
     {
         Assert.Equal("bandwidthHz", Assert.Throws<ArgumentOutOfRangeException>(() => ThermalNoise.FloorDbm(0, 6)).ParamName);
         Assert.Equal("bandwidthHz", Assert.Throws<ArgumentOutOfRangeException>(() => ThermalNoise.FloorDbm(double.NaN, 6)).ParamName);
-        Assert.Equal("noiseFigureDb", Assert.Throws<ArgumentOutOfRangeException>(() => ThermalNoise.FloorDbm(1, double.PositiveInfinity)).ParamName);
+        Assert.Equal(
+            "noiseFigureDb", Assert.Throws<ArgumentOutOfRangeException>(() => ThermalNoise.FloorDbm(1, double.PositiveInfinity)).ParamName);
     }
 
     [Theory]
@@ -43,7 +46,9 @@ public sealed class ThermalNoiseTests
     [InlineData(4000, 4000)]
     public void RiseDb_of_what_adds_itself(double over, double expected) => Assert.Equal(expected, ThermalNoise.RiseDb(over), 0.0005);
 
-    /// <summary>Against the sum of powers written out; far down the rise is x ln(10)/10 of a dB ratio, which must not be lost in rounding.</summary>
+    /// <summary>
+    /// Against the sum of powers written out; far down the rise is x ln(10)/10 of a dB ratio, which must not be lost in rounding.
+    /// </summary>
     [Fact]
     public void RiseDb_is_the_power_sum_and_keeps_its_digits_far_down()
     {
@@ -55,7 +60,7 @@ public sealed class ThermalNoiseTests
     [Fact]
     public void SumDbm_adds_powers()
     {
-        Assert.Equal(-86.02, ThermalNoise.SumDbm(-90, -90, -93), 0.005); // checks.md 1.2
+        Assert.Equal(-86.02, ThermalNoise.SumDbm(-90, -90, -93), 0.005); // docs/checks.md 1.2
         Assert.Equal(double.NegativeInfinity, ThermalNoise.SumDbm());
         Assert.Equal(-50, ThermalNoise.SumDbm(-50, double.NegativeInfinity), 1e-12);
         Assert.Equal(5003.0103, ThermalNoise.SumDbm(5000, 5000), 1e-4);

@@ -2,7 +2,10 @@ using Spurless.Radio.Paths;
 
 namespace Spurless.Radio.Tests.Paths;
 
-/// <summary>The order of trust, fixed by the project's pages: measured, then as given, then plane earth beyond its break point, then free space.</summary>
+/// <summary>
+/// The order of trust, fixed by the project's pages: measured, then as given, then plane earth over known ground beyond its break point,
+/// then free space.
+/// </summary>
 public sealed class ChoiceTests
 {
     private static readonly PathGeometry _geometry = new()
@@ -11,21 +14,73 @@ public sealed class ChoiceTests
         DistanceM = 5000,
         TransmitterHeightM = 30,
         ReceiverHeightM = 2,
+        TransmitterGroundM = 100,
+        ReceiverGroundM = 100,
         TransmitterGainDbi = 8.15,
         ReceiverGainDbi = 2.15,
         LargestAntennaM = 3,
     };
 
     [Theory]
-    [InlineData(5000, 30.0, 2.0, "plane earth", ", chosen because both heights are known")]
+    [InlineData(5000, 30.0, 2.0, "plane earth", ", chosen because heights and grounds of both ends are known")]
     [InlineData(300, 30.0, 2.0, "free space", ", chosen because it is nearer than the break point of plane earth")]
-    [InlineData(5000, null, 2.0, "free space", ", chosen because the heights of both antennas are not known")]
-    [InlineData(5000, 30.0, 0.0, "free space", ", chosen because the heights of both antennas are not known")]
+    [InlineData(5000, null, 2.0, "free space", ", chosen because heights and grounds of both ends are not all known")]
+    [InlineData(5000, 30.0, 0.0, "free space", ", chosen because heights and grounds of both ends are not all known")]
     public void Predict_without_a_choice_goes_by_geometry_and_says_so(double distance, double? h1, double? h2, string model, string why)
     {
-        PathResult result = PathModels.Predict(null, _geometry with { DistanceM = distance, TransmitterHeightM = h1, ReceiverHeightM = h2 });
+        PathResult result = PathModels.Predict(
+            null, _geometry with { DistanceM = distance, TransmitterHeightM = h1, ReceiverHeightM = h2 });
         Assert.Equal(model, result.Model);
         Assert.EndsWith(why, result.How, StringComparison.Ordinal);
+    }
+
+    /// <summary>Heights alone say nothing of the ground between: free space, said to be the most, sigma 10 dB.</summary>
+    [Theory]
+    [InlineData(null, 100.0)]
+    [InlineData(100.0, null)]
+    [InlineData(null, null)]
+    public void Predict_without_a_ground_is_the_most_it_can_be(double? g1, double? g2)
+    {
+        PathResult result = PathModels.Predict(null, _geometry with { TransmitterGroundM = g1, ReceiverGroundM = g2 });
+        Assert.Equal("free space", result.Model);
+        Assert.Equal(10, result.SigmaDb);
+        Assert.Contains("grounds of both ends are not all known: in free space it is the most that it can be", result.Assumed);
+    }
+
+    /// <summary>
+    /// 20 m on a hill 300 m over the valley stand 320 m over the ground that reflects: 20 lg(320 / 20) = 24.08 dB less than over their
+    /// own ground, by hand. Which end stands on the hill does not matter.
+    /// </summary>
+    [Fact]
+    public void Predict_from_a_hill_counts_the_height_over_the_valley()
+    {
+        PathGeometry flat = _geometry with { DistanceM = 40_000, TransmitterHeightM = 15, ReceiverHeightM = 20 };
+        PathGeometry hill = flat with { ReceiverGroundM = 400 };
+        double low = PathModels.Predict(null, flat).BasicLossDb!.Value;
+        PathResult high = PathModels.Predict(null, hill);
+        Assert.Equal("plane earth", high.Model);
+        Assert.Equal(low - (20 * Math.Log10(16)), high.BasicLossDb!.Value, 1e-9);
+        PathGeometry turned = hill with { TransmitterHeightM = 20, ReceiverHeightM = 15, TransmitterGroundM = 400, ReceiverGroundM = 100 };
+        Assert.Equal(high.BasicLossDb!.Value, PathModels.Predict(null, turned).BasicLossDb!.Value, 1e-9);
+        PathResult named = PathModels.Predict(PlaneEarth.Model, hill);
+        Assert.Equal(high.BasicLossDb, named.BasicLossDb);
+        PathGeometry unknown = hill with { TransmitterGroundM = null };
+        Assert.Equal(low, PathModels.Predict(PlaneEarth.Model, unknown).BasicLossDb!.Value, 1e-9);
+    }
+
+    /// <summary>Hata's base of 30 m on a hill of 70 m over the mobile's ground is one of 100 m.</summary>
+    [Fact]
+    public void Predict_by_Hata_counts_the_hill_into_the_base()
+    {
+        PathGeometry hill = _geometry with
+        {
+            FrequencyHz = 150e6,
+            TransmitterHeightM = 30,
+            TransmitterGroundM = 170,
+            ReceiverGroundM = 100,
+        };
+        double expected = OkumuraHata.LossDb(HataSurroundings.Suburban, 150e6, 100, 2, 5000);
+        Assert.Equal(expected, OkumuraHata.Suburban.Predict(hill).BasicLossDb!.Value, 1e-9);
     }
 
     [Fact]
@@ -66,7 +121,9 @@ public sealed class ChoiceTests
         Assert.Null(level.Path);
     }
 
-    /// <summary>Hand derivation: 50 dBm + 8.15 + 2.15 - free space over 1 km at 146 MHz (75.735 dB, checks.md 2.1) = -15.435 dBm.</summary>
+    /// <summary>
+    /// Hand derivation: 50 dBm + 8.15 + 2.15 - free space over 1 km at 146 MHz (75.735 dB, docs/checks.md 2.1) = -15.435 dBm.
+    /// </summary>
     [Fact]
     public void ReceivedLevel_predicted_is_power_less_path()
     {
@@ -87,11 +144,13 @@ public sealed class ChoiceTests
     }
 
     [Fact]
-    public void Predict_with_gains_beyond_the_path_takes_no_gain_from_it()
+    public void Predict_with_gains_beyond_the_path_is_refused()
     {
-        PathResult result = PathModels.Predict(FreeSpace.Model, _geometry with { DistanceM = 10, TransmitterGainDbi = 20, ReceiverGainDbi = 20 });
-        Assert.Equal(0, result.ConnectorLossDb);
-        Assert.Contains(result.Assumed, static a => a.StartsWith("the antennas' gains outweigh the path", StringComparison.Ordinal));
+        PathGeometry near = _geometry with { DistanceM = 10, TransmitterGainDbi = 20, ReceiverGainDbi = 20 };
+        Assert.StartsWith("free space gives a gain here", PathModels.Predict(FreeSpace.Model, near).Refused, StringComparison.Ordinal);
+        PathResult beside = SameStructure.Spaced(0, 0.1).Predict(near);
+        Assert.Null(beside.ConnectorLossDb);
+        Assert.StartsWith("the formula gives no loss at all", beside.Refused, StringComparison.Ordinal);
     }
 
     /// <summary>No geometry of the user's makes an exception: each model gives a loss or a reason.</summary>
@@ -106,7 +165,9 @@ public sealed class ChoiceTests
             {
                 PathGeometry[] tries =
                 [
-                    _geometry with { FrequencyHz = value }, _geometry with { DistanceM = value }, _geometry with { TransmitterHeightM = value },
+                    _geometry with { FrequencyHz = value },
+                    _geometry with { DistanceM = value },
+                    _geometry with { TransmitterHeightM = value },
                     _geometry with { ReceiverHeightM = value }, _geometry with { ReceiverGainDbi = value },
                 ];
                 foreach (PathGeometry geometry in tries)

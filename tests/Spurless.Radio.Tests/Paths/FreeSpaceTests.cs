@@ -5,7 +5,10 @@ namespace Spurless.Radio.Tests.Paths;
 
 public sealed class FreeSpaceTests
 {
-    /// <summary>Source: checks.md 2.1; 'exact' computed with c = 299,792,458 m/s, and ITU-R P.525's rounded form 32.4 + 20 lg f + 20 lg d (from memory).</summary>
+    /// <summary>
+    /// Source: docs/checks.md 2.1; 'exact' computed with c = 299,792,458 m/s, and ITU-R P.525's rounded form 32.4 + 20 lg f + 20 lg d (from
+    /// memory).
+    /// </summary>
     [Theory]
     [InlineData(146, 0.1, 55.735, 55.687)]
     [InlineData(146, 1, 75.735, 75.687)]
@@ -37,7 +40,9 @@ public sealed class FreeSpaceTests
         Assert.Equal("free space (ITU-R P.525) over 1 km", result.How);
     }
 
-    /// <summary>Far field: d not under lambda (2.0534 m at 146 MHz, checks.md 2.4) nor under 2 D^2 / lambda (common practice).</summary>
+    /// <summary>
+    /// Far field: d not under lambda (2.0534 m at 146 MHz, docs/checks.md 2.4) nor under 2 D^2 / lambda (common practice).
+    /// </summary>
     [Theory]
     [InlineData(2.06, null, true)]
     [InlineData(2.05, null, false)]
@@ -61,7 +66,10 @@ public sealed class FreeSpaceTests
     public void Predict_beyond_the_horizon_and_of_unknown_size_is_marked()
     {
         PathGeometry geometry = new() { FrequencyHz = 146e6, DistanceM = 40_000, TransmitterHeightM = 30, ReceiverHeightM = 2 };
-        Assert.StartsWith("40 km is beyond the radio horizon of 28.4 km", Assert.Single(FreeSpace.Model.Predict(geometry).Assumed), StringComparison.Ordinal);
+        Assert.StartsWith(
+            "40 km is beyond the radio horizon of 28.4 km",
+            Assert.Single(FreeSpace.Model.Predict(geometry).Assumed),
+            StringComparison.Ordinal);
         Assert.StartsWith(
             "the antennas' sizes are not known",
             Assert.Single(FreeSpace.Model.Predict(geometry with { DistanceM = 50 }).Assumed),

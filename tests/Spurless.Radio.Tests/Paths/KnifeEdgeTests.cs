@@ -5,7 +5,10 @@ namespace Spurless.Radio.Tests.Paths;
 
 public sealed class KnifeEdgeTests
 {
-    /// <summary>Source: checks.md 2.5: the approximation of ITU-R P.526 (seen quoted as P.526-14 eq. 31) and the exact Fresnel integral, both computed.</summary>
+    /// <summary>
+    /// Source: docs/checks.md 2.5: the approximation of ITU-R P.526 (seen quoted as P.526-14 eq. 31) and the exact Fresnel integral, both
+    /// computed.
+    /// </summary>
     [Theory]
     [InlineData(-0.5, 1.859, 1.959)]
     [InlineData(0, 6.0206, 6.033)]
@@ -29,11 +32,16 @@ public sealed class KnifeEdgeTests
     {
         Assert.Equal(0, KnifeEdge.LossDb(-0.78));
         Assert.Equal(0, KnifeEdge.LossDb(-5));
-        Assert.InRange(KnifeEdge.LossDb(-0.779999), 0, 0.01); // 0.004 dB, checks.md 2.5
-        Gen.Select(Gen.Double[-2, 20], Gen.Double[0, 5]).Sample(static (v, more) => Assert.True(KnifeEdge.LossDb(v + more) >= KnifeEdge.LossDb(v)));
+        Assert.InRange(KnifeEdge.LossDb(-0.779999), 0, 0.01); // 0.004 dB, docs/checks.md 2.5
+        Gen
+            .Select(Gen.Double[-2, 20], Gen.Double[0, 5])
+            .Sample(static (v, more) => Assert.True(KnifeEdge.LossDb(v + more) >= KnifeEdge.LossDb(v)));
     }
 
-    /// <summary>Source: checks.md 2.5, computed; the Fresnel radius there also by P.526-8 eq. (3), seen, with the rounded constant 550 (71.97 m).</summary>
+    /// <summary>
+    /// Source: docs/checks.md 2.5, computed; the Fresnel radius there also by P.526-8 eq. (3), seen, with the rounded constant 550 (71.97
+    /// m).
+    /// </summary>
     [Fact]
     public void Parameter_and_Fresnel_radius_of_the_worked_path()
     {

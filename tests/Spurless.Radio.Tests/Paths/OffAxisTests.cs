@@ -34,6 +34,7 @@ public sealed class OffAxisTests
     });
 
     [Fact]
-    public void LossDb_never_falls_away_from_the_axis() => Gen.Select(Gen.Double[0, 180], Gen.Double[0, 180], Gen.Double[5, 359]).Sample(static (a, b, width) =>
-        Assert.True(OffAxis.LossDb(Math.Min(a, b), width) <= OffAxis.LossDb(Math.Max(a, b), width)));
+    public void LossDb_never_falls_away_from_the_axis() =>
+        Gen.Select(Gen.Double[0, 180], Gen.Double[0, 180], Gen.Double[5, 359]).Sample(static (a, b, width) => Assert.True(
+            OffAxis.LossDb(Math.Min(a, b), width) <= OffAxis.LossDb(Math.Max(a, b), width)));
 }

@@ -5,9 +5,18 @@ namespace Spurless.Radio.Tests.Paths;
 
 public sealed class OkumuraHataTests
 {
-    private static readonly PathGeometry _geometry = new() { FrequencyHz = 160e6, TransmitterHeightM = 50, ReceiverHeightM = 5, DistanceM = 5000 };
+    private static readonly PathGeometry _geometry = new()
+    {
+        FrequencyHz = 160e6,
+        TransmitterHeightM = 50,
+        ReceiverHeightM = 5,
+        DistanceM = 5000,
+    };
 
-    /// <summary>Source: checks.md 2.2, computed there from the coefficients of Hata 1980 as quoted in public copies (no published numeric example was found).</summary>
+    /// <summary>
+    /// Source: docs/checks.md 2.2, computed there from the coefficients of Hata 1980 as quoted in public copies (no published numeric
+    /// example was found).
+    /// </summary>
     [Theory]
     [InlineData(150, 30, 1.5, 1, 106.117, 99.654, 82.430)]
     [InlineData(155, 50, 1.5, 10, 137.194, 130.689, 113.470)]
@@ -16,9 +25,16 @@ public sealed class OkumuraHataTests
     [InlineData(900, 30, 1.5, 5, 151.024, 141.082, 122.518)]
     [InlineData(900, 100, 3, 10, 147.153, 137.210, 118.646)]
     [InlineData(900, 50, 1.5, 10, 157.109, 147.166, 128.603)]
-    public void Predict_in_range_is_the_formula(double megahertz, double hb, double hm, double kilometres, double urban, double suburban, double open)
+    public void Predict_in_range_is_the_formula(
+        double megahertz, double hb, double hm, double kilometres, double urban, double suburban, double open)
     {
-        PathGeometry geometry = new() { FrequencyHz = megahertz * 1e6, DistanceM = kilometres * 1000, TransmitterHeightM = hb, ReceiverHeightM = hm };
+        PathGeometry geometry = new()
+        {
+            FrequencyHz = megahertz * 1e6,
+            DistanceM = kilometres * 1000,
+            TransmitterHeightM = hb,
+            ReceiverHeightM = hm,
+        };
         Assert.Equal(urban, OkumuraHata.Urban.Predict(geometry).BasicLossDb!.Value, 0.0006);
         Assert.Equal(suburban, OkumuraHata.Suburban.Predict(geometry).BasicLossDb!.Value, 0.0006);
         Assert.Equal(open, OkumuraHata.Open.Predict(geometry).BasicLossDb!.Value, 0.0006);
@@ -73,7 +89,8 @@ public sealed class OkumuraHataTests
 
     [Fact]
     public void Predict_loses_more_with_distance_and_with_houses_and_never_less_than_free_space() =>
-        Gen.Select(Gen.Double[150e6, 1500e6], Gen.Double[30, 200], Gen.Double[1, 10], Gen.Double[1000, 10_000]).Sample(static (f, hb, hm, d) =>
+        Gen.Select(Gen.Double[150e6, 1500e6], Gen.Double[30, 200], Gen.Double[1, 10], Gen.Double[1000, 10_000]).Sample(
+        static (f, hb, hm, d) =>
         {
             PathGeometry geometry = new() { FrequencyHz = f, DistanceM = d, TransmitterHeightM = hb, ReceiverHeightM = hm };
             double open = OkumuraHata.Open.Predict(geometry).BasicLossDb!.Value;

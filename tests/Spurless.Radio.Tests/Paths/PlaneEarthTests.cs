@@ -6,9 +6,16 @@ namespace Spurless.Radio.Tests.Paths;
 
 public sealed class PlaneEarthTests
 {
-    private static readonly PathGeometry _geometry = new() { FrequencyHz = 146e6, TransmitterHeightM = 30, ReceiverHeightM = 2, DistanceM = 1000, LargestAntennaM = 1 };
+    private static readonly PathGeometry _geometry = new()
+    {
+        FrequencyHz = 146e6,
+        TransmitterHeightM = 30,
+        ReceiverHeightM = 2,
+        DistanceM = 1000,
+        LargestAntennaM = 1,
+    };
 
-    /// <summary>Source: checks.md 2.3, formula from memory, computed.</summary>
+    /// <summary>Source: docs/checks.md 2.3, formula from memory, computed.</summary>
     [Theory]
     [InlineData(1000, 30, 2, 84.437)]
     [InlineData(5000, 30, 1.5, 114.895)]
@@ -20,11 +27,14 @@ public sealed class PlaneEarthTests
     public void BreakPointM_is_where_free_space_is_met()
     {
         double breakPoint = PlaneEarth.BreakPointM(30, 2, 146e6);
-        Assert.Equal(367.2, breakPoint, 0.05); // checks.md 2.3, computed
+        Assert.Equal(367.2, breakPoint, 0.05); // docs/checks.md 2.3, computed
         Assert.Equal(FreeSpace.LossDb(breakPoint, 146e6), PlaneEarth.LossDb(breakPoint, 30, 2), 1e-9);
     }
 
-    /// <summary>Second derivation: direct ray and reflection with coefficient -1 added as waves over their true lengths, well beyond the break point.</summary>
+    /// <summary>
+    /// Second derivation: direct ray and reflection with coefficient -1 added as waves over their true lengths, well beyond the break
+    /// point.
+    /// </summary>
     [Fact]
     public void LossDb_is_that_of_two_rays_far_out()
     {
@@ -32,7 +42,8 @@ public sealed class PlaneEarthTests
         double waveNumber = 2 * Math.PI * 146e6 / 299_792_458;
         double direct = Math.Sqrt(distance * distance + 28 * 28);
         double reflected = Math.Sqrt(distance * distance + 32 * 32);
-        Complex sum = (Complex.Exp(new Complex(0, -waveNumber * direct)) / direct) - (Complex.Exp(new Complex(0, -waveNumber * reflected)) / reflected);
+        Complex sum = (Complex.Exp(new Complex(0, -waveNumber * direct)) / direct) - (
+            Complex.Exp(new Complex(0, -waveNumber * reflected)) / reflected);
         double loss = -20 * Math.Log10(sum.Magnitude / (2 * waveNumber));
         Assert.Equal(loss, PlaneEarth.LossDb(distance, 30, 2), 0.01);
     }
@@ -42,7 +53,14 @@ public sealed class PlaneEarthTests
         Gen.Select(Gen.Double[2, 100], Gen.Double[1, 50], Gen.Double[50e6, 500e6], Gen.Double[0.01, 100]).Sample(static (h1, h2, f, part) =>
         {
             double breakPoint = PlaneEarth.BreakPointM(h1, h2, f);
-            PathGeometry geometry = new() { FrequencyHz = f, TransmitterHeightM = h1, ReceiverHeightM = h2, LargestAntennaM = 0, DistanceM = breakPoint * part };
+            PathGeometry geometry = new()
+            {
+                FrequencyHz = f,
+                TransmitterHeightM = h1,
+                ReceiverHeightM = h2,
+                LargestAntennaM = 0,
+                DistanceM = breakPoint * part,
+            };
             if (PlaneEarth.Model.Predict(geometry).BasicLossDb is { } loss)
             {
                 Assert.True(loss >= FreeSpace.LossDb(breakPoint * part, f) - 1e-9);

@@ -5,7 +5,7 @@ namespace Spurless.Radio.Tests.Paths;
 
 public sealed class SameStructureTests
 {
-    /// <summary>Source: checks.md 2.4, computed there from formulas seen in a repeater maker's manual.</summary>
+    /// <summary>Source: docs/checks.md 2.4, computed there from formulas seen in a repeater maker's manual.</summary>
     [Theory]
     [InlineData(146, 3.048, 34.86, 25.43, 21.13)]
     [InlineData(146, 6.096, 46.90, 31.45, 27.15)]
@@ -22,7 +22,7 @@ public sealed class SameStructureTests
     [Fact]
     public void Isolation_slant_at_45_degrees_is_half_way()
     {
-        // checks.md 2.4, computed
+        // docs/checks.md 2.4, computed
         Assert.Equal(43.93, SameStructure.VerticalDb(5, 150e6), 0.006);
         Assert.Equal(29.96, SameStructure.HorizontalDb(5, 150e6, 0, 0), 0.006);
         Assert.Equal(36.95, SameStructure.SlantDb(5, 5, 150e6, 0, 0), 0.006);
@@ -56,8 +56,10 @@ public sealed class SameStructureTests
 
         PathResult beside = SameStructure.Spaced(0, 3).Predict(geometry);
         Assert.Contains(beside.Assumed, static a => a.Contains("15.24 m", StringComparison.Ordinal));
-        Assert.Contains(SameStructure.Spaced(1, 1).Predict(geometry).Assumed, static a => a.Contains("under one wavelength", StringComparison.Ordinal));
-        Assert.Contains(SameStructure.Spaced(30, 0).Predict(geometry).Assumed, static a => a.StartsWith("capped at 70 dB", StringComparison.Ordinal));
+        Assert.Contains(
+            SameStructure.Spaced(1, 1).Predict(geometry).Assumed, static a => a.Contains("under one wavelength", StringComparison.Ordinal));
+        Assert.Contains(
+            SameStructure.Spaced(30, 0).Predict(geometry).Assumed, static a => a.StartsWith("capped at 70 dB", StringComparison.Ordinal));
         Assert.NotNull(SameStructure.Spaced(0, 0).Predict(geometry).Refused);
         Assert.Throws<ArgumentOutOfRangeException>(() => SameStructure.Spaced(-1, 0));
     }

@@ -24,20 +24,22 @@ public sealed class QuantityParsingTests
     [InlineData("1.5e2 MHz", 150_000_000)]
     [InlineData("0.000001 MHz", 1)]
     [InlineData("145.0500000000 MHz", 145_050_000)]
-    [InlineData("9223372036854775807 Hz", long.MaxValue)]
+    [InlineData("300 GHz", 300_000_000_000)]
     public void Frequency_in_each_written_form_is_exact(string text, long hertz) => Assert.Equal(hertz, Frequency.Parse(text).Hertz);
 
     [Theory]
     [InlineData("145.05", "'145.05' has no unit; write 145.05 MHz")]
     [InlineData("", "nothing stands here; write a frequency like 145.05 MHz")]
-    [InlineData("145,05 MHz", "'145,05 MHz' has a comma in the number; write a decimal point and no separators, like 145.05 MHz")]
+    [InlineData("145,05 MHz", "'145,05 MHz' has a comma in the number; write 145.05 MHz")]
+    [InlineData("1,450 MHz", "'1,450 MHz' has a comma in the number; write a decimal point and no separators, like 145.05 MHz")]
     [InlineData("145.05 mhz", "'145.05 mhz' has the unit 'mhz', which is not known; write 145.05 MHz")]
     [InlineData("145.05 mHz", "'145.05 mHz' has the unit 'mHz', which is not known; write 145.05 MHz")]
     [InlineData("145.0500001 MHz", "'145.0500001 MHz' is finer than 1 Hz; write a whole number of hertz")]
     [InlineData("0.5 Hz", "'0.5 Hz' is finer than 1 Hz; write a whole number of hertz")]
     [InlineData("1e-30 MHz", "'1e-30 MHz' is finer than 1 Hz; write a whole number of hertz")]
-    [InlineData("9223372036854775808 Hz", "'9223372036854775808 Hz' is too large for a frequency; write at most 9.2 x 10^18 Hz")]
-    [InlineData("1e999999999999 GHz", "'1e999999999999 GHz' is too large for a frequency; write at most 9.2 x 10^18 Hz")]
+    [InlineData("300.000000001 GHz", "'300.000000001 GHz' is too high for a receiver; write a frequency of at most 300 GHz")]
+    [InlineData("9223372036854775808 Hz", "'9223372036854775808 Hz' is too high for a receiver; write a frequency of at most 300 GHz")]
+    [InlineData("1e999999999999 GHz", "'1e999999999999 GHz' is too high for a receiver; write a frequency of at most 300 GHz")]
     [InlineData("NaN MHz", "'NaN MHz' is not a finite number; write a frequency like 145.05 MHz")]
     [InlineData("-infinity MHz", "'-infinity MHz' is not a finite number; write a frequency like 145.05 MHz")]
     [InlineData(".inf", "'.inf' is not a finite number; write a frequency like 145.05 MHz")]
@@ -82,9 +84,12 @@ public sealed class QuantityParsingTests
     [InlineData(0, "0 Hz")]
     [InlineData(-600_000, "-600 kHz")]
     [InlineData(1_000_000_001, "1.000000001 GHz")]
-    public void Frequency_prints_in_engineering_notation(long hertz, string expected) => Assert.Equal(expected, Frequency.FromHertz(hertz).ToString());
+    public void Frequency_prints_in_engineering_notation(long hertz, string expected) =>
+        Assert.Equal(expected, Frequency.FromHertz(hertz).ToString());
 
-    /// <summary>Source: checks.md 1.6, computed from P = U^2 / 50 ohm; emf stands 20 lg 2 = 6.02 dB above the voltage across a matched load.</summary>
+    /// <summary>
+    /// Source: docs/checks.md 1.6, computed from P = U^2 / 50 ohm; emf stands 20 lg 2 = 6.02 dB above the voltage across a matched load.
+    /// </summary>
     [Theory]
     [InlineData("0.1 uV pd", -126.99)]
     [InlineData("0.16 uV pd", -122.91)]
@@ -116,7 +121,8 @@ public sealed class QuantityParsingTests
     {
         Assert.False(Sensitivity.TryParse("0.25 \u00B5V", out _, out string problem));
         Assert.Equal(
-            "'0.25 \u00B5V' does not say where the voltage stands; write 0.25 uV pd (across 50 ohm) or 0.25 uV emf (open circuit, 6.02 dB lower)",
+            "'0.25 \u00B5V' does not say where the voltage stands; "
+                + "write 0.25 uV pd (across 50 ohm) or 0.25 uV emf (open circuit, 6.02 dB lower)",
             problem);
     }
 
@@ -133,7 +139,7 @@ public sealed class QuantityParsingTests
         Assert.False(Sensitivity.TryParse(text, out _, out _));
     }
 
-    /// <summary>Source: checks.md 1.6, computed.</summary>
+    /// <summary>Source: docs/checks.md 1.6, computed.</summary>
     [Theory]
     [InlineData("5 W", 36.99)]
     [InlineData("10 W", 40)]
@@ -158,7 +164,8 @@ public sealed class QuantityParsingTests
     [InlineData("6 dBd", 8.15)]
     [InlineData("8.15 dBi", 8.15)]
     [InlineData("-3 dBd", -0.85)]
-    public void AntennaGain_over_dipole_or_isotropic_is_told_apart(string text, double dbi) => Assert.Equal(dbi, AntennaGain.Parse(text).Dbi, 1e-12);
+    public void AntennaGain_over_dipole_or_isotropic_is_told_apart(string text, double dbi) =>
+        Assert.Equal(dbi, AntennaGain.Parse(text).Dbi, 1e-12);
 
     [Fact]
     public void AntennaGain_in_plain_decibels_asks_which()
@@ -167,7 +174,9 @@ public sealed class QuantityParsingTests
         Assert.Equal("'6 dB' does not say over what; write 6 dBd (over a dipole) or 6 dBi (over isotropic, 2.15 dB less gain)", problem);
     }
 
-    /// <summary>AWG: 36 and 0000 AWG define the series (0.005 in, 0.46 in); 18 AWG 1.024 mm is in checks.md 4.1 as a wire of an example coil.</summary>
+    /// <summary>
+    /// AWG: 36 and 0000 AWG define the series (0.005 in, 0.46 in); 18 AWG 1.024 mm is in docs/checks.md 4.1 as a wire of an example coil.
+    /// </summary>
     [Theory]
     [InlineData("650 m", 650)]
     [InlineData("6 mm", 0.006)]
@@ -329,11 +338,42 @@ public sealed class QuantityParsingTests
     [InlineData("145-146")]
     public void FrequencyRange_that_cannot_be_is_refused(string text) => Assert.False(FrequencyRange.TryParse(text, out _, out _));
 
+    /// <summary>One range for reader and engine: its ends are read, what lies beyond is refused with the range to write in.</summary>
+    [Fact]
+    public void TryParse_beyond_the_range_of_sense_names_the_range()
+    {
+        AssertRange<Level>(Level.TryParse, "-300 dBm", "300 dBm", "-300.1 dBm", "1000 dBm");
+        AssertRange<Decibels>(Decibels.TryParse, "-300 dB", "300 dB", "-301 dB", "1e6 dB");
+        AssertRange<Power>(Power.TryParse, "1e-21 W", "1 GW", "9e-22 W", "1.1 GW", "-300 dBm");
+        AssertRange<Resistance>(Resistance.TryParse, "1 nohm", "1000 Tohm", "1e-300 ohm", "1001 Tohm");
+        AssertRange<Inductance>(Inductance.TryParse, "1 fH", "1000 H", "0.9 fH", "1001 H");
+        AssertRange<Capacitance>(Capacitance.TryParse, "0.001 fF", "1 F", "0.0009 fF", "1.1 F");
+        AssertRange<Length>(Length.TryParse, "-100000 km", "1 nm", "0.9 nm", "-100001 km");
+        AssertRange<NoiseFigure>(NoiseFigure.TryParse, "0 dB", "100 dB", "100.1 dB");
+        AssertRange<AntennaGain>(AntennaGain.TryParse, "-100 dBi", "100 dBi", "98 dBd", "-1000 dBi");
+        AssertRange<ComplexImpedance>(ComplexImpedance.TryParse, "0-1e-9j ohm", "1e15 ohm", "1+1e-300j ohm", "1e16 ohm");
+    }
+
+    private static void AssertRange<T>(Reader<T> reader, string least, string greatest, params string[] beyond)
+    {
+        Assert.True(reader(least, out _, out string problem), problem);
+        Assert.True(reader(greatest, out _, out problem), problem);
+        foreach (string text in beyond)
+        {
+            Assert.False(reader(text, out _, out problem), text);
+            Assert.StartsWith($"'{text}' is beyond all sense; write a", problem, StringComparison.Ordinal);
+            Assert.Matches(" from .+ to .+, like ", problem);
+        }
+    }
+
+    private delegate bool Reader<T>(string text, out T value, out string problem);
+
     [Fact]
     public void Factories_refuse_what_is_not_finite_by_name()
     {
         Assert.Equal("dbm", Assert.Throws<ArgumentOutOfRangeException>(() => Level.FromDbm(double.NaN)).ParamName);
-        Assert.Equal("decibels", Assert.Throws<ArgumentOutOfRangeException>(() => Decibels.FromDecibels(double.PositiveInfinity)).ParamName);
+        Assert.Equal(
+            "decibels", Assert.Throws<ArgumentOutOfRangeException>(() => Decibels.FromDecibels(double.PositiveInfinity)).ParamName);
         Assert.Equal("henries", Assert.Throws<ArgumentOutOfRangeException>(() => Inductance.FromHenries(-1e-9)).ParamName);
         Assert.Equal("watts", Assert.Throws<ArgumentOutOfRangeException>(() => Power.FromWatts(0)).ParamName);
         Assert.Equal("metres", Assert.Throws<ArgumentOutOfRangeException>(() => Length.FromMetres(double.NegativeInfinity)).ParamName);

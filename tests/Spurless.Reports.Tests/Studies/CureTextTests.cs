@@ -1,7 +1,7 @@
 using Spurless.Mixing.Causes;
 using Spurless.Reports.Studies;
-using Spurless.Reports.Tests.Fixtures;
 using Spurless.Sites.Studies;
+using Spurless.Tests.Common.Fixtures;
 
 namespace Spurless.Reports.Tests.Studies;
 
@@ -13,14 +13,16 @@ public sealed class CureTextTests
     {
         ReceiverFindings receiver = DemoStudy.WithoutFilter().Receivers[0] with
         {
-            OtherCauses = [new OtherCause("outside", null, null, null, null, Verdict.Unknown, [], "A joint.") { Cure = CurePlace.StructureOwner }],
+            OtherCauses = [new OtherCause(OutsideMixing.Possible(1)!, Verdict.Unknown)],
         };
         Assert.Equal(
             ["Cured at your receiver", "Cured at the transmitter of telemetry scanner", "Cured by the owner of the structure"],
             CureText.Groups(receiver).Select(static g => g.Heading));
         Assert.Contains("; and 5 more", CureText.Groups(receiver)[0].Lines[0].Says, StringComparison.Ordinal);
         Assert.Contains(
-            "made in the transmitter of telemetry scanner; no filter at your receiver removes it", CureText.Groups(receiver)[1].Lines[0].Says, StringComparison.Ordinal);
+            "made in the transmitter of telemetry scanner; no filter at your receiver removes it",
+            CureText.Groups(receiver)[1].Lines[0].Says,
+            StringComparison.Ordinal);
     }
 
     [Fact]

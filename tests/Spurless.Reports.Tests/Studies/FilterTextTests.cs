@@ -1,9 +1,9 @@
 using System.Text.Json;
 using Spurless.Reports.Studies;
-using Spurless.Reports.Tests.Fixtures;
 using Spurless.Reports.Text;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Studies;
+using Spurless.Tests.Common.Fixtures;
 
 namespace Spurless.Reports.Tests.Studies;
 
@@ -13,7 +13,13 @@ public sealed class FilterTextTests
     private static ReceiverFindings Receiver(FilterRejection? rejection)
     {
         ReceiverFindings receiver = DemoStudy.Receiver(filter: true, []);
-        return receiver with { Carriers = [.. receiver.Carriers.Select((c, i) => c with { LevelAtReceiverDbm = i == 0 ? null : -40 - i, Rejection = rejection })] };
+        return receiver with
+        {
+            Carriers =
+            [
+                .. receiver.Carriers.Select((c, i) => c with { LevelAtReceiverDbm = i == 0 ? null : -40 - i, Rejection = rejection }),
+            ],
+        };
     }
 
     [Fact]

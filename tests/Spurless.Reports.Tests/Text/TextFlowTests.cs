@@ -11,18 +11,22 @@ public class TextFlowTests
         TextFlow.Wrap("one two three four", width: 11, indent: 2, hanging: 2));
 
     [Fact]
-    public void Wrap_a_word_longer_than_the_line_is_broken() => Assert.Equal(["a", "bcdef", "gh i"], TextFlow.Wrap("a bcdefgh i", width: 5));
+    public void Wrap_a_word_longer_than_the_line_is_broken() =>
+        Assert.Equal(["a", "bcdef", "gh i"], TextFlow.Wrap("a bcdefgh i", width: 5));
 
     [Fact]
     public void Wrap_line_breaks_are_kept() => Assert.Equal(["a", "", "b"], TextFlow.Wrap("a\n\nb"));
 
     [Fact]
-    public void Wrap_any_text_keeps_its_words_and_the_width() => Gen.Select(Gen.String[Gen.Char['a', 'e'], 0, 8].Array[0, 30], Gen.Int[9, 40]).Sample(static (words, width) =>
+    public void Wrap_any_text_keeps_its_words_and_the_width() =>
+        Gen.Select(Gen.String[Gen.Char['a', 'e'], 0, 8].Array[0, 30], Gen.Int[9, 40]).Sample(static (words, width) =>
     {
         string text = string.Join(' ', words);
         IReadOnlyList<string> lines = TextFlow.Wrap(text, width);
         Assert.All(lines, l => Assert.InRange(l.Length, 0, width));
-        Assert.Equal(text.Split(' ', StringSplitOptions.RemoveEmptyEntries), string.Join(' ', lines).Split(' ', StringSplitOptions.RemoveEmptyEntries));
+        Assert.Equal(
+            text.Split(' ', StringSplitOptions.RemoveEmptyEntries),
+            string.Join(' ', lines).Split(' ', StringSplitOptions.RemoveEmptyEntries));
     });
 
     [Fact]

@@ -12,24 +12,64 @@ public sealed class ReceiveChainTests
     [Fact]
     public void NoiseFloorDbm_receiver_alone_is_thermal_noise_and_noise_figure()
     {
-        // Hand derivation: -173.975 + 10 lg 8000 + 6 = -128.94 dBm; a loss at 290 K in front does not change the noise at the receiver's input.
+        // Hand derivation: -173.975 + 10 lg 8000 + 6 = -128.94 dBm; a loss at 290 K in front does not change the noise at the receiver's
+        // input.
         Assert.Equal(-128.944, Chain([[]], []).NoiseFloorDbm(Channel, 8000, null), 0.001);
         Assert.Equal(-128.944, Chain([[Pad(3)]], []).NoiseFloorDbm(Channel, 8000, null), 0.001);
     }
 
     [Fact]
-    public void NoiseFloorDbm_external_noise_is_lost_in_the_chain_and_added_in_power()
+    public void NoiseFloorDbm_external_noise_takes_the_place_of_the_sources()
     {
-        // 10 dB over kT0 through 4 dB: 6 dB over kT0 beside a receiver of NF 6 dB: F = 3.981 twice, so +3.010 dB.
+        // k T0 B ((fa - 1) G + F_chain G): 10 dB over kT0 through 4 dB, NF 6 dB: 9 x 0.39811 + 3.98107 = 7.56404,
+        // so 10 lg(7.56404 / 3.98107) = 2.788 dB over -128.944 dBm, by hand.
         double floor = Chain([[Pad(4)]], []).NoiseFloorDbm(Channel, 8000, 10);
-        Assert.Equal(-128.944 + 3.010, floor, 0.001);
+        Assert.Equal(-128.944 + 2.788, floor, 0.001);
+    }
+
+    /// <summary>
+    /// Friis' definition (Proc. IRE 1944, from memory) by temperatures, another way round: an antenna of Ta gives k B G (Ta + Te),
+    /// Te = T0 (F - 1).
+    /// </summary>
+    [Theory]
+    [InlineData(-10)]
+    [InlineData(0)]
+    [InlineData(3)]
+    [InlineData(20)]
+    public void NoiseFloorDbm_is_that_of_antenna_and_chain_temperatures(double externalDb)
+    {
+        ActiveStage amplifier = new("amplifier 1", 15, 0.5, Intercepts.Complete(5));
+        ReceiveChain chain = Chain([[], [Pad(2)]], [amplifier]);
+        double figure = Math.Pow(10, 0.05) + ((Math.Pow(10, 0.2) - 1) / Math.Pow(10, 1.5)) + ((Math.Pow(10, 0.6) - 1) / Math.Pow(10, 1.3));
+        double kelvin = (290 * Math.Pow(10, externalDb / 10)) + (290 * (figure - 1));
+        double expected = 30 + (10 * Math.Log10(1.380649e-23 * kelvin * 8000)) + 13;
+        Assert.Equal(expected, chain.NoiseFloorDbm(Channel, 8000, externalDb), 1e-9);
+    }
+
+    [Fact]
+    public void NoiseFloorDbm_of_an_antenna_at_kT0_is_that_without_external_noise()
+    {
+        ReceiveChain chain = Chain([[Pad(1)], [Pad(2)]], [new ActiveStage("amplifier 1", 15, 0.5, Intercepts.Complete(5))]);
+        Assert.Equal(chain.NoiseFloorDbm(Channel, 8000, null), chain.NoiseFloorDbm(Channel, 8000, 0), 1e-12);
+    }
+
+    [Theory]
+    [InlineData(-4, -12)]
+    [InlineData(-4, -300)]
+    [InlineData(-0.1, -30)]
+    public void NoiseFloorDbm_of_a_receiver_that_none_can_be_and_a_quiet_antenna_is_a_number(double figureDb, double externalDb)
+    {
+        ReceiveChain chain = new([[Pad(1)]], [], new ActiveStage("receiver", 0, figureDb, Intercepts.Complete(-2)), null);
+        double floor = chain.NoiseFloorDbm(Channel, 8000, externalDb);
+        Assert.True(double.IsFinite(floor), $"{floor}");
+        Assert.True(floor <= chain.NoiseFloorDbm(Channel, 8000, 0));
     }
 
     [Fact]
     public void NoiseFloorDbm_with_amplifier_follows_Friis()
     {
-        // Friis (H. T. Friis, Proc. IRE 1944, from memory): 15 dB gain, NF 1.5 dB, then 2 dB of loss, then NF 6 dB. F = 1.4125 + (1.5849 - 1)/31.623 + (3.9811 - 1)/(31.623/1.5849) = 1.5804;
-        // at the receiver's input kT0 B F G, G = 13 dB.
+        // Friis (H. T. Friis, Proc. IRE 1944, from memory): 15 dB gain, NF 1.5 dB, then 2 dB of loss, then NF 6 dB. F = 1.4125 + (1.5849 -
+        // 1)/31.623 + (3.9811 - 1)/(31.623/1.5849) = 1.5804; at the receiver's input kT0 B F G, G = 13 dB.
         ActiveStage amplifier = new("amplifier 1", 15, 1.5, Intercepts.Complete(5));
         double total = Math.Pow(10, 0.15) + ((Math.Pow(10, 0.2) - 1) / Math.Pow(10, 1.5)) + ((Math.Pow(10, 0.6) - 1) / Math.Pow(10, 1.3));
         double expected = -173.9752 + (10 * Math.Log10(8000)) + (10 * Math.Log10(total)) + 13;
@@ -51,7 +91,8 @@ public sealed class ReceiveChainTests
     [Fact]
     public void GainDb_two_mismatched_stages_cascade_with_their_reflections()
     {
-        // Two series resistances of 50 ohm are one of 100 ohm: S21 = 2 Z0 / (2 Z0 + R) = 0.5, not the 2/3 x 2/3 that added decibels would give.
+        // Two series resistances of 50 ohm are one of 100 ohm: S21 = 2 Z0 / (2 Z0 + R) = 0.5, not the 2/3 x 2/3 that added decibels would
+        // give.
         Filter series = new("50 ohm in series", new Series(50), IsFilter: true);
         Assert.Equal(20 * Math.Log10(0.5), Chain([[series, series]], []).GainDb(Channel), 1e-9);
     }
@@ -90,7 +131,8 @@ public sealed class ReceiveChainTests
     [Fact]
     public void MismatchBandDb_of_a_series_resistor_is_that_of_the_circuit_with_those_impedances()
     {
-        // Oracle: Ohm's law. A source of impedance Zs drives 50 ohm in series and a load ZL; transducer gain 4 Rs RL / |Zs + R + ZL|^2 = (1-|Ga|^2) |S21|^2 (1-|Gr|^2) / |D|^2.
+        // Oracle: Ohm's law. A source of impedance Zs drives 50 ohm in series and a load ZL; transducer gain 4 Rs RL / |Zs + R + ZL|^2 =
+        // (1-|Ga|^2) |S21|^2 (1-|Gr|^2) / |D|^2.
         const double ga = 0.5;
         const double gr = 0.4;
         double least = double.PositiveInfinity;
@@ -108,7 +150,8 @@ public sealed class ReceiveChainTests
             }
         }
 
-        (double low, double high) = Chain([[new Filter("50 ohm in series", new Series(50), IsFilter: true)]], []).MismatchBandDb(Channel, ga, gr);
+        (double low, double high) = Chain([[new Filter("50 ohm in series", new Series(50), IsFilter: true)]], []).MismatchBandDb(
+            Channel, ga, gr);
         Assert.Equal(least, low, 0.001);
         Assert.Equal(greatest, high, 0.001);
         static Complex Impedance(Complex reflection) => 50 * (1 + reflection) / (1 - reflection);

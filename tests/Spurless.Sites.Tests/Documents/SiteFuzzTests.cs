@@ -8,7 +8,8 @@ public sealed class SiteFuzzTests
 {
     private static readonly string[] _pieces =
     [
-        "", "\n", "  ", ": ", "- ", "[", "]", "{", "}", ", ", "#", "'", "\"", "-1", "0", "1e999", "NaN", "9999999999999999999 Hz", "145 MHz", "0 Hz", "-3 dB", "∞", "name: ", "level: ",
+        "", "\n", "  ", ": ", "- ", "[", "]", "{", "}", ", ", "#", "'", "\"", "-1", "0", "1e999", "NaN", "9999999999999999999 Hz",
+        "145 MHz", "0 Hz", "-3 dB", "∞", "name: ", "level: ",
         "{ a: -1 dBm }", "[[[", "x", "null", "~", "iip3: ", "by: 7", "&a ", "*a ", "!x ", "---\n", "\t", "\u0000", "\r\n",
     ];
 
@@ -36,9 +37,14 @@ public sealed class SiteFuzzTests
     [Fact]
     public void Read_mutated_table_never_throws()
     {
-        const string Table = "name,frequency,emission,level,antenna.gain,coupling.x,isolator\nx,160 MHz,11K2F3E,-20 dBm,6 dBd,,\ny,161 MHz,11K2F3E,{ r: -20 dBm },6 dBd,3 dB,\"[3 dB at 1 MHz, 4 dB at 2 MHz]\"\n";
-        const string Site = "spurless: 1\nsite: s\nreceivers: [{ name: r, frequency: 145 MHz, channel: 12.5 kHz, noise_figure: 6 dB, iip3: -8 dBm }]\nemitters_from: e.csv\n";
-        Gen.Select(Gen.Int[0, Table.Length], Gen.Int[0, 20], Gen.Int[0, _pieces.Length - 1].Select(static i => _pieces[i])).Array[1, 4].Sample(
+        const string Table =
+            "name,frequency,emission,level,antenna.gain,coupling.x,isolator\nx,160 MHz,11K2F3E,-20 dBm,6 dBd,,\ny,161 "
+                + "MHz,11K2F3E,{ r: -20 dBm },6 dBd,3 dB,\"[3 dB at 1 MHz, 4 dB at 2 MHz]\"\n";
+        const string Site =
+            "spurless: 1\nsite: s\nreceivers: [{ name: r, frequency: 145 MHz, channel: 12.5 kHz, "
+                + "noise_figure: 6 dB, iip3: -8 dBm }]\nemitters_from: e.csv\n";
+        Gen.Select(Gen.Int[0, Table.Length], Gen.Int[0, 20], Gen.Int[0, _pieces.Length - 1].Select(static i => _pieces[i])).Array[1, 4]
+            .Sample(
             edits =>
             {
                 string text = Table;

@@ -38,6 +38,23 @@ public sealed class SiteSchemaTests
         Assert.Equal(3, reading.Document!.Emitters.Count);
     }
 
+    /// <summary>How a course runs between its points is read in the editor, where it is written.</summary>
+    [Theory]
+    [InlineData("isolator")]
+    public void Text_says_how_a_course_runs_between_its_points(string key) => Assert.Contains(
+        "straight in dB over the logarithm of frequency",
+        Assert.Single(Descriptions(JsonNode.Parse(SiteSchema.Text()), key).Distinct()),
+        StringComparison.Ordinal);
+
+    private static IEnumerable<string> Descriptions(JsonNode? node, string key) => node switch
+    {
+        JsonObject all => all.SelectMany(
+            p => Descriptions(p.Value, key).Concat(
+                p.Key == key && p.Value is JsonObject of && of["description"] is { } said ? [said.GetValue<string>()] : [])),
+        JsonArray all => all.SelectMany(v => Descriptions(v, key)),
+        _ => [],
+    };
+
     // Each row spoils the template in one place; reader and schema must both refuse it.
     [Theory]
     [InlineData("frequency: 145.050 MHz", "frequency: 145.050")]
@@ -53,7 +70,9 @@ public sealed class SiteSchemaTests
     [InlineData("distance: 2.1 km", "bearing: 20")]
     [InlineData("power: 100 W ", "power: 100 W\n    erp: 100 W")]
     [InlineData("power: 100 W ", "power: 100 W\n    path: { obstacle: { height: 20 m } }")]
-    [InlineData("power: 100 W ", "power: 100 W\n    path: { obstacle: { height: 20 m, distance: 1 km }, same structure: { vertical: 6 m, horizontal: 0 m } }")]
+    [InlineData(
+        "power: 100 W ",
+        "power: 100 W\n    path: { obstacle: { height: 20 m, distance: 1 km }, same structure: { vertical: 6 m, horizontal: 0 m } }")]
     [InlineData("power: 100 W ", "power: 100 W\n    path: {}")]
     [InlineData("level: -44 dBm ", "level: [-44 dBm]")]
     public void Schema_and_reader_refuse_the_same(string good, string bad)
@@ -69,7 +88,10 @@ public sealed class SiteSchemaTests
     {
         JsonNode schema = JsonNode.Parse(SiteSchema.Text())!;
         Assert.Equal(
-            ["spurless", "site", "place", "receivers", "emitters", "exclusive", "search", "emitters_from", "evidence"],
+            [
+                "spurless", "site", "place", "receivers", "emitters", "exclusive", "search", "emitters_from", "terrain", "contact", "notes",
+                "heard", "evidence",
+            ],
             schema["properties"]!.AsObject().Select(p => p.Key));
         JsonObject receiver = schema["properties"]!["receivers"]!["items"]!["properties"]!.AsObject();
         JsonObject emitter = schema["properties"]!["emitters"]!["items"]!["properties"]!.AsObject();
@@ -77,7 +99,11 @@ public sealed class SiteSchemaTests
         foreach (string key in reading.Document!.KeysPresent.Where(k => k.Count(c => c == '.') == 1))
         {
             string name = key[(key.IndexOf('.', StringComparison.Ordinal) + 1)..];
-            Assert.True(key.StartsWith("receivers.", StringComparison.Ordinal) ? receiver.ContainsKey(name) : !key.StartsWith("emitters.", StringComparison.Ordinal) || emitter.ContainsKey(name), key);
+            Assert.True(
+                key.StartsWith("receivers.", StringComparison.Ordinal)
+                    ? receiver.ContainsKey(name)
+                    : !key.StartsWith("emitters.", StringComparison.Ordinal) || emitter.ContainsKey(name),
+                key);
         }
     }
 }

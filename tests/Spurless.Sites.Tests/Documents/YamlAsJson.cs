@@ -5,7 +5,9 @@ using Spurless.Files.Yaml;
 
 namespace Spurless.Sites.Tests.Documents;
 
-/// <summary>A document as an editor's schema check sees it: plain scalars resolved by the core schema of YAML 1.2.2, section 10.3.2 (from memory).</summary>
+/// <summary>
+/// A document as an editor's schema check sees it: plain scalars resolved by the core schema of YAML 1.2.2, section 10.3.2 (from memory).
+/// </summary>
 internal static class YamlAsJson
 {
     public static JsonNode? Read(string text)
@@ -31,7 +33,8 @@ internal static class YamlAsJson
         "true" => JsonValue.Create(true),
         "false" => JsonValue.Create(false),
         _ when long.TryParse(text, NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long whole) => JsonValue.Create(whole),
-        _ when double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) => JsonValue.Create(number),
+        _ when double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) =>
+            JsonValue.Create(number),
         _ => JsonValue.Create(text),
     };
 }

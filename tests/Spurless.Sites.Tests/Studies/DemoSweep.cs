@@ -1,15 +1,15 @@
-using System.Collections.Immutable;
 using System.Numerics;
-using Spurless.Circuits.Documents;
 using Spurless.Circuits.Solving;
 using Spurless.Circuits.Touchstone;
 using Spurless.Circuits.TwoPorts;
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Documents.Circuits;
 
 namespace Spurless.Sites.Tests.Studies;
 
 /// <summary>
-/// Makes the demo's 'measured' sweep of the traced filter: values a little off the traced ones, a leaking fixture, an analyser's noise. Nobody measured it.
+/// Makes the demo's 'measured' sweep of the traced filter: values a little off the traced ones, a leaking fixture, an analyser's noise.
+/// Nobody measured it.
 /// </summary>
 internal static class DemoSweep
 {
@@ -24,7 +24,8 @@ internal static class DemoSweep
     private static readonly string[] Head =
     [
         "Part of the invented Quernmoss demo: nobody measured this. Computed from three-tank.circuit.yaml with values a little off",
-        "the traced ones, the leakage of a fixture and an analyser's noise, all from a fixed seed; a test of the project makes it anew and compares.",
+        "the traced ones, the leakage of a fixture and an analyser's noise, "
+            + "all from a fixed seed; a test of the project makes it anew and compares.",
     ];
 
     /// <summary>The sweep as a Touchstone file.</summary>
@@ -57,11 +58,15 @@ internal static class DemoSweep
             Complex leak = Complex.FromPolarCoordinates(FixtureLeakage, -2 * Math.PI * frequencies[i] * FixtureDelaySeconds);
             ScatteringMatrix s = points[i];
             points[i] = new ScatteringMatrix(
-                Seen(s.S11 * ReflectionLeft, noise), Seen(s.S12 + leak, noise), Seen(s.S21 + leak, noise), Seen(s.S22 * ReflectionLeft, noise));
+                Seen(s.S11 * ReflectionLeft, noise),
+                Seen(s.S12 + leak, noise),
+                Seen(s.S21 + leak, noise),
+                Seen(s.S22 * ReflectionLeft, noise));
         }
 
         TouchstoneData data = TouchstoneData.Create("three-tank.s2p", 2, [.. frequencies], [.. points], [new Complex(50, 0)]);
-        return TouchstoneWriter.TryWrite(data, new TouchstoneWriteOptions(Unit: TouchstoneUnit.MHz, Digits: 6, Comments: Head), out string text, out string problem)
+        return TouchstoneWriter.TryWrite(
+            data, new TouchstoneWriteOptions(Unit: TouchstoneUnit.MHz, Digits: 6, Comments: Head), out string text, out string problem)
             ? text
             : throw new InvalidOperationException(problem);
     }
@@ -80,9 +85,9 @@ internal static class DemoSweep
 
     private static Complex Seen(Complex s, SeededNoise noise) => (s * (1 + (TraceNoise * noise.Gauss()))) + (NoiseFloor * noise.Gauss());
 
-    private static Stream? NoFiles(string path, out string problem)
+    private static Stream? NoFiles(string path, out Refusal? refusal)
     {
-        problem = $"'{path}' is not looked for; name no file in the demo's circuit";
+        refusal = new Refusal($"'{path}' is not looked for", "name no file in the demo's circuit");
         return null;
     }
 

@@ -1,4 +1,7 @@
+using Spurless.Circuits.Measured;
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Chains;
+using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
 using Spurless.Sites.Tests.Documents;
 
@@ -46,14 +49,15 @@ public sealed class FilterInLineTests
             Assert.Equal(SeriesDb, c.Rejection.LowDb!.Value, 1e-6);
             Assert.Equal(SeriesDb, c.Rejection.HighDb!.Value, 1e-6);
         });
-        Assert.DoesNotContain(receiver.Assumed, static a => a.Contains("reflection", StringComparison.Ordinal));
+        Assert.DoesNotContain(receiver.Assumed, static a => a.Told?.Contains("reflection", StringComparison.Ordinal) == true);
     }
 
     [Fact]
     public void Rejection_with_a_stated_mismatch_has_the_band_of_the_closed_form()
     {
         // Antenna matched, receiver |Gr| 0.6: 1/|1 - S22 Gr|^2 with S22 = 1/3, so 20 lg(1 +- 0.2) about the nominal figure.
-        ReceiverFindings receiver = Study("mismatch: 0.6", "antenna: { mismatch: 0 }", "chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
+        ReceiverFindings receiver =
+            Study("mismatch: 0.6", "antenna: { mismatch: 0 }", "chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
         CarrierFinding near = receiver.Carriers.Single(static c => c.Emitter == "near");
         Assert.Equal(SeriesDb + (20 * Math.Log10(0.8)), near.Rejection!.LowDb!.Value, 1e-6);
         Assert.Equal(SeriesDb + (20 * Math.Log10(1.2)), near.Rejection.HighDb!.Value, 1e-6);
@@ -63,20 +67,27 @@ public sealed class FilterInLineTests
     [Fact]
     public void Rejection_without_a_stated_mismatch_takes_a_half_and_says_so()
     {
-        ReceiverFindings stated = Study("mismatch: 0.5", "antenna: { mismatch: 0.5 }", "chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
+        ReceiverFindings stated =
+            Study("mismatch: 0.5", "antenna: { mismatch: 0.5 }", "chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
         ReceiverFindings assumed = Study("chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
         Assert.Equal(stated.Carriers.Select(static c => c.Rejection), assumed.Carriers.Select(static c => c.Rejection));
-        Assert.Single(assumed.Assumed, static a => a == "a reflection coefficient of 0.5 out of band at the antenna and the receiver, for the band of rejection");
-        Assert.DoesNotContain(Study("chain: [ { attenuator: 3 dB } ]").Receivers.Single().Assumed, static a => a.Contains("reflection", StringComparison.Ordinal));
+        Assert.Single(
+            assumed.Assumed,
+            static a => a.Told == "a reflection coefficient of 0.5 out of band at the antenna and the receiver, for the band of rejection");
+        Assert.DoesNotContain(
+            Study("chain: [ { attenuator: 3 dB } ]").Receivers.Single().Assumed,
+            static a => a.Told?.Contains("reflection", StringComparison.Ordinal) == true);
     }
 
     [Fact]
     public void Circuit_rejecting_over_70_dB_without_a_leakage_is_remarked_once()
     {
-        ReceiverFindings receiver = Study("chain: [ { circuit: tiny.circuit.yaml }, { attenuator: 3 dB }, { circuit: tiny.circuit.yaml } ]").Receivers.Single();
-        string note = Assert.Single(receiver.Assumed, static a => a.Contains("leakage", StringComparison.Ordinal));
+        ReceiverFindings receiver =
+            Study("chain: [ { circuit: tiny.circuit.yaml }, { attenuator: 3 dB }, { circuit: tiny.circuit.yaml } ]").Receivers.Single();
+        string note = Assert.Single(
+            receiver.Assumed.Select(static a => a.Told ?? ""), static a => a.Contains("leakage", StringComparison.Ordinal));
         Assert.StartsWith("hardly a path is computed to reject up to 101 dB; beyond 70 dB leakage", note, StringComparison.Ordinal);
-        Assert.DoesNotContain(receiver.WithoutFilter!.Assumed, static a => a.Contains("leakage", StringComparison.Ordinal));
+        Assert.DoesNotContain(receiver.WithoutFilter!.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
     }
 
     [Fact]
@@ -84,7 +95,7 @@ public sealed class FilterInLineTests
     {
         ReceiverFindings receiver = Study("chain: [ { circuit: capped.circuit.yaml } ]").Receivers.Single();
         Assert.All(receiver.Carriers, static c => Assert.Equal(80, c.Rejection!.NominalDb, 1e-6));
-        Assert.DoesNotContain(receiver.Assumed, static a => a.Contains("leakage", StringComparison.Ordinal));
+        Assert.DoesNotContain(receiver.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
     }
 
     [Fact]
@@ -92,9 +103,10 @@ public sealed class FilterInLineTests
     {
         // Singular values of [[0.9, 0.6], [0.6, 0.9]] are 0.9 +- 0.6.
         ReceiverFindings receiver = Study("chain: [ { two_port: loud.s2p } ]").Receivers.Single();
-        Assert.Equal(-30 + (20 * Math.Log10(0.6)), receiver.Carriers.Single(static c => c.Emitter == "near").LevelAtReceiverDbm!.Value, 1e-6);
-        string remark = Assert.Single(receiver.Assumed, static a => a.StartsWith("loud.s2p: ", StringComparison.Ordinal));
-        Assert.Contains("largest singular value 1.5000, 3.52 dB", remark, StringComparison.Ordinal);
+        Assert.Equal(
+            -30 + (20 * Math.Log10(0.6)), receiver.Carriers.Single(static c => c.Emitter == "near").LevelAtReceiverDbm!.Value, 1e-6);
+        ReceiverAssumption remark = Assert.Single(receiver.Assumed, static a => a.File == "loud.s2p");
+        Assert.Equal(1.5, Assert.IsType<NetworkRemark.GivesOutPower>(remark.Remark).Passivity.LargestSingularValue, 1e-9);
     }
 
     [Fact]
@@ -132,7 +144,8 @@ public sealed class FilterInLineTests
     {
         ReceiverFindings receiver = Study(
             "levels_at: " + place,
-            "chain: [ { feedline: { loss: 2 dB at 150 MHz } }, { attenuator: 3 dB }, { circuit: series.circuit.yaml }, { amplifier: { gain: 10 dB, noise_figure: 2 dB, iip3: 10 dBm } } ]").Receivers.Single();
+            "chain: [ { feedline: { loss: 2 dB at 150 MHz } }, { attenuator: 3 dB }, { circuit: series.circuit.yaml }, "
+                + "{ amplifier: { gain: 10 dB, noise_figure: 2 dB, iip3: 10 dBm } } ]").Receivers.Single();
         CarrierFinding near = receiver.Carriers.Single(static c => c.Emitter == "near");
         Assert.Equal(atAntennaDbm, near.LevelAtAntennaDbm!.Value, 1e-6);
         Assert.Equal(how, near.HowKnown);
@@ -149,14 +162,44 @@ public sealed class FilterInLineTests
     [Fact]
     public void Amplifier_and_receiver_make_the_product_both_and_it_is_summed_in_power_and_in_voltage()
     {
-        // 2 x 146.05 - 147.05 = 145.05 MHz from -40 dBm each. P = 2 Pa + Pb - 2 IIP3 at each stage's input (physics.md section 2):
-        // amplifier -120 + 30 = -90 dBm, 12 dB up to the receiver's input: -78; the receiver's carriers stand at -28 dBm: -84 + 4 = -80 dBm.
+        // 2 x 146.05 - 147.05 = 145.05 MHz from -40 dBm each. P = 2 Pa + Pb - 2 IIP3 at each stage's input (docs/method/product-levels.md):
+        // amplifier -120 + 30 = -90 dBm, 12 dB up to the receiver's input: -78; the receiver's carriers stand at -28 dBm: -84 + 4 = -80
+        // dBm.
         ReceiverFindings receiver = Study(
             "chain: [ { amplifier: { gain: 15 dB, noise_figure: 2 dB, iip3: -15 dBm } }, { attenuator: 3 dB } ]").Receivers.Single();
-        ProductFinding product = receiver.Products.Single(static p => p.Terms.Count == 2 && p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
+        ProductFinding product = receiver.Products.Single(
+            static p => p.Terms.Count == 2 && p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
         Assert.Equal(10 * Math.Log10(Math.Pow(10, -7.8) + Math.Pow(10, -8)), product.LevelDbm!.Value, 1e-5);
         Assert.Equal(20 * Math.Log10(Math.Pow(10, -3.9) + Math.Pow(10, -4)), product.LevelWorstDbm!.Value, 1e-5);
         Assert.Equal("amplifier 1", product.MadeIn);
+
+        // Each stage alone, then the two transmitters, of which nothing is known, then outside.
+        Assert.Equal(
+            [
+                (Mechanism.Receiver, "amplifier 1"), (Mechanism.Receiver, "ear"), (Mechanism.Transmitter, "one"),
+                (Mechanism.Transmitter, "other"), (Mechanism.Outside, null),
+            ],
+            product.Places.Select(static p => (p.Mechanism, p.Name)));
+        Assert.Equal(-78, product.Places[0].LevelDbm!.Value, 1e-5);
+        Assert.Equal(-80, product.Places[1].LevelDbm!.Value, 1e-5);
+        Assert.Same(product.Places[0], product.Made);
+        Assert.All(product.Places.Skip(2), static p => Assert.Null(p.LevelDbm));
+    }
+
+    [Fact]
+    public void Receiver_that_is_called_like_an_amplifier_is_not_mistaken_for_it()
+    {
+        // Carriers of -10 dBm at the receiver's own stage make -30 dBm there, those of -40 dBm in the amplifier -160 dBm, 30 dB up: the
+        // last stage is meant, and no gain follows it.
+        ReceiverFindings receiver = Study(
+            "called amplifier 1", "chain: [ { amplifier: { gain: 30 dB, noise_figure: 2 dB, iip3: 20 dBm } } ]").Receivers.Single();
+        ProductFinding product = receiver.Products.First(
+            static p => p.Terms.Count == 2 && p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
+        Assert.Equal(1, product.Made.Stage);
+        IReadOnlyList<SumLine> lines = ProductArithmetic.Of(receiver, product);
+        int end = lines.ToList().FindIndex(static l => l.Kind == SumLineKind.Subtotal);
+        Assert.Equal(lines[end].Value, lines.Take(end).Sum(static l => l.Value), 1e-4);
+        Assert.DoesNotContain(lines, static l => l.Part == SumPart.GainToReceiverInput);
     }
 
     [Fact]
@@ -165,7 +208,8 @@ public sealed class FilterInLineTests
         const string stages = "{ amplifier: { gain: 15 dB, noise_figure: 2 dB, iip3: -15 dBm } }, { attenuator: 3 dB }";
         ReceiverFindings receiver = Study($"chain: [ {{ circuit: series.circuit.yaml }}, {stages} ]").Receivers.Single();
         ProductFinding with = receiver.Products.Single(static p => p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
-        ProductFinding without = receiver.WithoutFilter!.Products.Single(static p => p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
+        ProductFinding without = receiver.WithoutFilter!.Products.Single(
+            static p => p.Terms[0].Name == "one" && p.Terms[1].Name == "other");
         Assert.Equal(-3 * SeriesDb, with.LevelDbm!.Value - without.LevelDbm!.Value, 1e-5);
     }
 
@@ -174,7 +218,9 @@ public sealed class FilterInLineTests
     {
         Assert.Null(Load(out IReadOnlyList<Diagnostic> findings, "chain: [ { circuit: guess.circuit.yaml } ]"));
         Diagnostic finding = Assert.Single(findings);
-        Assert.Equal("guess.circuit.yaml:6:3: a value of C1 is unknown; give it a value, or let 'fit' find it from a sweep", finding.ToString().Replace("error: ", "", StringComparison.Ordinal));
+        Assert.Equal(
+            "guess.circuit.yaml:6:3: a value of C1 is unknown; give it a value, or let 'fit' find it from a sweep",
+            finding.ToString().Replace("error: ", "", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -195,11 +241,14 @@ public sealed class FilterInLineTests
 
     private static LoadedSite? Load(out IReadOnlyList<Diagnostic> findings, params string[] receiverLines)
     {
+        string name = receiverLines.FirstOrDefault(static l => l.StartsWith("called ", StringComparison.Ordinal))?["called ".Length..]
+            ?? "ear";
+        receiverLines = [.. receiverLines.Where(static l => !l.StartsWith("called ", StringComparison.Ordinal))];
         string text = $$"""
             spurless: 1
             site: a filter in line (invented)
             receivers:
-              - name: ear
+              - name: {{name}}
                 frequency: 145.05 MHz
                 channel: 12.5 kHz
                 if_bandwidth: 8 kHz

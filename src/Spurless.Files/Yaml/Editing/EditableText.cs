@@ -1,9 +1,13 @@
 namespace Spurless.Files.Yaml.Editing;
 
-/// <summary>A document's text with its tree: finds where to cut and what to put there. What it gives is checked by <see cref="YamlEditor"/>.</summary>
+/// <summary>
+/// A document's text with its tree: finds where to cut and what to put there. What it gives is checked by <see cref="YamlEditor"/>.
+/// </summary>
 internal sealed class EditableText(string text, YamlMapping root)
 {
-    private readonly string _lineEnd = text.IndexOf('\n', StringComparison.Ordinal) is var at && at > 0 && text[at - 1] == '\r' ? "\r\n" : "\n";
+    private readonly string _lineEnd = text.IndexOf('\n', StringComparison.Ordinal) is var at && at > 0 && text[at - 1] == '\r'
+        ? "\r\n"
+        : "\n";
 
     public string? Set(YamlPath path, YamlValue value)
     {
@@ -53,28 +57,29 @@ internal sealed class EditableText(string text, YamlMapping root)
         return InsertLine(LineEndOf(ContentEnd(last)), indent, YamlValue.YamlKeys.Entry(key, value, indent, _lineEnd));
     }
 
-    public string? InsertItem(YamlPath path, int index, YamlValue value)
+    public string? InsertItems(YamlPath path, int index, IReadOnlyList<YamlValue> values)
     {
-        if (path.Find(root) is not YamlSequence list || index < 0 || index > list.Items.Count)
+        if (path.Find(root) is not YamlSequence list || index < 0 || index > list.Items.Count || values.Count == 0)
         {
             return null;
         }
 
         if (list.IsFlow || list.Items.Count == 0)
         {
-            string item = value.Flow(true);
+            string items = string.Join(", ", values.Select(static v => v.Flow(true)));
             if (list.Items.Count == 0)
             {
-                return Splice(list.Start.Index, list.End.Index, "[" + item + "]");
+                return Splice(list.Start.Index, list.End.Index, "[" + items + "]");
             }
 
             return index < list.Items.Count
-                ? Splice(list.Items[index].Start.Index, list.Items[index].Start.Index, item + ", ")
-                : Splice(ContentEnd(list.Items[^1]), ContentEnd(list.Items[^1]), ", " + item);
+                ? Splice(list.Items[index].Start.Index, list.Items[index].Start.Index, items + ", ")
+                : Splice(ContentEnd(list.Items[^1]), ContentEnd(list.Items[^1]), ", " + items);
         }
 
         int indent = list.Start.Index - LineStart(list.Start.Index);
-        string block = "- " + value.Block(indent + 2, _lineEnd);
+        string block = string.Join(
+            _lineEnd + new string(' ', indent), values.Select(v => "- " + v.Block(indent + 2, _lineEnd)));
         if (index > 0)
         {
             return InsertLine(LineEndOf(ContentEnd(list.Items[index - 1])), indent, block);
@@ -82,6 +87,9 @@ internal sealed class EditableText(string text, YamlMapping root)
 
         return Splice(list.Start.Index, list.Start.Index, block + _lineEnd + new string(' ', indent));
     }
+
+    public string? Rename(YamlPath path, string name) =>
+        KeyOf(path) is { } key ? Splice(key.Start.Index, key.End.Index, YamlValue.Of(name).Flow(true)) : null;
 
     public string? Remove(YamlPath path)
     {
@@ -113,7 +121,9 @@ internal sealed class EditableText(string text, YamlMapping root)
         if (spans.Count == 1)
         {
             YamlValue empty = parent is YamlMapping ? YamlValue.Map() : YamlValue.List();
-            return !IsFlow(parent) && KeyOf(path) is { } owner ? BlockToFlow(owner, parent, empty) : Splice(parent.Start.Index, ContentEnd(parent), empty.Flow(false));
+            return !IsFlow(parent) && KeyOf(path) is { } owner
+                ? BlockToFlow(owner, parent, empty)
+                : Splice(parent.Start.Index, ContentEnd(parent), empty.Flow(false));
         }
 
         if (IsFlow(parent))
@@ -127,7 +137,8 @@ internal sealed class EditableText(string text, YamlMapping root)
             return Splice(line, LineEndOf(end), "");
         }
 
-        // The first key behind a dash, or the first dash behind another: the next one moves up. Comment lines between them go above the line.
+        // The first key behind a dash, or the first dash behind another: the next one moves up. Comment lines between them go above the
+        // line.
         if (at > 0 || spans[1].Start < 0)
         {
             return null;
@@ -178,7 +189,9 @@ internal sealed class EditableText(string text, YamlMapping root)
     }
 
     private YamlScalar? KeyOf(YamlPath path) =>
-        !path.Steps.IsEmpty && path.Steps[^1] is string key && path.Parent.Find(root) is YamlMapping mapping ? mapping.Find(key)?.Key : null;
+        !path.Steps.IsEmpty && path.Steps[^1] is string key && path.Parent.Find(root) is YamlMapping mapping
+            ? mapping.Find(key)?.Key
+            : null;
 
     private int AfterColon(YamlScalar key)
     {
@@ -191,7 +204,8 @@ internal sealed class EditableText(string text, YamlMapping root)
         return i < text.Length && text[i] == ':' ? i + 1 : key.End.Index;
     }
 
-    private int ContentEnd(YamlEntry entry) => entry.Value is YamlScalar { IsMissing: true } ? AfterColon(entry.Key) : ContentEnd(entry.Value);
+    private int ContentEnd(YamlEntry entry) =>
+        entry.Value is YamlScalar { IsMissing: true } ? AfterColon(entry.Key) : ContentEnd(entry.Value);
 
     /// <summary>Where a node's own text ends, without the comments and blank lines that follow a block.</summary>
     private int ContentEnd(YamlNode node)
@@ -213,13 +227,18 @@ internal sealed class EditableText(string text, YamlMapping root)
         return end;
     }
 
-    /// <summary>The dash before an item of a block list: in the list's column, in the item's line or above. -1 where there is none.</summary>
+    /// <summary>
+    /// The dash before an item of a block list: in the list's column, in the item's line or above. -1 where there is none.
+    /// </summary>
     private int Dash(YamlSequence list, YamlNode item)
     {
         int column = list.Start.Index - LineStart(list.Start.Index);
         for (int line = LineStart(item.Start.Index); line >= LineStart(list.Start.Index); line = LineStart(line - 1))
         {
-            if (line + column < text.Length && line + column <= item.Start.Index && text[line + column] == '-' && LineStart(line + column) == line)
+            if (line + column < text.Length
+                && line + column <= item.Start.Index
+                && text[line + column] == '-'
+                && LineStart(line + column) == line)
             {
                 return line + column;
             }

@@ -22,7 +22,8 @@ public sealed record YamlPath(ImmutableArray<object> Steps)
     /// <summary>For messages: <c>emitters[2].antenna.gain</c>.</summary>
     public override string ToString() => Steps.IsEmpty
         ? "the document"
-        : string.Concat(Steps.Select(static (s, i) => s is int n ? "[" + n.ToString(CultureInfo.InvariantCulture) + "]" : (i > 0 ? "." : "") + s));
+        : string.Concat(
+            Steps.Select(static (s, i) => s is int n ? "[" + n.ToString(CultureInfo.InvariantCulture) + "]" : (i > 0 ? "." : "") + s));
 
     internal YamlNode? Find(YamlNode root)
     {

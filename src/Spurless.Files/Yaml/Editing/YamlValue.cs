@@ -28,6 +28,9 @@ public abstract record YamlValue
         _ => new YamlText(""),
     };
 
+    /// <summary>The value in one line, as it is written into a document: quoted where it has to be.</summary>
+    public string InOneLine() => Flow(inFlow: false);
+
     /// <summary>Whether both say the same.</summary>
     internal abstract bool Same(YamlValue other);
 
@@ -46,7 +49,9 @@ public abstract record YamlValue
             return false;
         }
 
-        bool startsLikeMarkup = text[0] is ',' or '[' or ']' or '{' or '}' or '#' or '&' or '*' or '!' or '|' or '>' or '\'' or '"' or '%' or '@' or '`' or '?' or ':';
+        bool startsLikeMarkup =
+            text[0] is ',' or '[' or ']' or '{' or '}' or '#' or '&' or '*' or '!' or '|' or '>' or '\'' or '"' or '%' or '@' or '`' or '?'
+                or ':';
         bool dash = text[0] == '-' && (text.Length == 1 || !char.IsAsciiLetterOrDigit(text[1]));
         if (startsLikeMarkup || dash || text.Contains(": ", StringComparison.Ordinal) || text.Contains(" #", StringComparison.Ordinal))
         {
@@ -68,7 +73,8 @@ public abstract record YamlValue
                 '\n' => quoted.Append("\\n"),
                 '\r' => quoted.Append("\\r"),
                 '\t' => quoted.Append("\\t"),
-                _ when char.IsControl(c) || c is '\u2028' or '\u2029' or '\uFEFF' => quoted.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:X4}"),
+                _ when char.IsControl(c) || c is '\u2028' or '\u2029' or '\uFEFF' =>
+                    quoted.Append(CultureInfo.InvariantCulture, $"\\u{(int)c:X4}"),
                 _ => quoted.Append(c),
             };
         }
@@ -85,7 +91,8 @@ public abstract record YamlValue
 
     internal sealed record YamlItems(IReadOnlyList<YamlValue> Items) : YamlValue
     {
-        internal override bool Same(YamlValue other) => other is YamlItems o && o.Items.Count == Items.Count && Items.Zip(o.Items).All(static p => p.First.Same(p.Second));
+        internal override bool Same(YamlValue other) =>
+            other is YamlItems o && o.Items.Count == Items.Count && Items.Zip(o.Items).All(static p => p.First.Same(p.Second));
 
         internal override string Flow(bool inFlow) => "[" + string.Join(", ", Items.Select(static i => i.Flow(true))) + "]";
 
@@ -108,7 +115,8 @@ public abstract record YamlValue
             : string.Join(lineEnd + new string(' ', indent), Entries.Select(e => Entry(e.Key, e.Value, indent, lineEnd)));
 
         /// <summary>A key with its value; a list of mappings goes on lines of its own, everything else in one line.</summary>
-        internal static string Entry(string key, YamlValue value, int indent, string lineEnd) => value is YamlItems { Items.Count: > 0 } list && list.Items.Any(static i => i is YamlKeys)
+        internal static string Entry(string key, YamlValue value, int indent, string lineEnd) =>
+            value is YamlItems { Items.Count: > 0 } list && list.Items.Any(static i => i is YamlKeys)
             ? $"{Scalar(key, false)}:{lineEnd}{new string(' ', indent + 2)}{list.Block(indent + 2, lineEnd)}"
             : $"{Scalar(key, false)}: {value.Flow(false)}";
     }

@@ -7,8 +7,9 @@ using System.Runtime.Intrinsics.X86;
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// The first and cheapest question of the fast search: which of these prefixes can meet any tail at all? Frequencies are taken modulo 2^32 Hz, so this is a
-/// filter that lets too many pass but never too few; the exact 64-bit test follows. Two twins, one by SIMD gather and one scalar, give the same answer.
+/// The first and cheapest question of the fast search: which of these prefixes can meet any tail at all? Frequencies are taken modulo 2^32
+/// Hz, so this is a filter that lets too many pass but never too few; the exact 64-bit test follows. Two twins, one by SIMD gather and one
+/// scalar, give the same answer.
 /// </summary>
 internal static class BitmapScan
 {
@@ -27,7 +28,8 @@ internal static class BitmapScan
     /// <param name="hits">Gets the positions in <paramref name="carriers"/>, ascending; at least as long.</param>
     /// <param name="vector">Whether to use the SIMD twin.</param>
     /// <returns>Number of hits.</returns>
-    public static int Find(ReadOnlySpan<uint> carriers, uint start, uint step, ReadOnlySpan<uint> map, int shift, Span<int> hits, bool vector) =>
+    public static int Find(
+        ReadOnlySpan<uint> carriers, uint start, uint step, ReadOnlySpan<uint> map, int shift, Span<int> hits, bool vector) =>
         vector ? Vectorised(carriers, start, step, map, shift, hits) : Scalar(carriers, 0, start, step, map, shift, hits, 0);
 
     private static int Scalar(
@@ -45,7 +47,8 @@ internal static class BitmapScan
         return count;
     }
 
-    private static unsafe int Vectorised(ReadOnlySpan<uint> carriers, uint start, uint step, ReadOnlySpan<uint> map, int shift, Span<int> hits)
+    private static unsafe int Vectorised(
+        ReadOnlySpan<uint> carriers, uint start, uint step, ReadOnlySpan<uint> map, int shift, Span<int> hits)
     {
         int count = 0;
         int i = 0;

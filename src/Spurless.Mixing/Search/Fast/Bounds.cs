@@ -6,7 +6,10 @@ namespace Spurless.Mixing.Search.Fast;
 internal static class Bounds
 {
     /// <summary>20 lg(j!) in micro-dB.</summary>
-    private static readonly int[] Penalties = [.. Enumerable.Range(0, Multinomial.MaxOrder + 1).Select(Multinomial.FactorialVoltageMicroDb)];
+    private static readonly int[] Penalties =
+    [
+        .. Enumerable.Range(0, Multinomial.MaxOrder + 1).Select(Multinomial.FactorialVoltageMicroDb),
+    ];
 
     /// <summary>Least sum of penalties when m orders are shared by at most s emitters: as evenly as can be.</summary>
     private static readonly long[,] Least = ComputeLeast();

@@ -1,5 +1,3 @@
-using Spurless.Mixing.Levels;
-
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>One thread's finder: looks the tails of a completed prefix up, judges each exactly, and hands on what is found.</summary>
@@ -176,7 +174,9 @@ internal sealed class Finder
         }
     }
 
-    /// <summary>The vector lands on the receiver and reaches its threshold or is of unknown level: exclusive groups, and whose product it is.</summary>
+    /// <summary>
+    /// The vector lands on the receiver and reaches its threshold or is of unknown level: exclusive groups, and whose product it is.
+    /// </summary>
     private void Land(int member, int signals, int order, long frequency, long parts)
     {
         int stage = _unit.MemberStage[member];

@@ -5,15 +5,20 @@ using Spurless.Mixing.Levels;
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// The emitters of a unit in order of rank, strongest first, with what the kernels ask of each; and for each class of width (narrow, wide) the ranks that belong to it.
-/// Kept from run to run: for levels seen before nothing is sorted again.
+/// The emitters of a unit in order of rank, strongest first, with what the kernels ask of each; and for each class of width (narrow, wide)
+/// the ranks that belong to it. Kept from run to run: for levels seen before nothing is sorted again.
 /// </summary>
 internal sealed class RankedEmitters
 {
-    /// <summary>Stands for the level of an emitter that nobody knows: stronger than any sum of levels, and nine of it do not overflow.</summary>
+    /// <summary>
+    /// Stands for the level of an emitter that nobody knows: stronger than any sum of levels, and nine of it do not overflow.
+    /// </summary>
     public const long UnknownStrength = 10_000_000_000_000_000;
 
-    /// <summary>An emitter wider than this is 'wide': those blur the bitmaps and have their own. Above all land mobile channels, under all broadcasting.</summary>
+    /// <summary>
+    /// An emitter wider than this is 'wide': those blur the bitmaps and have their own. Above all land mobile channels, under all
+    /// broadcasting.
+    /// </summary>
     private const long WideFromHz = 30_001;
 
     private ImmutableArray<SearchEmitter> _emitters;
@@ -51,7 +56,9 @@ internal sealed class RankedEmitters
     /// <summary>Emitter's index by rank.</summary>
     public int[] Emitter => _emitter;
 
-    /// <summary>Bound of level by rank, in micro-dBm, descending: j times it less 20 lg(j!) is never under what the emitter contributes.</summary>
+    /// <summary>
+    /// Bound of level by rank, in micro-dBm, descending: j times it less 20 lg(j!) is never under what the emitter contributes.
+    /// </summary>
     public ReadOnlySpan<long> Strength => _strength.AsSpan(0, Count);
 
     public long[] Frequency => _frequency;
@@ -72,13 +79,16 @@ internal sealed class RankedEmitters
             return;
         }
 
-        (_emitters, _levels, _takesUnknown, _maxOrder, _sortedByFrequency) = (problem.Emitters, levels, takesUnknown, problem.MaxOrder, false);
+        (_emitters, _levels, _takesUnknown, _maxOrder, _sortedByFrequency) = (
+            problem.Emitters, levels, takesUnknown, problem.MaxOrder, false);
         Sort();
         LayOut();
         PrepareClasses();
     }
 
-    /// <summary>Part of a level that the emitter of a rank contributes when taken j times; <see cref="UnknownStrength"/> where it is unknown.</summary>
+    /// <summary>
+    /// Part of a level that the emitter of a rank contributes when taken j times; <see cref="UnknownStrength"/> where it is unknown.
+    /// </summary>
     public long Part(int rank, int times)
     {
         int level = _level[rank];
@@ -228,7 +238,10 @@ internal sealed class RankedEmitters
         }
     }
 
-    /// <summary>Level such that j times it less 20 lg(j!) bounds what the emitter contributes: of a noise-like one the most it gains per order is added.</summary>
+    /// <summary>
+    /// Level such that j times it less 20 lg(j!) bounds what the emitter contributes: of a noise-like one the most it gains per order is
+    /// added.
+    /// </summary>
     private long Bound(int level, bool noiseLike)
     {
         if (level == MicroDb.Unknown)

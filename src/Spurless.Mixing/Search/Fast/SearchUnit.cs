@@ -3,15 +3,18 @@ using Spurless.Mixing.Levels;
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// What is searched in one go: receivers' stages that see the same levels, so that one order of the emitters by strength serves them all, with one
-/// inverted index over all of them. Receivers without a floor need no levels and make one unit together.
+/// What is searched in one go: receivers' stages that see the same levels, so that one order of the emitters by strength serves them all,
+/// with one inverted index over all of them. Receivers without a floor need no levels and make one unit together.
 /// </summary>
 internal sealed class SearchUnit
 {
     /// <summary>Threshold without a floor: under any sum of levels, and far from overflow.</summary>
     public const long NoThreshold = -100_000_000_000_000_000;
 
-    /// <summary>Most entries of the index together, which bounds its memory to 16 bytes each; a single receiver is taken whatever its number of emitters.</summary>
+    /// <summary>
+    /// Most entries of the index together, which bounds its memory to 16 bytes each; a single receiver is taken whatever its number of
+    /// emitters.
+    /// </summary>
     public const int MaxEntries = 1 << 21;
 
     private const int Orders = Multinomial.MaxOrder + 1;
@@ -62,7 +65,8 @@ internal sealed class SearchUnit
     /// <param name="exclusive">Its exclusive groups.</param>
     /// <param name="members">Receiver and stage of each member; the levels of all of them are equal, or all stages are -1.</param>
     /// <param name="rising">Sink that raises thresholds, or null.</param>
-    public void Prepare(SearchProblem problem, ExclusiveGroups exclusive, ReadOnlySpan<(int Receiver, int Stage)> members, IRisingSink? rising)
+    public void Prepare(
+        SearchProblem problem, ExclusiveGroups exclusive, ReadOnlySpan<(int Receiver, int Stage)> members, IRisingSink? rising)
     {
         (Problem, Exclusive, _rising) = (problem, exclusive, rising);
         (int receiver, int stage) = members[0];
@@ -100,7 +104,9 @@ internal sealed class SearchUnit
     /// <summary>The tails of multiplicity c.</summary>
     public TailIndex Tails(int c) => _tails[c]!;
 
-    /// <summary>What the emitters' parts must add up to for a product of an order to be found at the easiest member; rises with the sink's wants.</summary>
+    /// <summary>
+    /// What the emitters' parts must add up to for a product of an order to be found at the easiest member; rises with the sink's wants.
+    /// </summary>
     public long Need(int order) => Volatile.Read(ref _need[order]);
 
     /// <summary>Constant part of a level at a member.</summary>
@@ -183,7 +189,9 @@ internal sealed class SearchUnit
             SearchStage? stage = WithoutLevels ? null : receiver.Stages[members[m].Stage];
             for (int n = 2; n < Orders; n++)
             {
-                _memberConstant[(m * Orders) + n] = stage is null ? 0 : ProductLevel.OrderMicroDb(n, stage.InterceptMicroDbm[n], stage.ReferralMicroDb);
+                _memberConstant[(m * Orders) + n] = stage is null
+                    ? 0
+                    : ProductLevel.OrderMicroDb(n, stage.InterceptMicroDbm[n], stage.ReferralMicroDb);
             }
         }
     }

@@ -6,8 +6,8 @@ using System.Runtime.Intrinsics;
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// Which entries of a run of the index can a prefix meet: those near enough, modulo 2^32 Hz, whose emitter ranks behind the prefix's last. A filter that lets too
-/// many pass but never too few. Two twins, SIMD and scalar, give the same answer.
+/// Which entries of a run of the index can a prefix meet: those near enough, modulo 2^32 Hz, whose emitter ranks behind the prefix's last.
+/// A filter that lets too many pass but never too few. Two twins, SIMD and scalar, give the same answer.
 /// </summary>
 internal static class TailFilter
 {

@@ -3,8 +3,9 @@ using System.Numerics;
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// Tails of one multiplicity c against every receiver, in buckets of frequency modulo 2^32 Hz; contiguous buckets are contiguous in memory. An entry says: a prefix of
-/// frequency s f_r - c f_j (s and c with their signs) lands exactly on receiver r by emitter j. Four columns of 32 bits, so that <see cref="TailFilter"/> asks eight entries at a time.
+/// Tails of one multiplicity c against every receiver, in buckets of frequency modulo 2^32 Hz; contiguous buckets are contiguous in memory.
+/// An entry says: a prefix of frequency s f_r - c f_j (s and c with their signs) lands exactly on receiver r by emitter j. Four columns of
+/// 32 bits, so that <see cref="TailFilter"/> asks eight entries at a time.
 /// </summary>
 internal sealed class TailTable
 {
@@ -29,7 +30,10 @@ internal sealed class TailTable
     /// <summary>s f_r - c f_j modulo 2^32.</summary>
     public uint[] Value => _value;
 
-    /// <summary>What the receiver's channel and the tail's own width add to the distance at which a prefix still lands: (B + c b_j) / 2 rounded up, at most <see cref="FarHz"/>.</summary>
+    /// <summary>
+    /// What the receiver's channel and the tail's own width add to the distance at which a prefix still lands: (B + c b_j) / 2 rounded up,
+    /// at most <see cref="FarHz"/>.
+    /// </summary>
     public uint[] Reach => _reach;
 
     /// <summary>Rank of the tail's emitter j.</summary>
@@ -59,7 +63,8 @@ internal sealed class TailTable
         Span<int> starts = _starts.AsSpan(0, (1 << bits) + 2);
         starts.Clear();
 
-        // Counting sort: counts stand two places up, so that after the summation the start of each bucket stands one up and filling moves it into place.
+        // Counting sort: counts stand two places up, so that after the summation the start of each bucket stands one up and filling moves
+        // it into place.
         ReadOnlySpan<long> carrier = unit.Emitters.Frequency.AsSpan(0, rankCount);
         ReadOnlySpan<long> receivers = unit.MemberFrequency.AsSpan(0, unit.MemberCount);
         for (int j = 1; j < carrier.Length; j++)

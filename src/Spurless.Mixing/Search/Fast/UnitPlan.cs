@@ -6,8 +6,9 @@ namespace Spurless.Mixing.Search.Fast;
 internal static class UnitPlan
 {
     /// <summary>
-    /// Members of each unit. Stages that see the same levels go together; receivers without a floor too, whatever their levels, for those decide nothing. Where a sink raises thresholds each receiver is
-    /// alone, for a common bound could be no higher than that of the receiver with the fewest products. No unit's index grows beyond <see cref="SearchUnit.MaxEntries"/>.
+    /// Members of each unit. Stages that see the same levels go together; receivers without a floor too, whatever their levels, for those
+    /// decide nothing. Where a sink raises thresholds each receiver is alone, for a common bound could be no higher than that of the
+    /// receiver with the fewest products. No unit's index grows beyond <see cref="SearchUnit.MaxEntries"/>.
     /// </summary>
     public static List<(int Receiver, int Stage)[]> Make(SearchProblem problem, bool rising)
     {

@@ -74,8 +74,8 @@ internal sealed class UnitRun
     }
 
     /// <summary>
-    /// Part of the work that the tasks given out so far make, 0 to 1. A task chooses the strongest emitter; what is left to choose from falls with each, so of
-    /// prefixes of p emitters the part (1 - t)^p is still to come.
+    /// Part of the work that the tasks given out so far make, 0 to 1. A task chooses the strongest emitter; what is left to choose from
+    /// falls with each, so of prefixes of p emitters the part (1 - t)^p is still to come.
     /// </summary>
     /// <param name="last">How much of the last of them is done.</param>
     public double Fraction(double last)

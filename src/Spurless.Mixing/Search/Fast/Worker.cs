@@ -1,7 +1,8 @@
 namespace Spurless.Mixing.Search.Fast;
 
 /// <summary>
-/// One thread's walk through a unit. Every vector is cut in one way: its weakest emitter is the tail, the rest the prefix; tails are not gone through but looked up.
+/// One thread's walk through a unit. Every vector is cut in one way: its weakest emitter is the tail, the rest the prefix; tails are not
+/// gone through but looked up.
 /// </summary>
 internal sealed class Worker
 {
@@ -100,7 +101,10 @@ internal sealed class Worker
         }
     }
 
-    /// <summary>Appends the emitter of a rank with each multiplicity and sign, and goes through what can stand behind it. False: it is too weak, and so is every later one.</summary>
+    /// <summary>
+    /// Appends the emitter of a rank with each multiplicity and sign, and goes through what can stand behind it. False: it is too weak, and
+    /// so is every later one.
+    /// </summary>
     private bool ExtendBy(int rank)
     {
         Prefix prefix = _prefix;
@@ -111,7 +115,8 @@ internal sealed class Worker
             return true;
         }
 
-        (int order, long frequency, long width, long level, bool wide) = (prefix.Order, prefix.Frequency, prefix.Width, prefix.Level, prefix.Wide);
+        (int order, long frequency, long width, long level, bool wide) = (
+            prefix.Order, prefix.Frequency, prefix.Width, prefix.Level, prefix.Wide);
         (double at, double part) = (_done, _part);
         bool follows = _follows && depth < FollowedDepth;
         int signs = depth == 0 ? 1 : 2;
@@ -182,7 +187,8 @@ internal sealed class Worker
                 _finder.Step(1);
                 if (follows)
                 {
-                    // Of prefixes of p more emitters the part (1 - t)^p is still to come when the part t of the choices for the first one is gone.
+                    // Of prefixes of p more emitters the part (1 - t)^p is still to come when the part t of the choices for the first one
+                    // is gone.
                     double left = 1 - ((next - last) / (double)(_unit.Count - 2 - last));
                     double to = from + (part * (1 - Math.Pow(Math.Max(0, left), _maxSignals - 1 - _prefix.Depth)));
                     (_done, _part) = (at, to - at);
@@ -211,7 +217,9 @@ internal sealed class Worker
         return VectorCount.Binomial(room - a, Math.Min(more, room - a)) / all;
     }
 
-    /// <summary>Whether a prefix can still reach a threshold with at least two more orders on at least one and at most so many more emitters.</summary>
+    /// <summary>
+    /// Whether a prefix can still reach a threshold with at least two more orders on at least one and at most so many more emitters.
+    /// </summary>
     private bool CanReach(int order, long level, int slots, long strength)
     {
         for (int n = Math.Max(_unit.MinOrder, order + 2); n <= _unit.MaxOrder; n++)
@@ -266,8 +274,8 @@ internal sealed class Worker
                 continue;
             }
 
-            // Every prefix has to be looked up. In order of frequency neighbours in time are neighbours in the table; where only few ranks are
-            // wanted it does not pay to pick them out.
+            // Every prefix has to be looked up. In order of frequency neighbours in time are neighbours in the table; where only few ranks
+            // are wanted it does not pay to pick them out.
             ReadOnlySpan<int> all = _unit.Emitters.ByFrequency(k == 1);
             ReadOnlySpan<int> asked = 4 * ranks.Length > all.Length ? all : ranks;
             for (int i = 0; i < asked.Length && !_gate.Stopped; i++)

@@ -1,6 +1,6 @@
 using System.Globalization;
 using Spurless.Radio.Quantities;
-using Spurless.Sites.Desk;
+using Spurless.Workbench.Desk;
 
 namespace Spurless.Pages.Bench;
 
@@ -8,6 +8,7 @@ namespace Spurless.Pages.Bench;
 /// <param name="Site">The site whose needs are the mask; empty for none, null for the choice of the page.</param>
 /// <param name="Receiver">Index of its receiver.</param>
 /// <param name="Sweep">The sweep laid over; null for none.</param>
+/// <param name="Beside">Another circuit or sweep laid beside; null for none.</param>
 /// <param name="Part">The selected part; null for the first that can be moved.</param>
 /// <param name="Settings">What was moved and not kept.</param>
 /// <param name="SpreadPercent">Tolerance of parts that state none, in per cent; 0 shows no band.</param>
@@ -15,7 +16,8 @@ namespace Spurless.Pages.Bench;
 /// <param name="TransmitHz">Its frequency in hertz; null for the choice of the page.</param>
 /// <param name="Swr">Standing wave ratio of the load; 1 for the reference.</param>
 internal sealed record BenchAddress(
-    string? Site, int Receiver, string? Sweep, string? Part, DeskSettings Settings, double SpreadPercent, double? PowerW, double? TransmitHz, double Swr)
+    string? Site, int Receiver, string? Sweep, string? Beside, string? Part, DeskSettings Settings, double SpreadPercent, double? PowerW,
+    double? TransmitHz, double Swr)
 {
     /// <summary>The query of the address; what is as the page would choose it is left out.</summary>
     public IReadOnlyDictionary<string, object?> Query() => new Dictionary<string, object?>
@@ -23,6 +25,7 @@ internal sealed record BenchAddress(
         ["site"] = Site,
         ["receiver"] = Receiver == 0 ? null : Receiver,
         ["sweep"] = Sweep,
+        ["beside"] = Beside,
         ["part"] = Part,
         ["set"] = Settings.IsEmpty ? null : Settings.ToString(),
         ["spread"] = SpreadPercent == 0 ? null : Number(SpreadPercent),
@@ -36,6 +39,7 @@ internal sealed record BenchAddress(
         query("site"),
         int.TryParse(query("receiver"), NumberStyles.None, CultureInfo.InvariantCulture, out int receiver) ? receiver : 0,
         query("sweep") is { Length: > 0 } sweep ? sweep : null,
+        query("beside") is { Length: > 0 } beside ? beside : null,
         query("part") is { Length: > 0 } part ? part : null,
         DeskSettings.Parse(query("set")),
         Positive(query("spread"), 50) ?? 0,
@@ -53,7 +57,9 @@ internal sealed record BenchAddress(
     }
 
     private static double? Positive(string? text, double most) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && value > 0 && value <= most ? value : null;
+        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double value) && value > 0 && value <= most
+            ? value
+            : null;
 
     private static string Number(double value) => value.ToString("0.######", CultureInfo.InvariantCulture);
 }

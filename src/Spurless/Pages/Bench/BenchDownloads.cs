@@ -1,8 +1,9 @@
 using System.Text;
-using Spurless.Reports.Desk;
-using Spurless.Reports.Drawing.Responses;
-using Spurless.Sites.Bench;
-using Spurless.Sites.Folders;
+using Spurless.Drawing.Responses;
+using Spurless.Drawing.Schematics;
+using Spurless.Reports.Pictures;
+using Spurless.Workbench.Bench;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Bench;
 
@@ -13,14 +14,16 @@ internal static class BenchDownloads
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/bench-svg/{picture}/{**file}", static async (string picture, string file, HttpContext context, BenchShelf shelf, OpenFolder folder) =>
+        routes.MapGet(
+            "/bench-svg/{picture}/{**file}",
+            static async (string picture, string file, HttpContext context, BenchShelf shelf, OpenFolder folder) =>
         {
             if (await StateAsync(file, context, shelf, folder) is not { } state)
             {
                 return Results.NotFound();
             }
 
-            Reports.Plotting.Scene? scene = (picture, state.Picture) switch
+            Spurless.Drawing.Plotting.Scene? scene = (picture, state.Picture) switch
             {
                 ("schematic", _) => SchematicScene.Draw(state.Tuned.Circuit),
                 ("gain", { } p) => ResponsePlotScene.Draw(p.Wide, Width, BenchView.WideHeight),

@@ -1,19 +1,24 @@
 using Spurless.Circuits.Measured;
 using Spurless.Circuits.Parts;
+using Spurless.Circuits.Solving;
 using Spurless.Circuits.Stress;
 using Spurless.Circuits.Tolerance;
 using Spurless.Reports.Bench;
-using Spurless.Sites.Bench;
 using Spurless.Sites.Documents;
-using Spurless.Sites.Folders;
+using Spurless.Sites.Responses;
+using Spurless.Sites.Stresses;
+using Spurless.Sites.Tolerances;
+using Spurless.Workbench.Bench;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Bench;
 
-/// <summary>Asks the services for what the bench page shows: used by the page and by its downloads alike. It decides what is shown; it computes nothing itself.</summary>
+/// <summary>
+/// Asks the services for what the bench page shows: used by the page and by its downloads alike. It decides what is shown; it computes
+/// nothing itself.
+/// </summary>
 internal sealed class BenchState
 {
-    private const double DefaultPowerW = 25;
-    private const int Samples = 2000;
 
     private BenchState(CircuitBench bench, BenchAddress address) => (Bench, Address) = (bench, address);
 
@@ -42,7 +47,7 @@ internal sealed class BenchState
     public string? Site { get; private init; }
 
     /// <summary>Power transmitted, in watts.</summary>
-    public double PowerW => Address.PowerW ?? DefaultPowerW;
+    public double PowerW => Address.PowerW ?? StressQuestion.UsualPowerW;
 
     /// <summary>Frequency transmitted on, in hertz.</summary>
     public double TransmitHz { get; private init; }
@@ -54,33 +59,48 @@ internal sealed class BenchState
     /// <param name="address">What is to be shown.</param>
     /// <param name="needs">What the chosen site needs, where it is known already.</param>
     /// <param name="last">The site shown last in this tab; null for none.</param>
-    public static BenchState Of(BenchShelf shelf, CircuitBench bench, OpenFolder folder, BenchAddress address, SiteNeeds? needs, string? last = null)
+    public static BenchState Of(
+        BenchShelf shelf, CircuitBench bench, OpenFolder folder, BenchAddress address, SiteNeeds? needs, string? last = null)
     {
         string? site = SiteOf(folder, bench, address, last);
         MeasuredTwoPort? sweep = address.Sweep is { } name ? shelf.Sweep(name) : null;
+        (string Name, CircuitTwoPort? Circuit, MeasuredTwoPort? Sweep)? beside = address.Beside is { } other
+            && other != bench.Document.File ? shelf.Beside(other) : null;
+        address = address with { Beside = beside?.Name };
         address = address with { Settings = address.Settings.Known(bench.Items), Sweep = sweep is null ? null : address.Sweep };
         TunedCircuit file = bench.With(DeskSettingsOfFile);
         SiteDocument? document = site is null ? null : folder.Site(site)?.Site?.Document;
-        EmitterEntry? own = document?.Emitters.FirstOrDefault(e => e.Follows == document.Receivers[Math.Clamp(address.Receiver, 0, document.Receivers.Count - 1)].Name);
-        BenchFrame? frame = file.Network is { } network ? BenchFrame.Of(network, bench.Circuit.Name, needs, address.Sweep, sweep) : null;
+        EmitterEntry? own = document?.Emitters.FirstOrDefault(
+            e => e.Follows == document.Receivers[Math.Clamp(address.Receiver, 0, document.Receivers.Count - 1)].Name);
+        BenchFrame? frame = file.Network is { } network ? BenchFrame.Of(network, bench.Circuit.Name, needs, address.Sweep, sweep, beside)
+            : null;
         BenchState state = new(bench, address)
         {
             Site = site,
             Frame = frame,
-            TransmitHz = address.TransmitHz ?? own?.Frequency.Hertz ?? needs?.Receiver.FrequencyHz ?? frame?.ChannelHz ?? (frame is null ? 145e6 : Middle(frame, file)),
+            TransmitHz = address.TransmitHz
+                ?? own?.Frequency.Hertz
+                ?? needs?.Receiver.FrequencyHz
+                ?? frame?.ChannelHz
+                ?? (frame is null ? 145e6 : Middle(frame, file)),
         };
         state.Move(address);
         state.Load();
         return state;
     }
 
-    /// <summary>The site that the address names, else the one shown last, else one whose chain holds this circuit, else the first; null for none.</summary>
+    /// <summary>
+    /// The site that the address names, else the one shown last, else one whose chain holds this circuit, else the first; null for none.
+    /// </summary>
     public static string? SiteOf(OpenFolder folder, CircuitBench bench, BenchAddress address, string? last = null)
     {
-        string[] sites = [.. folder.FilesOf(Sites.Checking.FileKind.Site).Select(static f => f.Name)];
+        string[] sites = [.. folder.FilesOf(Sites.Sources.FileKind.Site).Select(static f => f.Name)];
         return address.Site is { } asked ? sites.Contains(asked) ? asked : null
             : last is not null && sites.Contains(last) ? last
-            : sites.FirstOrDefault(s => folder.Site(s)?.Site?.Document is { } d && d.Receivers.Any(r => r.Chain.OfType<CircuitStage>().Any(c => Beside(s, c.Circuit.Path) == bench.Document.File)))
+            : sites.FirstOrDefault(
+                s =>
+                    folder.Site(s)?.Site?.Document is { } d
+                        && d.Receivers.Any(r => r.Chain.OfType<CircuitStage>().Any(c => Beside(s, c.Circuit.Path) == bench.Document.File)))
                 ?? sites.FirstOrDefault();
     }
 
@@ -99,9 +119,13 @@ internal sealed class BenchState
     }
 
     /// <summary>What transmitting does, for the values, power, frequency and load in force.</summary>
-    public void Load() => Stress = Tuned.Solver is { } solver
-        ? StressAnalysis.TryRun(solver, new StressRequest(PowerW, Address.TransmitHz ?? TransmitHz, Address.Swr > 1 ? StressLoad.Swr(Address.Swr) : StressLoad.Matched), out _)
-        : null;
+    public void Load() => Stress = Tuned.Network is null ? null : StressService.Ask(new StressQuestion
+    {
+        Circuit = Tuned.Circuit,
+        PowerW = PowerW,
+        FrequencyHz = Address.TransmitHz ?? TransmitHz,
+        Load = Address.Swr > 1 ? StressLoad.Swr(Address.Swr) : StressLoad.Matched,
+    }).Answer?.Result;
 
     /// <summary>What tolerances do to the values in force: the parts' own, and that of the address for those that state none.</summary>
     /// <returns>The result; null where none is asked for or it cannot be told.</returns>
@@ -112,10 +136,16 @@ internal sealed class BenchState
             return null;
         }
 
-        Circuit spread = ToleranceDefault.Apply(Tuned.Circuit, PartTolerance.Uniform(Address.SpreadPercent / 100));
-        return Circuits.Solving.CircuitSolver.TryCreate(spread, out _) is { } solver
-            ? ToleranceAnalysis.TryRun(solver, new ToleranceRequest { FrequenciesHz = BenchPicture.SpreadFrequencies(frame), Samples = Samples }, out _, progress, cancel)
-            : null;
+        ToleranceQuestion question = new()
+        {
+            Circuit = Tuned.Circuit,
+            Others = new OtherTolerance(
+                PartTolerance.Uniform(Address.SpreadPercent / 100), FormattableString.Invariant($"{Address.SpreadPercent} %")),
+            Frequencies = FrequencyChoice.At(BenchPicture.SpreadFrequencies(frame)),
+            Samples = ToleranceQuestion.QuickSamples,
+            Advise = false,
+        };
+        return ToleranceService.Ask(question, progress, cancel).Answer?.Result;
     }
 
     /// <summary>Lays a band over the pictures.</summary>
@@ -125,9 +155,10 @@ internal sealed class BenchState
         Move(Address);
     }
 
-    private static Sites.Desk.DeskSettings DeskSettingsOfFile => Sites.Desk.DeskSettings.None;
+    private static Spurless.Workbench.Desk.DeskSettings DeskSettingsOfFile => Spurless.Workbench.Desk.DeskSettings.None;
 
     private static double Middle(BenchFrame frame, TunedCircuit file) => BenchPicture.Of(frame, file.Network!)?.Best.Hertz ?? 145e6;
 
-    private static string Beside(string site, string path) => site.Contains('/', StringComparison.Ordinal) ? site[..(site.LastIndexOf('/') + 1)] + path : path;
+    private static string Beside(string site, string path) =>
+        NamesInFolder.Beside(site) + path;
 }

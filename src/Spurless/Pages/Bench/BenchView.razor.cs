@@ -1,22 +1,26 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Spurless.Circuits.Tolerance;
+using Spurless.Drawing.Words;
+using Spurless.Files.Diagnostics;
 using Spurless.Pages.Shell;
 using Spurless.Radio.Quantities;
 using Spurless.Reports.Bench;
-using Spurless.Reports.Words;
-using Spurless.Sites.Bench;
-using Spurless.Sites.Desk;
-using Spurless.Sites.Folders;
+using Spurless.Workbench.Bench;
+using Spurless.Workbench.Desk;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Bench;
 
-/// <summary>The bench page: a circuit as schematic, table and response, its values moved without writing, held against what a site needs and a sweep.</summary>
+/// <summary>
+/// The bench page: a circuit as schematic, table and response, its values moved without writing, held against what a site needs and a
+/// sweep.
+/// </summary>
 public sealed partial class BenchView
 {
-    internal const double WideHeight = 214;
-    internal const double CloseHeight = 170;
-    internal const double LossHeight = 110;
+    internal const double WideHeight = 134;
+    internal const double CloseHeight = 102;
+    internal const double LossHeight = 54;
     internal const double SmithWidth = 380;
     private const int TableRows = 14;
 
@@ -38,6 +42,11 @@ public sealed partial class BenchView
     private double _scattered;
     private bool _waiting;
     private bool _table;
+    private string _tab = "needs";
+    private ControlSteps? _steps;
+    private DeskSettings _settled = DeskSettings.None;
+    private IReadOnlyList<string> _settledWords = [];
+    private IReadOnlyList<Diagnostic> _faults = [];
 
     /// <summary>The circuit file's name within the folder.</summary>
     [Parameter]
@@ -47,7 +56,10 @@ public sealed partial class BenchView
     private BenchShelf Shelf { get; set; } = null!;
 
     /// <summary>Whether every part states its tolerance, so that none has to be chosen.</summary>
-    private bool AllStated => _state!.Bench.Circuit.Parts.All(static p => p.Tolerance is not null || p is Circuits.Parts.Transformer or Circuits.Parts.TwoPortBlock or Circuits.Parts.Coupling);
+    private bool AllStated =>
+        _state!.Bench.Circuit.Parts.All(
+            static p =>
+                p.Tolerance is not null || p is Circuits.Parts.Transformer or Circuits.Parts.TwoPortBlock or Circuits.Parts.Coupling);
 
     private double[] Spreads => AllStated ? [0, OwnSpread] : [0, 2, 5, 10];
 
@@ -60,12 +72,17 @@ public sealed partial class BenchView
     private string Said => _state!.Picture is { } picture
         ? BenchWords.Answer(picture, _state.Stress)
         : _state.Bench.Unknown is { Count: > 0 } unknown
-            ? $"{unknown.Count} of the {_state.Bench.Circuit.Parts.Count} parts have a value that is not known yet: {string.Join(", ", unknown)}. Type them, or let a sweep tell."
+            ? $"{unknown.Count} of the {_state.Bench.Circuit.Parts.Count} parts have a value that is not known yet: "
+                + $"{string.Join(", ", unknown)}. Type them, or let a sweep tell."
             : "It lets nothing through that could be drawn.";
 
-    private IEnumerable<string> Changes => _state!.Bench.Items.Where(i => _view.Settings.Has(i.Id)).Select(i => $"{i.Name} {i.Text(_view.Settings.Of(i))} (file {i.Text(i.FileValue)})");
+    private IEnumerable<string> Changes =>
+        _state!.Bench.Items
+            .Where(i => _view.Settings.Has(i.Id))
+            .Select(i => $"{i.Name} {i.Text(_view.Settings.Of(i))} (file {i.Text(i.FileValue)})");
 
-    private IEnumerable<(string Site, int Receiver, string Words)> Receivers => Shelf.Sites.SelectMany(s => Folder.Site(s)?.Site?.Document is { } d
+    private IEnumerable<(string Site, int Receiver, string Words)> Receivers => Shelf.Sites.SelectMany(s =>
+        Folder.Site(s)?.Site?.Document is { } d
         ? d.Receivers.Select((r, i) => (s, i, $"{s}: {r.Name}, {Figures.MegahertzExact(r.Frequency.Hertz)} MHz"))
         : []);
 
@@ -76,7 +93,8 @@ public sealed partial class BenchView
     protected override async Task OnParametersSetAsync()
     {
         Tab.Circuit = File;
-        Dictionary<string, Microsoft.Extensions.Primitives.StringValues> query = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(new Uri(Navigation.Uri).Query);
+        Dictionary<string, Microsoft.Extensions.Primitives.StringValues> query = Microsoft.AspNetCore.WebUtilities.QueryHelpers.ParseQuery(
+            new Uri(Navigation.Uri).Query);
         BenchAddress asked = BenchAddress.Of(key => query.TryGetValue(key, out var value) ? value.ToString() : null);
         bool own = OwnSteps.Heard(Navigation);
         if (_state is not null && _shelved?.File.Name == File && (own || asked.Equals(_view)))
@@ -85,6 +103,8 @@ public sealed partial class BenchView
         }
 
         Open(asked);
+        Tab.Steps = _steps ??= new ControlSteps(Tab, ApplyAsync);
+        (_settled, _settledWords) = (_view.Settings, Words());
         await FollowNeedsAsync();
         if (Live && _view.SpreadPercent > 0)
         {
@@ -97,7 +117,7 @@ public sealed partial class BenchView
     {
         ShelvedBench? before = _shelved;
         Open(_view);
-        if (!change.Here && before is not null && _shelved is not null && before.File.Text != _shelved.File.Text)
+        if (!change.Here && before is not null && _shelved is not null && _faults.Count == 0 && before.File.Text != _shelved.File.Text)
         {
             _external = $"{File} was changed by an editor; this is the file as it stands now.";
         }
@@ -110,6 +130,10 @@ public sealed partial class BenchView
     {
         base.Dispose(disposing);
         _scatter?.Cancel();
+        if (Tab.Steps == _steps)
+        {
+            Tab.Steps = null;
+        }
     }
 
     private void Open(BenchAddress asked)
@@ -117,12 +141,19 @@ public sealed partial class BenchView
         if (_shelved?.File.Name != File)
         {
             (_external, _needs, _kept, _added, _refused) = (null, null, null, null, []);
+            _steps?.Clear();
         }
 
+        // A file with a mistake keeps its last good state on the bench, the mistakes beside it.
         _shelved = Shelf.Of(File);
+        _faults = _shelved is { Bench: null } ? _shelved.Findings : [];
+        _shelved = _faults.Count > 0 ? Shelf.LastGood(File) ?? _shelved : _shelved;
         _state = _shelved?.Bench is { } bench ? BenchState.Of(Shelf, bench, Folder, asked, _needs, Tab.Site) : null;
         _view = _state?.Address ?? asked;
-        _part = _view.Part is { } part && _state?.Bench.Circuit.Parts.Any(p => p.Name == part) == true ? part : _state?.Bench.Items.FirstOrDefault()?.Name;
+        Tab.Site = _state?.Site ?? Tab.Site;
+        _part = _view.Part is { } part && _state?.Bench.Circuit.Parts.Any(p => p.Name == part) == true
+            ? part
+            : _state?.Bench.Items is [var first, ..] ? first.Name : null;
     }
 
     /// <summary>Asks what the site needs, beside the page, and lays it in when it is known.</summary>
@@ -185,6 +216,9 @@ public sealed partial class BenchView
     /// <summary>A control was let go: what takes longer follows, and the address.</summary>
     private async Task Settle()
     {
+        IReadOnlyList<string> words = Words();
+        _steps?.Take(_settled, _view.Settings, _settledWords, words);
+        (_settled, _settledWords) = (_view.Settings, words);
         _state!.Load();
         Address();
         if (_view.SpreadPercent > 0 && _state.Spread is null)
@@ -192,6 +226,20 @@ public sealed partial class BenchView
             await DrawSpreadAsync();
         }
     }
+
+    /// <summary>A step of the controls was taken back, or brought again.</summary>
+    private async Task ApplyAsync(DeskSettings settings)
+    {
+        Move(_view with { Settings = settings });
+        (_settled, _settledWords) = (settings, Words());
+        await Settle();
+        StateHasChanged();
+    }
+
+    private string[] Words() =>
+        _state is null
+            ? []
+            : [.. _state.Bench.Items.Where(i => _view.Settings.Has(i.Id)).Select(i => $"{i.Name} {i.Text(_view.Settings.Of(i))}")];
 
     private void Address() => OwnSteps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
@@ -218,7 +266,9 @@ public sealed partial class BenchView
         return Settle();
     }
 
-    /// <summary>Writes what was moved; what an editor changed elsewhere in the file stays, a value that he changed too is shown and not overwritten.</summary>
+    /// <summary>
+    /// Writes what was moved; what an editor changed elsewhere in the file stays, a value that he changed too is shown and not overwritten.
+    /// </summary>
     private async Task Keep()
     {
         CircuitBench bench = _state!.Bench;
@@ -230,6 +280,8 @@ public sealed partial class BenchView
         if (_kept is null)
         {
             _view = _view with { Settings = DeskSettings.None };
+            (_settled, _settledWords) = (_view.Settings, []);
+            _steps?.Clear();
         }
 
         Open(_view);
@@ -240,7 +292,10 @@ public sealed partial class BenchView
     private void Find((string Part, string Key, string Text) found)
     {
         CircuitBench bench = _state!.Bench;
-        FieldOutcome outcome = Folder.Edit(File, $"{found.Part} {found.Text}", text => (bench.Found(text, found.Part, found.Key, found.Text, out string? problem), problem));
+        FieldOutcome outcome = Folder.Edit(
+            File,
+            $"{found.Part} {found.Text}",
+            text => (bench.Found(text, found.Part, found.Key, found.Text, out string? problem), problem));
         _kept = outcome.Result == FieldResult.Saved ? null : outcome.Problem;
         Open(_view);
     }
@@ -370,6 +425,12 @@ public sealed partial class BenchView
         Address();
     }
 
+    private void ChooseBeside(ChangeEventArgs e)
+    {
+        Open(_view with { Beside = (string)e.Value! is { Length: > 0 } name ? name : null });
+        Address();
+    }
+
     /// <summary>Sweeps were added: the last that can be is laid over.</summary>
     private void Added(Uploads uploads)
     {
@@ -390,12 +451,15 @@ public sealed partial class BenchView
     }
 
     private string Download(string kind) => Navigation.GetUriWithQueryParameters(
-        $"{Navigation.BaseUri}{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}", (_view with { Site = _state!.Site ?? "" }).Query());
+        $"{Navigation.BaseUri}{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}",
+        (_view with { Site = _state!.Site ?? "" }).Query());
 
     private static string Step(DeskItem item) => item.Step.ToString("0.############", CultureInfo.InvariantCulture);
 
     private static string Place(DeskItem item) =>
-        (item.High > item.Low ? 100 * (item.FileValue - item.Low) / (item.High - item.Low) : 0).ToString("0.##", CultureInfo.InvariantCulture);
+        (item.High > item.Low
+            ? 100 * (item.FileValue - item.Low) / (item.High - item.Low)
+            : 0).ToString("0.##", CultureInfo.InvariantCulture);
 
     private static string Two(double value) =>
         double.IsFinite(value) ? (value < -0.005 ? "\u2212" : "") + Math.Abs(value).ToString("0.00", CultureInfo.InvariantCulture) : "";
@@ -404,9 +468,10 @@ public sealed partial class BenchView
 
     private static string Watts(double watts) => watts.ToString("0.###", CultureInfo.InvariantCulture) + " W";
 
-    private static string Mhz(double hertz) => (hertz / 1e6).ToString("0.0000##", CultureInfo.InvariantCulture) + " MHz";
+    private static string Mhz(double hertz) => MegahertzText.Of(hertz, 4, 6) + " MHz";
 
     private static string Ratio(double swr) => swr.ToString("0.0##", CultureInfo.InvariantCulture);
 
-    private static string Steps(double watts) => Math.Clamp(Math.Round(20 * Math.Log10(watts / 0.1)), 0, 60).ToString("0", CultureInfo.InvariantCulture);
+    private static string Steps(double watts) =>
+        Math.Clamp(Math.Round(20 * Math.Log10(watts / 0.1)), 0, 60).ToString("0", CultureInfo.InvariantCulture);
 }

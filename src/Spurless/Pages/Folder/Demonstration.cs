@@ -1,5 +1,5 @@
 using System.Reflection;
-using Spurless.Sites.Folders;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Folder;
 
@@ -20,7 +20,9 @@ internal static class Demonstration
         problem = null;
         string to = folder.Files.Count == 0 || folder.Files.Any(static f => f.Name == First) ? "" : Prefix;
         Assembly program = typeof(Demonstration).Assembly;
-        foreach (string resource in program.GetManifestResourceNames().Where(static n => n.StartsWith(Prefix, StringComparison.Ordinal)).Order(StringComparer.Ordinal))
+        foreach (
+            string resource in program.GetManifestResourceNames().Where(static n => n.StartsWith(Prefix, StringComparison.Ordinal)).Order(
+                StringComparer.Ordinal))
         {
             string name = to + resource[Prefix.Length..].Replace('\\', '/');
             using Stream stream = program.GetManifestResourceStream(resource)!;

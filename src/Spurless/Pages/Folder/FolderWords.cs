@@ -1,9 +1,8 @@
 using System.Globalization;
 using Spurless.Circuits.Response;
-using Spurless.Reports.Words;
-using Spurless.Sites.Checking;
-using Spurless.Sites.Folders;
-using Spurless.Sites.Studies;
+using Spurless.Drawing.Words;
+using Spurless.Sites.Sources;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Folder;
 
@@ -17,15 +16,19 @@ internal static class FolderWords
         int open = files.Count(static f => f.Stage is ReadingStage.Waiting or ReadingStage.Working);
         if (open > 0 && sites.All(static s => s.Study is null && s.Errors == 0))
         {
-            return string.Create(CultureInfo.InvariantCulture, $"Reading the folder: {files.Count - open} of {files.Count} files are done.");
+            return string.Create(
+                CultureInfo.InvariantCulture, $"Reading the folder: {files.Count - open} of {files.Count} files are done.");
         }
 
         List<FileReading> harmed = [.. sites.Where(static s => Harmful(s) > 0)];
         int faulty = files.Count(static f => f.Errors > 0);
         string says = sites.Count == 1
-            ? sites[0].Study is { } only ? StudyWords.Answer(only.Receivers.MaxBy(static r => r.Harmful)!, Typography.Fine) : $"There is no study of {sites[0].File.Name} yet."
+            ? sites[0].Study is { } only
+                ? StudyWords.Answer(only.Receivers.MaxBy(static r => r.Harmful)!, Typography.Fine)
+                : $"There is no study of {sites[0].File.Name} yet."
             : harmed.Count == 0 ? $"Nothing lands over the noise on any of the {Figures.CountInWords(sites.Count)} sites here."
-            : $"Mixtures land over the noise on {Figures.CountInWords(harmed.Count)} of the {Figures.CountInWords(sites.Count)} sites here; most of them on {harmed.MaxBy(Harmful)!.File.Name}.";
+            : $"Mixtures land over the noise on {Figures.CountInWords(harmed.Count)} of the "
+                + $"{Figures.CountInWords(sites.Count)} sites here; most of them on {harmed.MaxBy(Harmful)!.File.Name}.";
         string wrong = faulty switch
         {
             0 => "",

@@ -3,12 +3,15 @@ using Microsoft.AspNetCore.Components;
 namespace Spurless.Pages.Shell;
 
 /// <summary>
-/// The addresses that a page wrote itself and has not heard of again. The browser tells each of them back a moment later, when the page may be further on: taken for
-/// a wish of the user's, it would undo what was done meanwhile.
+/// The addresses that a page wrote itself and has not heard of again. The browser tells each of them back a moment later, when the page may
+/// be further on: taken for a wish of the user's, it would undo what was done meanwhile.
 /// </summary>
 internal sealed class OwnSteps
 {
     private readonly List<string> _told = [];
+
+    // The one heard last, whoever wrote it: one change of the address sets the page's parameters more than once.
+    private string? _last;
 
     /// <summary>Writes an address, in place of the present one.</summary>
     public void Take(NavigationManager navigation, string address)
@@ -23,12 +26,18 @@ internal sealed class OwnSteps
         navigation.NavigateTo(address, replace: true);
     }
 
-    /// <summary>Whether the present address is one of these; it and those before it are then done with.</summary>
+    /// <summary>
+    /// Whether the present address is one of these, or still the one heard last: then the page has answered it. It and those before it
+    /// are done with.
+    /// </summary>
     public bool Heard(NavigationManager navigation)
     {
-        int at = _told.LastIndexOf(Exact(new Uri(navigation.Uri)));
-        _told.RemoveRange(0, at + 1);
-        return at >= 0;
+        string at = Exact(new Uri(navigation.Uri));
+        int told = _told.LastIndexOf(at);
+        _told.RemoveRange(0, told + 1);
+        bool answered = told >= 0 || at == _last;
+        _last = at;
+        return answered;
     }
 
     private static string Exact(Uri address) => address.GetComponents(UriComponents.HttpRequestUrl, UriFormat.UriEscaped);

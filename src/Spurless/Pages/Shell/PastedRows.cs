@@ -11,13 +11,18 @@ internal sealed record PastedRows(int Row, int Column, IReadOnlyList<IReadOnlyLi
     /// <summary>The most rows taken at once.</summary>
     public const int Most = 2000;
 
+    /// <summary>The text of a paste as it came; null where it is none.</summary>
+    public static string? TextOf(string? handed) =>
+        handed is not null && handed.IndexOf('\n', StringComparison.Ordinal) is var cut and >= 0 ? handed[(cut + 1)..] : null;
+
     /// <summary>Takes a paste apart. Spreadsheets put tabs between cells, and quotation marks round a cell that holds a line end.</summary>
     /// <returns>The rows; null where it is none.</returns>
     public static PastedRows? Parse(string? handed)
     {
         int cut = handed?.IndexOf('\n', StringComparison.Ordinal) ?? -1;
         if (cut < 0 || handed![..cut].Split('\t') is not [string row, string column]
-            || !int.TryParse(row, NumberStyles.None, CultureInfo.InvariantCulture, out int r) || !int.TryParse(column, NumberStyles.None, CultureInfo.InvariantCulture, out int c))
+            || !int.TryParse(row, NumberStyles.None, CultureInfo.InvariantCulture, out int r)
+                || !int.TryParse(column, NumberStyles.None, CultureInfo.InvariantCulture, out int c))
         {
             return null;
         }

@@ -3,7 +3,9 @@ using Microsoft.JSInterop;
 
 namespace Spurless.Pages.Shell;
 
-/// <summary>A page with pictures that are drawn for the width of their place, and that keeps what was moved and not written in its address.</summary>
+/// <summary>
+/// A page with pictures that are drawn for the width of their place, and that keeps what was moved and not written in its address.
+/// </summary>
 public abstract class PicturePage : FolderPage, IHandleEvent
 {
     private DotNetObjectReference<PicturePage>? _self;

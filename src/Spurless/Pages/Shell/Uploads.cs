@@ -1,5 +1,5 @@
 using Microsoft.AspNetCore.Components.Forms;
-using Spurless.Sites.Folders;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Shell;
 
@@ -16,18 +16,28 @@ public sealed record Uploads(IReadOnlyList<string> Taken, IReadOnlyList<string> 
     /// <param name="e">The files.</param>
     /// <param name="beside">A file of the folder beside which they are put; empty for the folder itself.</param>
     /// <param name="refuses">Why a page does not take a file of a name; null where it takes whatever the folder does.</param>
-    public static async Task<Uploads> TakeAsync(OpenFolder folder, InputFileChangeEventArgs e, string beside = "", Func<string, string?>? refuses = null)
+    /// <param name="numbered">Whether a name that is in use gets a number behind it instead of being refused.</param>
+    public static async Task<Uploads> TakeAsync(
+        OpenFolder folder, InputFileChangeEventArgs e, string beside = "", Func<string, string?>? refuses = null,
+        bool numbered = false)
     {
         if (e.FileCount > FolderIntake.MostAtOnce)
         {
-            return new Uploads([], [FormattableString.Invariant($"{e.FileCount} files at once are too many; take at most {FolderIntake.MostAtOnce}")]);
+            return new Uploads(
+                [], [FormattableString.Invariant($"{e.FileCount} files at once are too many; take at most {FolderIntake.MostAtOnce}")]);
         }
 
         List<string> problems = [];
         List<string> taken = [];
         foreach (IBrowserFile file in e.GetMultipleFiles(FolderIntake.MostAtOnce))
         {
-            string name = beside[..(beside.LastIndexOf('/') + 1)] + file.Name;
+            string name = NamesInFolder.Beside(beside) + file.Name;
+            if (numbered && file.Name.LastIndexOf('.') is var dot and > 0 && folder.Paths.TryResolve(name, out string there)
+                && File.Exists(there))
+            {
+                name = FolderIntake.FreeName(folder, NamesInFolder.Beside(beside) + file.Name[..dot], file.Name[dot..]);
+            }
+
             if ((FolderIntake.Refusal(folder, name, file.Size) ?? refuses?.Invoke(name)) is { } refusal)
             {
                 problems.Add(refusal);

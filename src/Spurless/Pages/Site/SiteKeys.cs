@@ -35,7 +35,8 @@ internal static class SiteKeys
             }
             else
             {
-                yield return new SiteKey(prefix + property.Name, property.Value.TryGetProperty("description", out JsonElement about) ? about.GetString()! : "");
+                yield return new SiteKey(
+                    prefix + property.Name, property.Value.TryGetProperty("description", out JsonElement about) ? about.GetString()! : "");
             }
         }
     }

@@ -1,6 +1,6 @@
+using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
-using Spurless.Reports.Words;
-using Spurless.Sites.Folders;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Site;
 
@@ -30,4 +30,13 @@ internal static class SiteWords
     }
 
     private static string Count(int count, string of) => $"{Figures.CountInWords(count)} {of}{(count == 1 ? "" : "s")}";
+
+    /// <summary>Emitters that stand on one frequency: it may be a slip, or a channel in common.</summary>
+    public static IEnumerable<string> Twice(SiteFields fields) => Enumerable.Range(0, fields.Count("emitters"))
+        .Select(i => (Name: fields.Value($"emitters[{i}].name") ?? $"emitter {i + 1}", Frequency: fields.Value($"emitters[{i}].frequency")))
+        .Where(static e => e.Frequency is not null && Radio.Quantities.Frequency.TryParse(e.Frequency, out _, out _))
+        .GroupBy(static e => Radio.Quantities.Frequency.TryParse(e.Frequency!, out Radio.Quantities.Frequency f, out _) ? f.Hertz : 0)
+        .Where(static g => g.Count() > 1)
+        .Select(static g => $"{string.Join(" and ", g.Select(static e => e.Name))} stand on one frequency, {g.First().Frequency}: they "
+            + $"share a channel, or one of them is a slip.");
 }

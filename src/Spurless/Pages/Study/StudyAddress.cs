@@ -1,5 +1,4 @@
-using Spurless.Reports.Desk;
-using Spurless.Sites.Desk;
+using Spurless.Workbench.Desk;
 
 namespace Spurless.Pages.Study;
 
@@ -19,7 +18,7 @@ internal sealed record StudyAddress(int Receiver, int? Finding, bool Open, int? 
         ["finding"] = Finding,
         ["sum"] = Open ? "open" : null,
         ["carrier"] = Carrier,
-        ["by"] = Grouping == FindingGrouping.Cure ? "cure" : null,
+        ["by"] = Grouping switch { FindingGrouping.Cure => "cure", FindingGrouping.Emitter => "emitter", _ => null },
         ["set"] = Settings.IsEmpty ? null : Settings.ToString(),
     };
 }

@@ -1,10 +1,9 @@
 using System.Text;
-using Spurless.Reports.Desk;
-using Spurless.Reports.Drawing;
-using Spurless.Reports.Words;
-
-using Spurless.Sites.Desk;
+using Spurless.Drawing.Studies;
+using Spurless.Drawing.Words;
+using Spurless.Reports.Pictures;
 using Spurless.Sites.Studies;
+using Spurless.Workbench.Desk;
 
 namespace Spurless.Pages.Study;
 
@@ -43,7 +42,9 @@ internal static class StudyDownloads
             return (null, null);
         }
 
-        int receiver = int.TryParse(context.Request.Query["receiver"], out int asked) && asked >= 0 && asked < desk.Receivers.Count ? asked : 0;
+        int receiver = int.TryParse(context.Request.Query["receiver"], out int asked) && asked >= 0 && asked < desk.Receivers.Count
+            ? asked
+            : 0;
         DeskSettings settings = DeskSettings.Parse(context.Request.Query["set"]).Known(desk.Items);
         DeskOutcome before = await shelved.Study(receiver, desk.WithoutFilters(receiver)).Outcome;
         DeskOutcome now = await shelved.Study(receiver, settings).Outcome;
@@ -52,10 +53,11 @@ internal static class StudyDownloads
             return (null, null);
         }
 
-        Dictionary<string, int> numbers = new(StringComparer.Ordinal);
+        Dictionary<ProductRow, int> numbers = [];
         StudyShown.Number(before.Findings, numbers);
         ComparisonWords? words = StudyShown.Words(desk.Receivers[receiver], settings);
-        StudyPictureModel model = StudyShown.Of(now.Findings, words is null ? null : before.Findings, words ?? ComparisonWords.Filter, shelved.Options, numbers, null);
+        StudyPictureModel model = StudyShown.Of(
+            now.Findings, words is null ? null : before.Findings, words ?? ComparisonWords.Filter, shelved.Options, numbers, null);
         return (model, int.TryParse(context.Request.Query["finding"], out int finding) ? finding : null);
     }
 }

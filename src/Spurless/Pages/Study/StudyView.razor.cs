@@ -1,22 +1,22 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using Spurless.Drawing.Studies;
+using Spurless.Drawing.Words;
+using Spurless.Files.Diagnostics;
 using Spurless.Pages.Shell;
-using Spurless.Reports.Desk;
-using Spurless.Reports.Drawing;
-using Spurless.Reports.Words;
-using Spurless.Sites.Desk;
-using Spurless.Sites.Folders;
 using Spurless.Sites.Studies;
+using Spurless.Workbench.Desk;
+using Spurless.Workbench.Folders;
 
 namespace Spurless.Pages.Study;
 
 /// <summary>
-/// The study page: what lands on a receiver, and what a change along its chain does. It asks the desk and shows what comes; the latest wish wins, so that a
-/// slider never waits for pictures that nobody will see.
+/// The study page: what lands on a receiver, and what a change along its chain does. It asks the desk and shows what comes; the latest wish
+/// wins, so that a slider never waits for pictures that nobody will see.
 /// </summary>
 public sealed partial class StudyView
 {
-    private readonly Dictionary<string, int> _numbers = new(StringComparer.Ordinal);
+    private readonly Dictionary<ProductRow, int> _numbers = [];
     private StudyAddress _view = new(0, null, false, null, FindingGrouping.Outcome, DeskSettings.None);
     private ShelvedDesk? _desk;
     private DeskStudy? _study;
@@ -30,10 +30,16 @@ public sealed partial class StudyView
     private string? _problem;
     private string? _external;
     private string? _kept;
+    private ControlSteps? _steps;
+    private DeskSettings _settled = DeskSettings.None;
+    private IReadOnlyList<string> _settledWords = [];
+    private IReadOnlyList<Diagnostic> _faults = [];
+    private ProductRow? _selectedKey;
     private bool _moving;
     private bool _running;
     private bool _table;
     private bool _assumptions;
+    private string? _search;
 
     /// <summary>The site file's name within the folder.</summary>
     [Parameter]
@@ -41,11 +47,11 @@ public sealed partial class StudyView
 
     /// <summary>Index of the receiver.</summary>
     [SupplyParameterFromQuery(Name = "receiver")]
-    public int? ReceiverAsked { get; set; }
+    public string? ReceiverAsked { get; set; }
 
     /// <summary>Number of the picked mixture.</summary>
     [SupplyParameterFromQuery(Name = "finding")]
-    public int? FindingAsked { get; set; }
+    public string? FindingAsked { get; set; }
 
     /// <summary><c>open</c> where the picked mixture shows its sum.</summary>
     [SupplyParameterFromQuery(Name = "sum")]
@@ -53,7 +59,7 @@ public sealed partial class StudyView
 
     /// <summary>Index of the picked carrier.</summary>
     [SupplyParameterFromQuery(Name = "carrier")]
-    public int? CarrierAsked { get; set; }
+    public string? CarrierAsked { get; set; }
 
     /// <summary><c>cure</c> where the list is parted by whose work the cure is.</summary>
     [SupplyParameterFromQuery(Name = "by")]
@@ -73,7 +79,10 @@ public sealed partial class StudyView
 
     private int? Selected => _view.Finding is { } asked && _model!.Findings.Any(f => f.Number == asked)
         ? asked
-        : _model!.Findings.FirstOrDefault(static f => f.Either.OverNoiseDb is not null)?.Number;
+        : (_model!.Findings.FirstOrDefault(static f => f.Either.OverNoiseDb is not null)
+            ?? (_model.HasNoLevels ? _model.Findings[0] : null))?.Number;
+
+    private int Mistakes => _faults.Count(static f => f.Severity == Severity.Error);
 
     private string KeptIn
     {
@@ -92,7 +101,11 @@ public sealed partial class StudyView
     {
         Tab.Site = File;
         StudyAddress asked = new(
-            ReceiverAsked ?? 0, FindingAsked, SumAsked == "open", CarrierAsked, GroupingAsked == "cure" ? FindingGrouping.Cure : FindingGrouping.Outcome,
+            AddressNumber.Of(ReceiverAsked) ?? 0,
+            AddressNumber.Of(FindingAsked),
+            SumAsked == "open",
+            AddressNumber.Of(CarrierAsked),
+            GroupingAsked switch { "cure" => FindingGrouping.Cure, "emitter" => FindingGrouping.Emitter, _ => FindingGrouping.Outcome },
             DeskSettings.Parse(SettingsAsked));
         bool own = OwnSteps.Heard(Navigation);
         if (_desk is not null && _desk.File.Name == File && (own || asked == _view))
@@ -106,6 +119,9 @@ public sealed partial class StudyView
             return;
         }
 
+        Tab.Steps = _steps ??= new ControlSteps(Tab, ApplyAsync);
+        (_settled, _settledWords) = (_view.Settings, Words(_view.Settings));
+
         // What is quick is there at the first painting; what is not goes on beside the page once it is live.
         Task study = RunAsync();
         await Task.WhenAny(study, Task.Delay(TimeSpan.FromMilliseconds(400), Time));
@@ -116,7 +132,7 @@ public sealed partial class StudyView
     {
         ShelvedDesk? before = _desk;
         Open(_view);
-        if (!change.Here && before is not null && _desk is not null && before.File.Text != _desk.File.Text)
+        if (!change.Here && before is not null && _desk is not null && _faults.Count == 0 && before.File.Text != _desk.File.Text)
         {
             _external = $"{File} was changed by an editor; this is the file as it stands now.";
         }
@@ -131,6 +147,10 @@ public sealed partial class StudyView
     {
         ShelvedDesk? was = _desk;
         _desk = Shelf.Of(File);
+
+        // A file with a mistake keeps its last good study on show, the mistakes beside it.
+        _faults = _desk is { Desk: null } ? _desk.Findings : [];
+        _desk = _faults.Count > 0 ? Shelf.LastGood(File) ?? _desk : _desk;
         if (_desk?.Desk is not { } desk)
         {
             _model = null;
@@ -146,13 +166,16 @@ public sealed partial class StudyView
         };
         if (was != _desk || receiver != asked.Receiver)
         {
+            // Another file's mixtures are numbered anew, worst first; the one that is selected stays so under its new number.
+            _selectedKey = _numbers.FirstOrDefault(n => n.Value == _view.Finding).Key;
             _before = null;
+            _numbers.Clear();
         }
 
         if (was?.File.Name != File)
         {
-            (_held, _now, _model, _external) = (null, null, null, null);
-            _numbers.Clear();
+            (_held, _now, _model, _external, _selectedKey) = (null, null, null, null, null);
+            _steps?.Clear();
         }
     }
 
@@ -189,6 +212,12 @@ public sealed partial class StudyView
 
                     // Numbers are given worst first as it was before, whatever is changed.
                     StudyShown.Number(_before, _numbers);
+                    if (_selectedKey is { } key && _numbers.TryGetValue(key, out int number))
+                    {
+                        _view = _view with { Finding = number };
+                    }
+
+                    _selectedKey = null;
                 }
 
                 DeskOutcome now = await FollowAsync(desk.Study(wanted.Receiver, wanted.Settings));
@@ -207,7 +236,9 @@ public sealed partial class StudyView
                 // A step of another's: the browser's messages come in between two pictures.
                 await Task.Yield();
             }
-            while (!Gone && _problem is null && (desk != _desk || wanted.Receiver != _view.Receiver || !wanted.Settings.Equals(_view.Settings)));
+            while (!Gone
+                && _problem is null
+                && (desk != _desk || wanted.Receiver != _view.Receiver || !wanted.Settings.Equals(_view.Settings)));
         }
         finally
         {
@@ -227,7 +258,8 @@ public sealed partial class StudyView
         }
 
         _study = study;
-        while (!study.Outcome.IsCompleted && await Task.WhenAny(study.Outcome, Task.Delay(TimeSpan.FromMilliseconds(250), Time)) != study.Outcome)
+        while (!study.Outcome.IsCompleted
+            && await Task.WhenAny(study.Outcome, Task.Delay(TimeSpan.FromMilliseconds(250), Time)) != study.Outcome)
         {
             if (Gone)
             {
@@ -253,18 +285,21 @@ public sealed partial class StudyView
     {
         IReadOnlyList<DeskStage> stages = _desk!.Desk!.Receivers[of.Receiver];
         ComparisonWords? words = _held is not null ? ComparisonWords.Held : StudyShown.Words(stages, of.Settings);
-        _model = StudyShown.Of(_now!, words is null ? null : _held ?? _before, words ?? ComparisonWords.Filter, _desk.Options, _numbers, _view.Carrier);
+        _model = StudyShown.Of(
+            _now!, words is null ? null : _held ?? _before, words ?? ComparisonWords.Filter, _desk.Options, _numbers, _view.Carrier);
         _changes = StudyShown.Changes(stages, of.Settings);
         Part();
     }
 
     private void Part()
     {
-        _groups = FindingView.Groups(_model!, _view.Grouping, _moving ? _placed : null);
+        _groups = FindingView.Groups(_model!, _view.Grouping, _moving ? _placed : null, _search);
         _placed = _moving ? _placed : FindingView.Places(_groups);
     }
 
-    /// <summary>A control moves: the picture follows as fast as it can be computed, the list keeps its order, the address stands still.</summary>
+    /// <summary>
+    /// A control moves: the picture follows as fast as it can be computed, the list keeps its order, the address stands still.
+    /// </summary>
     private void Move(DeskItem item, double value)
     {
         _moving = true;
@@ -289,6 +324,9 @@ public sealed partial class StudyView
     /// <summary>A control was let go.</summary>
     private async Task Settle()
     {
+        IReadOnlyList<string> words = Words(_view.Settings);
+        _steps?.Take(_settled, _view.Settings, _settledWords, words);
+        (_settled, _settledWords) = (_view.Settings, words);
         _moving = false;
         await RunAsync();
         if (_model is not null)
@@ -298,6 +336,18 @@ public sealed partial class StudyView
 
         Address();
     }
+
+    /// <summary>A step of the controls was taken back, or brought again.</summary>
+    private async Task ApplyAsync(DeskSettings settings)
+    {
+        _kept = null;
+        _view = _view with { Settings = settings };
+        (_settled, _settledWords) = (settings, Words(settings));
+        await Settle();
+        StateHasChanged();
+    }
+
+    private IReadOnlyList<string> Words(DeskSettings settings) => StudyShown.Changes(Stages, settings);
 
     private void Address() => OwnSteps.Take(Navigation, Navigation.GetUriWithQueryParameters(_view.Query()));
 
@@ -328,6 +378,12 @@ public sealed partial class StudyView
         {
             Change(_view with { Finding = number });
         }
+    }
+
+    private void Search(ChangeEventArgs e)
+    {
+        _search = e.Value as string;
+        Part();
     }
 
     private void PartBy(FindingGrouping grouping) => Change(_view with { Grouping = grouping });
@@ -383,10 +439,22 @@ public sealed partial class StudyView
         if (problem is null)
         {
             _view = _view with { Settings = DeskSettings.None };
+            (_settled, _settledWords) = (_view.Settings, []);
+            _steps?.Clear();
         }
 
         Open(_view);
         await Settle();
+    }
+
+    /// <inheritdoc/>
+    protected override void Dispose(bool disposing)
+    {
+        base.Dispose(disposing);
+        if (Tab.Steps == _steps)
+        {
+            Tab.Steps = null;
+        }
     }
 
     private void StopStudy() => _study?.Stop();
@@ -399,10 +467,11 @@ public sealed partial class StudyView
 
     private string Beside(string path)
     {
-        string folder = File.Contains('/', StringComparison.Ordinal) ? File[..(File.LastIndexOf('/') + 1)] : "";
+        string folder = NamesInFolder.Beside(File);
         return folder + path;
     }
 
     private string Download(string kind) => Navigation.GetUriWithQueryParameters(
-        $"{Navigation.BaseUri}study-{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}", (_view with { Finding = Selected }).Query());
+        $"{Navigation.BaseUri}study-{kind}/{string.Join('/', File.Split('/').Select(Uri.EscapeDataString))}",
+        (_view with { Finding = Selected }).Query());
 }

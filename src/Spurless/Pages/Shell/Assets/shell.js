@@ -13,6 +13,7 @@
 
   const save = () => { try { sessionStorage.setItem(store, JSON.stringify([...kept])); } catch { /* no room: memory alone keeps it */ } };
   const forget = () => { try { sessionStorage.removeItem(store); } catch { /* none was kept */ } };
+  const valueOf = e => e.type === 'checkbox' ? String(e.checked) : e.value;
   const settled = (e, value) => e.dataset.value === value;
 
   // Typing is noted as it happens; what the server has taken is dropped when it is looked at.
@@ -20,7 +21,7 @@
     const e = field(event.target);
     if (!e) return;
     const was = kept.get(keyOf(e));
-    kept.set(keyOf(e), { value: e.value, seen: was ? was.seen : e.dataset.value ?? '' });
+    kept.set(keyOf(e), { value: valueOf(e), seen: was ? was.seen : e.dataset.value ?? '' });
     if (down) save();
   }, true);
 
@@ -42,8 +43,9 @@
       const k = kept.get(keyOf(e));
       if (!k || settled(e, k.value)) continue;
       const changed = (e.dataset.value ?? '') !== k.seen;
-      if (e === document.activeElement && e.value === k.value) continue;
-      e.value = k.value;
+      if (e === document.activeElement && valueOf(e) === k.value) continue;
+      if (e.type === 'checkbox') e.checked = k.value === 'true';
+      else e.value = k.value;
       e.dispatchEvent(new Event('input', { bubbles: true }));
       if (!changed) e.dispatchEvent(new Event('change', { bubbles: true }));
       else e.focus();
@@ -82,6 +84,13 @@
       await new Promise(r => setTimeout(r, 500));
     }
   };
+
+  // A form that is a draft keeps also what was typed and not left yet, over a reload.
+  addEventListener('pagehide', () => {
+    prune();
+    kept = new Map([...kept].filter(([key]) => fields().some(e => keyOf(e) === key && e.closest('[data-draft]'))));
+    if (kept.size) save();
+  });
 
   const goDown = () => {
     if (down) return;
@@ -134,6 +143,36 @@
     else if (event.key === 'Enter') { e.blur(); e.focus(); }
   });
 
+  // A cell of a long table that scrolls far out of sight is left, so that what was typed there is saved before its row goes.
+  addEventListener('scroll', () => {
+    const e = document.activeElement;
+    if (!(e instanceof HTMLInputElement) || !e.closest('[data-virtual]') || e.value === (e.dataset.value ?? '')) return;
+    const at = e.getBoundingClientRect();
+    if (at.bottom < -200 || at.top > innerHeight + 200) e.blur();
+  }, { passive: true, capture: true });
+
+  // Of a long list the page is told which rows are in sight, when others are than it drew.
+  const sights = new Map();
+  const ends = id => [...document.querySelectorAll(`[data-window="${CSS.escape(id)}"]`)];
+  const rowHeight = top => {
+    const bottom = ends(top.dataset.window)[1], shown = +top.dataset.shown;
+    const height = bottom && shown ? (bottom.getBoundingClientRect().top - top.getBoundingClientRect().bottom) / shown : 0;
+    return height > 0 ? height : 32;
+  };
+  const look = id => {
+    const [top, bottom] = ends(id), sight = sights.get(id);
+    if (!top || !bottom || !sight || sight.asked || !top.offsetParent) return;
+    const height = rowHeight(top), at = top.getBoundingClientRect().top, from = +top.dataset.from, to = from + +top.dataset.shown;
+    const first = Math.max(0, Math.floor(-at / height)), last = Math.max(first, Math.ceil((innerHeight - at) / height));
+    const more = bottom.getBoundingClientRect().height > 1;
+    if ((first - 4 >= from || from === 0) && (last + 4 <= to || !more)) return;
+    sight.asked = true;
+    sight.page.invokeMethodAsync('Seen', first, last, height).then(
+      () => requestAnimationFrame(() => { sight.asked = false; look(id); }), () => sights.delete(id));
+  };
+  const lookAll = () => requestAnimationFrame(() => { for (const id of sights.keys()) look(id); });
+  for (const type of ['scroll', 'resize', 'toggle']) addEventListener(type, lookAll, { passive: true, capture: true });
+
   // Rows from a spreadsheet, handed over by way of a hidden field.
   addEventListener('paste', event => {
     const e = event.target;
@@ -175,7 +214,33 @@
   // For the pages: what has no other way.
   window.spurless = {
     printFrame: id => document.getElementById(id)?.contentWindow?.print(),
+    scrollTo: id => document.getElementById(id)?.scrollIntoView(),
+    watchWindow: (id, page) => { sights.set(id, { page, asked: false }); lookAll(); },
     focus: selector => document.querySelector(selector)?.focus(),
+    // A cell by its field; where it has none of its own, the nearest that holds it, else the first within it.
+    focusField: field => {
+      for (let at = field; at;) {
+        const e = fields().find(f => f.dataset.keep === at) ?? fields().find(f => f.dataset.keep.startsWith(at + '.') || f.dataset.keep.startsWith(at + '['));
+        if (e) { e.scrollIntoView({ block: 'center' }); e.focus(); return; }
+        // A long table draws what is in sight: its row is brought there first.
+        const row = /^(\w+)\[(\d+)\]/.exec(at), top = row && document.querySelector(`[data-window="${row[1]}"][data-gap=top]`);
+        if (top) {
+          let tries = 60;
+          const seek = () => {
+            const e = fields().find(f => f.dataset.keep === at) ?? fields().find(f => f.dataset.keep.startsWith(at + '.'));
+            if (e) { e.scrollIntoView({ block: 'center' }); e.focus(); return; }
+            if (--tries === 0) return;
+            scrollTo({ top: scrollY + top.getBoundingClientRect().top + row[2] * rowHeight(top) - innerHeight / 2, behavior: 'instant' });
+            setTimeout(seek, 50);
+          };
+          seek();
+          return;
+        }
+        const shorter = at.replace(/(\.[^.[\]]+|\[\d+\])$/, '');
+        if (shorter === at) return;
+        at = shorter;
+      }
+    },
     goTo: (id, line, column) => {
       const e = document.getElementById(id);
       if (!e) return;

@@ -1,0 +1,105 @@
+using System.Diagnostics;
+using System.Globalization;
+using Spurless.Files.Diagnostics;
+using Spurless.Signals.Listening;
+using Spurless.Signals.Recordings;
+using Spurless.Signals.Tests.Making;
+
+namespace Spurless.Bench.Recordings;
+
+/// <summary>Listening: how many times faster than the recording lasts, and in how much memory. Made by the tests' modulator.</summary>
+public static class RecordingRows
+{
+    private const string Subject = "Recordings";
+    private const double AudioRate = 48_000;
+    private const double BandRate = 2_400_000;
+    private const double BlockS = 2;
+    private const long MostHeap = 300_000_000;
+
+    /// <summary>The rows.</summary>
+    public static IReadOnlyList<BenchRow> All { get; } =
+    [
+        new BenchRow(Subject, "audio, 48 kHz, busy a third of the time", ">= 200 x real time, heap < 300 MB", static c => Audio(c)),
+        new BenchRow(Subject, "band, 2.4 MS/s, 8 channels on all the time", ">= 1.5 x real time, heap < 300 MB", static c => Band(c)),
+        new BenchRow(Subject, "growth with channels, band of 2.4 MS/s", "guide", static c => Growth(c)),
+    ];
+
+    private static BenchResult Audio(BenchContext context)
+    {
+        Sound sound = new(AudioRate, 60);
+        int[] page = PagingSignal.Bits([(1_234_567, 3, "INVENTED"), (700_016, 3, "NO ONE IS CALLED")]);
+        sound.Add(5, PagingSignal.Wave(page, 1_200, AudioRate), 0.3)
+            .Add(20, SpeechSignal.Make(10, AudioRate, 3))
+            .Add(40, PacketSignal.Afsk(PacketSignal.Bits([PacketSignal.Frame("TEST01", "NOCALL", "an invented packet")]), AudioRate), 0.3)
+            .Add(48, ToneSignals.Morse("DE TE5T", 18, 800, AudioRate), 0.3)
+            .Noise(0.01, 5);
+        byte[] wav = RecordingFiles.Wav(AudioRate, 16, sound.Samples);
+        int times = context.Quick ? 10 : 60;
+
+        // The head says how long it is: that of one minute would end the reading there.
+        byte[] head = wav[..44];
+        BitConverter.TryWriteBytes(head.AsSpan(40), (uint)((wav.Length - 44L) * times));
+        DiagnosticBag findings = new();
+        Recording recording = WavReader.Open(new RepeatedStream(head, wav[44..], times), "made.wav", WavUse.Audio, null, findings)!;
+        (double seconds, long heap, Heard heard) = Measure(() => AudioListener.Listen(recording));
+        return Result(heard, seconds, heap, 200);
+    }
+
+    private static BenchResult Band(BenchContext context)
+    {
+        (double seconds, long heap, Heard heard) = Listen(8, context.Quick ? 6 : 60);
+        return Result(heard, seconds, heap, 1.5);
+    }
+
+    private static BenchResult Growth(BenchContext context)
+    {
+        int[] channels = context.Quick ? [1, 8, 32] : [1, 8, 32, 128];
+        double[] seconds = [.. channels.Select(static n => Listen(n, 4).Seconds / (4 * BlockS))];
+        return new BenchResult(
+            string.Join(" / ", seconds.Select(static s => string.Create(CultureInfo.InvariantCulture, $"{s:0.00}"))) + " s a second",
+            "",
+            "",
+            null,
+            $"with {string.Join(" / ", channels)} channels on all the time");
+    }
+
+    /// <summary>Voice-modulated carriers side by side, every one on throughout.</summary>
+    private static (double Seconds, long Heap, Heard Heard) Listen(int channels, int times)
+    {
+        Band band = new(BandRate, BlockS);
+        double[] voice = SpeechSignal.Make(BlockS, 24_000, 3);
+        double step = Math.Floor(BandRate * 0.9 / channels);
+        for (int k = 0; k < channels; k++)
+        {
+            band.Fm(0, step * (k + 0.5) - 0.45 * BandRate, 2_500, voice, 24_000, 0.2 / channels);
+        }
+
+        band.Noise(1e-13, 7);
+        (byte[] meta, byte[] data) = RecordingFiles.SigMf(band, "ci16_le", 150e6);
+        DiagnosticBag findings = new();
+        Recording recording = SigMfReader.Open(
+            meta, "made.sigmf-meta", _ => new RepeatedStream([], data, times), "made.sigmf-data", null, findings)!;
+        return Measure(() => BandListener.Listen(recording));
+    }
+
+    private static (double Seconds, long Heap, Heard Heard) Measure(Func<Heard> listen)
+    {
+        long before = GC.GetTotalMemory(forceFullCollection: true);
+        long most = 0;
+        using Timer timer = new(_ => most = Math.Max(most, GC.GetTotalMemory(false) - before), null, 0, 20);
+        Stopwatch clock = Stopwatch.StartNew();
+        Heard heard = listen();
+        return (clock.Elapsed.TotalSeconds, most, heard);
+    }
+
+    private static BenchResult Result(Heard heard, double seconds, long heap, double goal)
+    {
+        double ratio = heard.DurationS / seconds;
+        return new BenchResult(
+            string.Create(CultureInfo.InvariantCulture, $"{ratio:0.0} x real time, heap {heap / 1e6:0} MB"),
+            "",
+            "",
+            ratio >= goal && heap < MostHeap,
+            string.Create(CultureInfo.InvariantCulture, $"{heard.DurationS:0} s; {heard.Transmissions.Count} transmissions found"));
+    }
+}

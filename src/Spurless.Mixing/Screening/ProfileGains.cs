@@ -1,0 +1,39 @@
+namespace Spurless.Mixing.Screening;
+
+/// <summary>A profile's gains at all frequencies of a field, computed once, and the greatest of each band.</summary>
+internal sealed class ProfileGains
+{
+    private readonly double[][] _gains;
+    private readonly double[][] _most;
+
+    public ProfileGains(ScreenProfile profile, ScreenField field)
+    {
+        _gains = [.. profile.Stages.Select(s => field.Frequencies.Select(f => s.GainDb(f)).ToArray())];
+        _most =
+        [
+            .. _gains.Select(g => field.Trees.Select(t => Most(g, field.Frequencies, t)).ToArray()),
+        ];
+    }
+
+    public int Stages => _gains.Length;
+
+    /// <summary>Gain to a stage at a frequency of the field.</summary>
+    public double At(int stage, int frequencyIndex) => _gains[stage][frequencyIndex];
+
+    /// <summary>The greatest gain to a stage within a tree's band.</summary>
+    public double Most(int stage, int tree) => _most[stage][tree];
+
+    private static double Most(double[] gains, long[] frequencies, ScreenTree tree)
+    {
+        double most = double.NegativeInfinity;
+        for (int i = 0; i < frequencies.Length; i++)
+        {
+            if (frequencies[i] >= tree.FrequencyFrom && frequencies[i] <= tree.FrequencyTo)
+            {
+                most = Math.Max(most, gains[i]);
+            }
+        }
+
+        return most;
+    }
+}

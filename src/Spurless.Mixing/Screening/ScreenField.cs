@@ -1,0 +1,166 @@
+using Spurless.Mixing.Spread;
+
+namespace Spurless.Mixing.Screening;
+
+/// <summary>
+/// All emitters of a screening, laid out for being asked from any place: for each band of frequency a tree of boxes in space, each with
+/// bounds of what its
+/// emitters can bring. Immutable; some 150 bytes an emitter.
+/// </summary>
+public sealed class ScreenField
+{
+    /// <summary>Edges of the bands in hertz: what a chain takes away differs little within one, and much between them.</summary>
+    private static readonly long[] BandEdgesHz =
+        [60_000_000, 88_000_000, 130_000_000, 150_000_000, 180_000_000, 300_000_000, 420_000_000, 520_000_000, 1_000_000_000];
+
+    private ScreenField(int count)
+    {
+        FrequencyHz = new long[count];
+        BandwidthHz = new long[count];
+        Spread = new EmitterSpread[count];
+        EirpDbm = new double[count];
+        Latitude = new double[count];
+        Longitude = new double[count];
+        Position = new EarthPoint[count];
+        HeightM = new float[count];
+        GroundM = new float[count];
+        Azimuth = new float[count];
+        Beamwidth = new float[count];
+        NoiseLike = new bool[count];
+        FrequencyIndex = new int[count];
+        Original = new int[count];
+    }
+
+    /// <summary>Number of emitters that take part.</summary>
+    public int Count => FrequencyHz.Length;
+
+    /// <summary>Number of those that were given without a radiated power.</summary>
+    public int WithoutPower { get; private init; }
+
+    internal long[] FrequencyHz { get; }
+
+    internal long[] BandwidthHz { get; }
+
+    internal EmitterSpread[] Spread { get; }
+
+    internal double[] EirpDbm { get; }
+
+    internal double[] Latitude { get; }
+
+    internal double[] Longitude { get; }
+
+    internal EarthPoint[] Position { get; }
+
+    internal float[] HeightM { get; }
+
+    internal float[] GroundM { get; }
+
+    internal float[] Azimuth { get; }
+
+    internal float[] Beamwidth { get; }
+
+    internal bool[] NoiseLike { get; }
+
+    internal int[] FrequencyIndex { get; }
+
+    /// <summary>Index of each emitter in the list it came from.</summary>
+    internal int[] Original { get; }
+
+    internal long[] Frequencies { get; private set; } = [];
+
+    internal IReadOnlyList<ScreenTree> Trees { get; private set; } = [];
+
+    internal bool AnyNoiseLike { get; private set; }
+
+    /// <summary>Lays emitters out.</summary>
+    /// <param name="emitters">The emitters; those without a power take no part.</param>
+    public static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters)
+    {
+        ArgumentNullException.ThrowIfNull(emitters);
+        List<int>[] bands = [.. Enumerable.Range(0, BandEdgesHz.Length + 1).Select(static _ => new List<int>())];
+        int without = 0;
+        for (int i = 0; i < emitters.Count; i++)
+        {
+            if (!double.IsFinite(emitters[i].EirpDbm))
+            {
+                without++;
+                continue;
+            }
+
+            int band = 0;
+            while (band < BandEdgesHz.Length && emitters[i].FrequencyHz >= BandEdgesHz[band])
+            {
+                band++;
+            }
+
+            bands[band].Add(i);
+        }
+
+        // In order of frequency: what is asked for by frequency lies together.
+        int[] sorted = [.. bands.SelectMany(static b => b)];
+        long[] keys = [.. sorted.Select(i => emitters[i].FrequencyHz)];
+        int[] place = [.. Enumerable.Range(0, sorted.Length)];
+        Array.Sort(keys, place);
+        ScreenField field = new(sorted.Length) { WithoutPower = without };
+        for (int k = 0; k < place.Length; k++)
+        {
+            int original = sorted[place[k]];
+            field.Put(k, original, emitters[original], EarthPoint.Of(emitters[original].Place));
+        }
+
+        List<ScreenTree> trees = [];
+        int at = 0;
+        foreach (List<int> band in bands.Where(static b => b.Count > 0))
+        {
+            trees.Add(new ScreenTree(field, at, at + band.Count));
+            at += band.Count;
+        }
+
+        field.Trees = trees;
+        field.LayFrequencies();
+        return field;
+    }
+
+    /// <summary>First emitter of each frequency; one more entry than frequencies.</summary>
+    internal int[] Starts { get; private set; } = [];
+
+    /// <summary>What the emitters of each frequency can bring at most.</summary>
+    internal ScreenTree.Node[] Bounds { get; private set; } = [];
+
+    internal long MaxBandwidthHz { get; private set; }
+
+    private void LayFrequencies()
+    {
+        Frequencies = [.. FrequencyHz.Distinct()];
+        Starts = new int[Frequencies.Length + 1];
+        Bounds = new ScreenTree.Node[Frequencies.Length];
+        Starts[^1] = Count;
+        int[] own = [.. Enumerable.Range(0, Count)];
+        for (int i = 0, f = 0; i < Count; f++)
+        {
+            Starts[f] = i;
+            for (long hertz = FrequencyHz[i]; i < Count && FrequencyHz[i] == hertz; i++)
+            {
+                FrequencyIndex[i] = f;
+                AnyNoiseLike |= NoiseLike[i];
+                MaxBandwidthHz = Math.Max(MaxBandwidthHz, BandwidthHz[i]);
+            }
+
+            (Bounds[f].From, Bounds[f].To) = (Starts[f], i);
+            ScreenTree.Gather(this, own, ref Bounds[f]);
+        }
+    }
+
+    private void Put(int at, int original, in ScreenEmitter emitter, EarthPoint point)
+    {
+        Original[at] = original;
+        (FrequencyHz[at], BandwidthHz[at], Spread[at], EirpDbm[at]) =
+            (emitter.FrequencyHz, emitter.BandwidthHz, emitter.Spread, emitter.EirpDbm);
+        (Latitude[at], Longitude[at], Position[at]) = (emitter.Place.LatitudeDegrees, emitter.Place.LongitudeDegrees, point);
+        (HeightM[at], GroundM[at]) = emitter.HeightM > 0 && float.IsFinite(emitter.GroundM) ? (emitter.HeightM, emitter.GroundM)
+            : (float.NaN, float.NaN);
+        bool beam = float.IsFinite(emitter.AzimuthDegrees) && emitter.BeamwidthDegrees is > 0 and < 360;
+        (Azimuth[at], Beamwidth[at]) = beam ? (emitter.AzimuthDegrees, emitter.BeamwidthDegrees) : (float.NaN, float.NaN);
+        NoiseLike[at] = emitter.NoiseLike;
+    }
+}

@@ -1,0 +1,184 @@
+using Spurless.Mixing.Levels;
+using Spurless.Mixing.Search;
+using Spurless.Mixing.Spread;
+
+namespace Spurless.Mixing.Screening;
+
+/// <summary>Judges the products of one receiver: counts by verdict, keeps the worst.</summary>
+internal sealed class ScreenSink : IProductSink
+{
+    private readonly EmitterSpread[] _spreads = new EmitterSpread[Multinomial.MaxOrder];
+    private readonly int[] _coefficients = new int[Multinomial.MaxOrder];
+    private readonly int[] _indices = new int[Multinomial.MaxOrder];
+    private ScreenField _field = null!;
+    private SearchProblem _problem = null!;
+    private ScreenReceiver _receiver = null!;
+    private IReadOnlyList<int> _emitters = [];
+    private long _harmfulFrom;
+    private long _marginalFrom;
+    private long _noise;
+    private long _most;
+    private long _bestLevel;
+    private ScreenSaturation _saturation = null!;
+    private ScreenMixture? _worst;
+    private int _worstOrder;
+
+    public long Harmful { get; private set; }
+
+    public long Marginal { get; private set; }
+
+    public bool IsComplete { get; private set; }
+
+    public ScreenMixture? Worst => _worst;
+
+    /// <summary>Turns to a receiver.</summary>
+    public void Begin(ScreenField field, ScreenReceiver receiver, ScreenOptions options)
+    {
+        (_field, _receiver) = (field, receiver);
+        _noise = MicroDb.Clamped(receiver.NoiseFloorDbm);
+        _harmfulFrom = _noise + MicroDb.Clamped(options.HarmfulFromDb);
+        _marginalFrom = _noise + MicroDb.Clamped(options.MarginalFromDb);
+        (Harmful, Marginal, IsComplete, _worst, _bestLevel, _most) = (0, 0, true, null, long.MinValue, options.MostProducts);
+    }
+
+    /// <summary>Turns to the search among the strong ones.</summary>
+    /// <param name="problem">The search.</param>
+    /// <param name="emitters">Its emitters as indices of the field.</param>
+    public void Turn(SearchProblem problem, IReadOnlyList<int> emitters) =>
+        (_problem, _emitters, _saturation) = (problem, emitters, new ScreenSaturation(problem, emitters, _receiver));
+
+    /// <summary>Says that not all was searched.</summary>
+    public void MarkIncomplete() => IsComplete = false;
+
+    public bool Add(in ProductRecord product)
+    {
+        Span<int> indices = _indices.AsSpan(0, product.Signals);
+        Span<int> coefficients = _coefficients.AsSpan(0, product.Signals);
+        Span<long> stages = stackalloc long[_problem.Receivers[0].Stages.Length];
+        for (int i = 0; i < indices.Length; i++)
+        {
+            (indices[i], coefficients[i]) = (_emitters[product.Emitter(i)], product.Coefficient(i));
+        }
+
+        for (int s = 0; s < stages.Length; s++)
+        {
+            SearchStage stage = _problem.Receivers[0].Stages[s];
+            stages[s] = ProductLevel.OrderMicroDb(product.Order, stage.InterceptMicroDbm[product.Order], stage.ReferralMicroDb);
+            for (int i = 0; i < indices.Length; i++)
+            {
+                stages[s] += ProductLevel.EmitterMicroDb(
+                    Math.Abs(coefficients[i]), stage.LevelMicroDbm[product.Emitter(i)], _problem.Emitters[product.Emitter(i)].NoiseLike);
+            }
+        }
+
+        return Judge(indices, coefficients, product.Order, product.FrequencyHz(_problem), stages);
+    }
+
+    /// <summary>Judges a product.</summary>
+    /// <param name="indices">Its emitters as indices of the field.</param>
+    /// <param name="coefficients">Their coefficients; the frequency is positive.</param>
+    /// <param name="order">Its order.</param>
+    /// <param name="frequencyHz">Where it lands.</param>
+    /// <param name="stages">Its level in each stage, referred to the receiver's input, in micro-dBm.</param>
+    /// <returns>False where no more are counted.</returns>
+    public bool Judge(ReadOnlySpan<int> indices, ReadOnlySpan<int> coefficients, int order, long frequencyHz, ReadOnlySpan<long> stages)
+    {
+        Span<long> capped = stackalloc long[stages.Length];
+        stages.CopyTo(capped);
+        bool saturated = _saturation.Cap(capped, indices, coefficients, order);
+        long level = SumOf(capped);
+        if (level < _marginalFrom)
+        {
+            return IsComplete;
+        }
+
+        for (int i = 0; i < indices.Length; i++)
+        {
+            _spreads[i] = _field.Spread[indices[i]];
+        }
+
+        double share = InChannelShare.Of(frequencyHz - _receiver.FrequencyHz, _receiver.IfBandwidthHz, coefficients, _spreads.AsSpan(0,
+            indices.Length));
+        level += (long)Math.Round(10 * Math.Log10(share) * MicroDb.PerDecibel);
+        if (level < _marginalFrom)
+        {
+            return IsComplete;
+        }
+
+        (Harmful, Marginal) = level >= _harmfulFrom ? (Harmful + 1, Marginal) : (Harmful, Marginal + 1);
+        Keep(indices, coefficients, order, level, saturated);
+        IsComplete &= Harmful + Marginal < _most;
+        return IsComplete;
+    }
+
+    /// <summary>Power sum over the stages that can make it.</summary>
+    private static long SumOf(ReadOnlySpan<long> stages)
+    {
+        if (stages.Length == 1)
+        {
+            return stages[0];
+        }
+
+        Span<double> each = stackalloc double[stages.Length];
+        for (int s = 0; s < each.Length; s++)
+        {
+            each[s] = MicroDb.ToDecibels(stages[s]);
+        }
+
+        return (long)Math.Round(LevelSum.PowerDbm(each) * MicroDb.PerDecibel);
+    }
+
+    /// <summary>The stronger one; of equal ones that of the lower order, then of the emitters given first.</summary>
+    private void Keep(ReadOnlySpan<int> indices, ReadOnlySpan<int> coefficients, int order, long level, bool saturated)
+    {
+        if (_worst is not null && (level < _bestLevel || (level == _bestLevel && order > _worstOrder)))
+        {
+            return;
+        }
+
+        (int Emitter, int Coefficient)[] terms = Terms(indices, coefficients);
+        if (_worst is not null && level == _bestLevel && order == _worstOrder && !Precedes(terms))
+        {
+            return;
+        }
+
+        _worst = new ScreenMixture(
+            [.. terms.Select(static t => t.Emitter)], [.. terms.Select(static t => t.Coefficient)], MicroDb.ToDecibels(level - _noise),
+            saturated);
+        (_bestLevel, _worstOrder) = (level, order);
+    }
+
+    private bool Precedes((int Emitter, int Coefficient)[] terms)
+    {
+        for (int i = 0; i < terms.Length && i < _worst!.Emitters.Count; i++)
+        {
+            int c = Math.Abs(_worst.Coefficients[i]).CompareTo(Math.Abs(terms[i].Coefficient));
+            c = c != 0 ? c : terms[i].Emitter.CompareTo(_worst.Emitters[i]);
+            c = c != 0 ? c : _worst.Coefficients[i].CompareTo(terms[i].Coefficient);
+            if (c != 0)
+            {
+                return c < 0;
+            }
+        }
+
+        return terms.Length < _worst!.Emitters.Count;
+    }
+
+    /// <summary>The terms by falling coefficient, then in the order in which the emitters were given; emitters by their index
+    /// there.</summary>
+    private (int Emitter, int Coefficient)[] Terms(ReadOnlySpan<int> indices, ReadOnlySpan<int> coefficients)
+    {
+        (int Emitter, int Coefficient)[] terms = new (int, int)[indices.Length];
+        for (int i = 0; i < terms.Length; i++)
+        {
+            terms[i] = (_field.Original[indices[i]], coefficients[i]);
+        }
+
+        Array.Sort(terms, static (a, b) =>
+        {
+            int c = Math.Abs(b.Coefficient).CompareTo(Math.Abs(a.Coefficient));
+            return c != 0 ? c : a.Emitter.CompareTo(b.Emitter);
+        });
+        return terms;
+    }
+}

@@ -1,0 +1,110 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace Spurless.Signals.Dsp;
+
+/// <summary>Sums over spans, with vectors where the machine has them.</summary>
+internal static class Kernels
+{
+    /// <summary>
+    /// The sum of the products of two spans of one length: eight partial sums, whatever the machine's vectors are, so that it has the same
+    /// bits everywhere.
+    /// </summary>
+    public static float Dot(ReadOnlySpan<float> a, ReadOnlySpan<float> b)
+    {
+        ReadOnlySpan<Vector256<float>> va = MemoryMarshal.Cast<float, Vector256<float>>(a);
+        ReadOnlySpan<Vector256<float>> vb = MemoryMarshal.Cast<float, Vector256<float>>(b);
+        Vector256<float> sum = Vector256<float>.Zero;
+        for (int i = 0; i < va.Length; i++)
+        {
+            sum += va[i] * vb[i];
+        }
+
+        Vector128<float> four = sum.GetLower() + sum.GetUpper();
+        float total = four[0] + four[2] + (four[1] + four[3]);
+        for (int i = va.Length * Vector256<float>.Count; i < a.Length; i++)
+        {
+            total += a[i] * b[i];
+        }
+
+        return total;
+    }
+
+    /// <summary>The mean of the squares.</summary>
+    public static double Power(ReadOnlySpan<float> x) => x.Length == 0 ? 0 : (double)Dot(x, x) / x.Length;
+
+    /// <summary>Moving sum of the last <paramref name="length"/> samples, divided by the length.</summary>
+    public static float[] MovingMean(ReadOnlySpan<float> x, int length)
+    {
+        float[] y = new float[x.Length];
+        double sum = 0;
+        for (int n = 0; n < x.Length; n++)
+        {
+            sum += x[n];
+            if (n >= length)
+            {
+                sum -= x[n - length];
+            }
+
+            y[n] = (float)(sum / length);
+        }
+
+        return y;
+    }
+
+    /// <summary>
+    /// The level in the middle between the two extremes of a keyed signal, in a sliding window: half of the sum of its 10th and 90th
+    /// percentile (or of others, farther out). Unlike the mean it does not move with the share of ones.
+    /// </summary>
+    /// <param name="x">The signal.</param>
+    /// <param name="window">Samples of the window.</param>
+    /// <param name="step">Samples from one evaluation to the next; between them the level is drawn straight.</param>
+    /// <param name="spread">Half of the difference of both percentiles, where wanted.</param>
+    /// <param name="tail">How many such parts lie beyond a percentile: 10, or 100 for 1 %.</param>
+    public static float[] MidLevel(ReadOnlySpan<float> x, int window, int step, float[]? spread = null, int tail = 10)
+    {
+        float[] y = new float[x.Length];
+        // Some hundred samples tell a percentile well enough, one far out takes more; an odd step keeps them from standing in step with the
+        // symbols.
+        int stride = Math.Max(1, Math.Min(window, x.Length) / (tail > 10 ? 400 : 120) | 1);
+        float[] sorted = new float[Math.Min(window, x.Length) / stride + 1];
+        int knots = x.Length / step + 2;
+        float[] mid = new float[knots];
+        float[] half = new float[knots];
+        for (int k = 0; k < knots; k++)
+        {
+            int from = Math.Clamp(k * step - window / 2, 0, Math.Max(0, x.Length - window));
+            int to = Math.Min(x.Length, from + window);
+            int count = 0;
+            for (int n = from; n < to && count < sorted.Length; n += stride)
+            {
+                sorted[count++] = x[n];
+            }
+
+            if (count == 0)
+            {
+                continue;
+            }
+
+            Span<float> part = sorted.AsSpan(0, count);
+            part.Sort();
+            float low = part[count / tail];
+            float high = part[Math.Min(count - 1, count * (tail - 1) / tail)];
+            mid[k] = (low + high) / 2;
+            half[k] = (high - low) / 2;
+        }
+
+        for (int n = 0; n < x.Length; n++)
+        {
+            int k = n / step;
+            float u = (float)(n - k * step) / step;
+            y[n] = mid[k] + (mid[k + 1] - mid[k]) * u;
+            if (spread is not null)
+            {
+                spread[n] = half[k] + (half[k + 1] - half[k]) * u;
+            }
+        }
+
+        return y;
+    }
+}

@@ -1,0 +1,105 @@
+using Spurless.Signals.Dsp;
+
+namespace Spurless.Signals.Recognition.Interference;
+
+/// <summary>
+/// Finds ignition and arcing noise: impulses far over the rms between them (kurtosis above 7 in 300 to 3,400 Hz), several a second; those
+/// that come in step with twice the mains are a power line's.
+/// </summary>
+internal static class ImpulseRecogniser
+{
+    /// <summary>Judges a place that nothing else explains.</summary>
+    public static Finding? Find(Stretch stretch, Span span)
+    {
+        int from = (int)(span.FromS * Stretch.NarrowRate);
+        int to = Math.Min(stretch.Narrow.Length, (int)(span.ToS * Stretch.NarrowRate));
+        if (to - from < Stretch.NarrowRate / 4)
+        {
+            return null;
+        }
+
+        ReadOnlySpan<float> x = stretch.Speech.AsSpan(from, to - from);
+
+        // The envelope, a value each millisecond.
+        const int Per = 12;
+        float[] envelope = new float[x.Length / Per];
+        for (int k = 0; k < envelope.Length; k++)
+        {
+            envelope[k] = (float)Kernels.Power(x.Slice(k * Per, Per));
+        }
+
+        double s2 = 0;
+        double s4 = 0;
+        foreach (float v in x)
+        {
+            double d = (double)v * v;
+            s2 += d;
+            s4 += d * d;
+        }
+
+        double kurtosis = s2 > 0 ? x.Length * s4 / (s2 * s2) : 0;
+        double mean = s2 / x.Length;
+        int impulses = 0;
+        for (int k = 1; k + 1 < envelope.Length; k++)
+        {
+            impulses += envelope[k] > 4 * mean && envelope[k] >= envelope[k - 1] && envelope[k] > envelope[k + 1] ? 1 : 0;
+        }
+
+        double rate = impulses / span.LengthS;
+        if (kurtosis < 7 || rate < 4)
+        {
+            return null;
+        }
+
+        return new Finding
+        {
+            Kind = SignalKind.Noise,
+            StartS = stretch.StartS + span.FromS,
+            EndS = stretch.StartS + span.ToS,
+            Confidence = kurtosis > 9 ? 0.95 : 0.85,
+            Evidence = new Evidence { ImpulsesPerS = rate, GatedByHz = Gating(envelope) },
+        };
+    }
+
+    private static double? Gating(float[] envelope)
+    {
+        if (envelope.Length < 500)
+        {
+            return null;
+        }
+
+        int length = Math.Min(envelope.Length, 2_048);
+        PowerSpectrum spectrum = new(2_048, length);
+        float[] power = new float[1_024];
+        float[] sum = new float[1_024];
+        double mean = envelope.Average();
+        float[] part = new float[length];
+        for (int at = 0; at + length <= envelope.Length; at += length)
+        {
+            for (int n = 0; n < length; n++)
+            {
+                part[n] = (float)((envelope[at + n] - mean) / mean);
+            }
+
+            spectrum.OfReal(part, power);
+            for (int b = 0; b < sum.Length; b++)
+            {
+                sum[b] += power[b];
+            }
+        }
+
+        float[] sorted = [.. sum.Skip(40).Take(600).Order()];
+        double floor = sorted[sorted.Length / 2];
+        foreach (double mains in new[] { 50.0, 60.0 })
+        {
+            int bin = (int)Math.Round(2 * mains * 2_048 / 1_000);
+            double line = Math.Max(sum[bin - 1], Math.Max(sum[bin], sum[bin + 1]));
+            if (line > 20 * floor)
+            {
+                return mains;
+            }
+        }
+
+        return null;
+    }
+}

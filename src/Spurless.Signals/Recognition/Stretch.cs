@@ -1,0 +1,117 @@
+using Spurless.Signals.Dsp;
+
+namespace Spurless.Signals.Recognition;
+
+/// <summary>
+/// A stretch of audio at the rates the recognisers work with, and where in it something is. A long recording is taken as overlapping
+/// stretches; what begins in <see cref="OwnFromS"/> to <see cref="OwnToS"/> is counted in this one.
+/// </summary>
+internal sealed class Stretch
+{
+    /// <summary>Rate of <see cref="Wide"/>.</summary>
+    public const int WideRate = 48_000;
+
+    /// <summary>Rate of <see cref="Narrow"/>.</summary>
+    public const int NarrowRate = 12_000;
+
+    /// <summary>Rate of <see cref="Low"/>.</summary>
+    public const int LowRate = 1_000;
+
+    private readonly Dictionary<double, float[]> _others = [];
+
+    private Stretch(double startS, float[] wide, double topHz)
+    {
+        StartS = startS;
+        Wide = wide;
+        TopHz = topHz;
+        Narrow = Resampler.Convert(wide, WideRate, NarrowRate);
+        Low = Resampler.Convert(Narrow, NarrowRate, LowRate);
+        Speech = BandPass.Speech(Narrow);
+    }
+
+    /// <summary>When its first sample was, in seconds from the recording's start.</summary>
+    public double StartS { get; }
+
+    /// <summary>How long it is, in seconds.</summary>
+    public double LengthS => (double)Wide.Length / WideRate;
+
+    /// <summary>What begins from here on is counted in this stretch, in seconds from the recording's start.</summary>
+    public double OwnFromS { get; init; } = double.NegativeInfinity;
+
+    /// <summary>What begins from here on is counted in the next one.</summary>
+    public double OwnToS { get; init; } = double.PositiveInfinity;
+
+    /// <summary>Highest frequency that the recording can hold, in hertz.</summary>
+    public double TopHz { get; }
+
+    /// <summary>The audio at 48 kHz.</summary>
+    public float[] Wide { get; }
+
+    /// <summary>The audio to 5 kHz, at 12 kHz.</summary>
+    public float[] Narrow { get; }
+
+    /// <summary>The audio to 400 Hz, at 1 kHz.</summary>
+    public float[] Low { get; }
+
+    /// <summary>The audio of 300 to 3,400 Hz, at 12 kHz: where signal to noise is measured.</summary>
+    public float[] Speech { get; }
+
+    /// <summary>Where the recognisers of keyed signals look, in seconds from the stretch's start, in order, apart.</summary>
+    public List<Span> Active { get; set; } = [];
+
+    /// <summary>Makes one from audio at any rate.</summary>
+    public static Stretch Make(float[] audio, double rateHz, double startS, double ownFromS = double.NegativeInfinity,
+        double ownToS = double.PositiveInfinity) =>
+        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz) { OwnFromS = ownFromS, OwnToS = ownToS };
+
+    /// <summary>The audio at yet another rate, made once.</summary>
+    public float[] At(double rateHz)
+    {
+        lock (_others)
+        {
+            if (!_others.TryGetValue(rateHz, out float[]? x))
+            {
+                x = rateHz > 10_000 ? Resampler.Convert(Wide, WideRate, rateHz) : Resampler.Convert(Narrow, NarrowRate, rateHz);
+                _others.Add(rateHz, x);
+            }
+
+            return x;
+        }
+    }
+
+    /// <summary>The active places, each wider by a margin, joined where they then meet.</summary>
+    public List<Span> ActiveWithin(double marginS) =>
+        Span.Join(Active.Select(a => new Span(Math.Max(0, a.FromS - marginS), Math.Min(LengthS, a.ToS + marginS))), 0);
+
+    /// <summary>Whether something that begins at a moment of this stretch is counted here.</summary>
+    public bool Owns(double atS) => StartS + atS >= OwnFromS && StartS + atS < OwnToS;
+}
+
+/// <summary>A stretch of time, in seconds.</summary>
+internal readonly record struct Span(double FromS, double ToS)
+{
+    /// <summary>How long.</summary>
+    public double LengthS => ToS - FromS;
+
+    /// <summary>How much both have in common, in seconds.</summary>
+    public double Overlap(Span other) => Math.Max(0, Math.Min(ToS, other.ToS) - Math.Max(FromS, other.FromS));
+
+    /// <summary>All of them in order, those joined whose gap is at most a length.</summary>
+    public static List<Span> Join(IEnumerable<Span> spans, double gapS)
+    {
+        List<Span> joined = [];
+        foreach (Span span in spans.OrderBy(static s => s.FromS))
+        {
+            if (joined.Count > 0 && span.FromS <= joined[^1].ToS + gapS)
+            {
+                joined[^1] = joined[^1] with { ToS = Math.Max(joined[^1].ToS, span.ToS) };
+            }
+            else
+            {
+                joined.Add(span);
+            }
+        }
+
+        return joined;
+    }
+}

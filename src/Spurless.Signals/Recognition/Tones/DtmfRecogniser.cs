@@ -1,0 +1,170 @@
+namespace Spurless.Signals.Recognition.Tones;
+
+/// <summary>
+/// Finds dialling digits (ITU-T Q.23, from memory): one tone of each group of four, together most of what is in the speech band for 40 ms,
+/// within 10 dB of each other. Only how many digits there were leaves this class, not which.
+/// </summary>
+internal static class DtmfRecogniser
+{
+    private const int Block = 120;
+    private const int Blocks = 3;
+    private const double BlockS = (double)Block / Stretch.NarrowRate;
+    private static readonly double[] _hz = [697, 770, 852, 941, 1_209, 1_336, 1_477, 1_633];
+
+    /// <summary>Finds the digits of a stretch.</summary>
+    public static List<Finding> Find(Stretch stretch)
+    {
+        float[] x = stretch.Speech;
+        List<(Span Span, bool Owned)> digits = [];
+        foreach (Span span in stretch.ActiveWithin(0.2))
+        {
+            Scan(stretch, x, span, digits);
+        }
+
+        List<Finding> found = [];
+        for (int i = 0; i < digits.Count;)
+        {
+            int j = i;
+            while (j + 1 < digits.Count && digits[j + 1].Span.FromS - digits[j].Span.ToS < 1.5)
+            {
+                j++;
+            }
+
+            int count = j - i + 1;
+            if (count >= 2 || digits[i].Span.LengthS > 0.09)
+            {
+                int owned = digits.GetRange(i, count).Count(static d => d.Owned);
+                if (owned > 0)
+                {
+                    found.Add(new Finding
+                    {
+                        Kind = SignalKind.Dtmf,
+                        StartS = stretch.StartS + digits[i].Span.FromS,
+                        EndS = stretch.StartS + digits[j].Span.ToS,
+                        Confidence = count >= 3 ? 0.99 : count == 2 ? 0.95 : 0.85,
+                        UnitsChecked = owned,
+                        UnitsGood = owned,
+                    });
+                }
+            }
+
+            i = j + 1;
+        }
+
+        return found;
+    }
+
+    private static void Scan(Stretch stretch, float[] x, Span span, List<(Span, bool)> digits)
+    {
+        int first = (int)(span.FromS / BlockS);
+        int count = (int)(Math.Min(span.ToS, (double)x.Length / Stretch.NarrowRate) / BlockS) - first;
+        if (count < Blocks)
+        {
+            return;
+        }
+
+        double[,] re = new double[8, count];
+        double[,] im = new double[8, count];
+        double[] energy = new double[count];
+        for (int f = 0; f < 8; f++)
+        {
+            double w = 2 * Math.PI * _hz[f] / Stretch.NarrowRate;
+            (double sStep, double cStep) = Math.SinCos(w);
+            for (int k = 0; k < count; k++)
+            {
+                int at = (first + k) * Block;
+                (double s, double c) = Math.SinCos(w * at % (2 * Math.PI));
+                double a = 0;
+                double b = 0;
+                double e = 0;
+                for (int n = 0; n < Block; n++)
+                {
+                    float v = x[at + n];
+                    a += v * c;
+                    b += v * s;
+                    e += v * v;
+                    (c, s) = (c * cStep - s * sStep, s * cStep + c * sStep);
+                }
+
+                re[f, k] = a;
+                im[f, k] = b;
+                energy[k] = e;
+            }
+        }
+
+        int current = -1;
+        int from = 0;
+        int held = 0;
+        Span<double> power = stackalloc double[8];
+        for (int k = 0; k + Blocks <= count + 1; k++)
+        {
+            int digit = k + Blocks <= count ? Digit(re, im, energy, k, power) : -1;
+            if (digit >= 0 && digit == current)
+            {
+                held++;
+                continue;
+            }
+
+            // A window of 30 ms is full of the tone where at least its middle is.
+            if (current >= 0 && held >= 2)
+            {
+                Span at = new((first + from + 0.6) * BlockS, (first + from + held + Blocks - 1.6) * BlockS);
+                digits.Add((at, stretch.Owns(at.FromS)));
+            }
+
+            current = digit;
+            from = k;
+            held = 1;
+        }
+    }
+
+    private static int Digit(double[,] re, double[,] im, double[] energy, int k, Span<double> power)
+    {
+        double total = 1e-12;
+        for (int b = 0; b < Blocks; b++)
+        {
+            total += energy[k + b];
+        }
+
+        for (int f = 0; f < 8; f++)
+        {
+            double a = 0;
+            double c = 0;
+            for (int b = 0; b < Blocks; b++)
+            {
+                a += re[f, k + b];
+                c += im[f, k + b];
+            }
+
+            // The share of the energy that a tone of this frequency explains.
+            power[f] = 2 * (a * a + c * c) / (Blocks * Block) / total;
+        }
+
+        int row = Largest(power[..4], out double rowNext);
+        int column = Largest(power[4..], out double columnNext);
+        double low = power[row];
+        double high = power[4 + column];
+        bool pair = low + high > 0.75 && low > 0.09 * high && high > 0.06 * low && low > 5 * rowNext && high > 5 * columnNext;
+        return pair && total > 1e-7 ? row * 4 + column : -1;
+    }
+
+    private static int Largest(ReadOnlySpan<double> power, out double next)
+    {
+        int best = 0;
+        next = 0;
+        for (int f = 1; f < 4; f++)
+        {
+            if (power[f] > power[best])
+            {
+                next = power[best];
+                best = f;
+            }
+            else
+            {
+                next = Math.Max(next, power[f]);
+            }
+        }
+
+        return best;
+    }
+}

@@ -1,0 +1,319 @@
+using System.Text;
+
+namespace Spurless.Signals.Recognition.Tones;
+
+/// <summary>
+/// Finds Morse: a tone keyed in dots and dashes of 1 to 3, with gaps of 1, 3 and 7 dots. Claimed where at least 85 % of the elements and
+/// gaps fit one dot and every letter is one. An identification is sent to be read, so its text is given.
+/// </summary>
+internal static class MorseRecogniser
+{
+    private const double AverageS = 0.012;
+    private const int LeastMarks = 5;
+
+    /// <summary>Finds Morse among the places where a tone comes and goes.</summary>
+    public static List<Finding> Find(Stretch stretch, IReadOnlyList<Span> places)
+    {
+        List<Finding> found = [];
+        foreach (Span place in places)
+        {
+            if (place.LengthS < 0.4)
+            {
+                continue;
+            }
+
+            foreach (double hz in Pitches(stretch, place))
+            {
+                ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, hz, place, AverageS);
+                if (FromEnvelope([.. Enumerable.Range(0, measure.Count).Select(measure.Size)], measure.Count > 1 ? measure.TimeS(1)
+                    - measure.TimeS(0) : 1, measure.Count > 0 ? measure.TimeS(0) : 0) is { } keyed && Alone(stretch, measure, keyed))
+                {
+                    Span at = new(keyed.StartS, keyed.EndS);
+                    (double pitch, _) = new ToneMeasure(stretch.Narrow, Stretch.NarrowRate, hz, at, 0.03).Frequency(at);
+                    found.Add(keyed with
+                    {
+                        StartS = stretch.StartS + keyed.StartS,
+                        EndS = stretch.StartS + keyed.EndS,
+                        ToneHz = PitchOf(stretch, hz, keyed, pitch),
+                    });
+                    break;
+                }
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>
+    /// Whether what else is in the speech band stays as it is while the key is down. Under a voice it rises with the line that looked
+    /// keyed.
+    /// </summary>
+    private static bool Alone(Stretch stretch, ToneMeasure measure, Finding keyed)
+    {
+        int half = (int)(AverageS * Stretch.NarrowRate / 2);
+        double[] sizes = [.. Enumerable.Range(0, measure.Count).Select(measure.Size)];
+        double high = sizes.Order().ElementAt((int)(sizes.Length * 0.92));
+        List<double> down = [];
+        List<double> up = [];
+        for (int k = 0; k < sizes.Length; k++)
+        {
+            int at = (int)(measure.TimeS(k) * Stretch.NarrowRate);
+            if (measure.TimeS(k) < keyed.StartS || measure.TimeS(k) > keyed.EndS || at < half || at + half > stretch.Speech.Length)
+            {
+                continue;
+            }
+
+            double rest = Math.Max(0, Dsp.Kernels.Power(stretch.Speech.AsSpan(at - half, 2 * half)) - sizes[k] * sizes[k] / 2);
+            if (sizes[k] > 0.75 * high)
+            {
+                down.Add(rest);
+            }
+            else if (sizes[k] < 0.25 * high)
+            {
+                up.Add(rest);
+            }
+        }
+
+        if (down.Count == 0 || up.Count == 0)
+        {
+            return false;
+        }
+
+        down.Sort();
+        up.Sort();
+        return down[down.Count / 2] < 3 * up[up.Count / 2] + 0.15 * high * high / 2;
+    }
+
+    /// <summary>Reads keying from a tone's size over time.</summary>
+    /// <param name="size">The size, evenly spaced.</param>
+    /// <param name="stepS">The spacing.</param>
+    /// <param name="fromS">The moment of the first.</param>
+    public static Finding? FromEnvelope(double[] size, double stepS, double fromS)
+    {
+        if (size.Length < 20)
+        {
+            return null;
+        }
+
+        double[] sorted = [.. size.Order()];
+        double high = sorted[(int)(sorted.Length * 0.92)];
+        double low = sorted[(int)(sorted.Length * 0.1)];
+        if (high < 2.5 * low || high <= 0)
+        {
+            return null;
+        }
+
+        double threshold = low + 0.5 * (high - low);
+        double back = low + 0.38 * (high - low);
+        List<(double At, double For)> marks = [];
+        bool on = false;
+        double since = 0;
+        for (int k = 1; k < size.Length; k++)
+        {
+            double edge = on ? back : threshold;
+            if (!on && size[k] > threshold || on && size[k] < back)
+            {
+                double share = Math.Clamp((edge - size[k - 1]) / (size[k] - size[k - 1] + 1e-30), 0, 1);
+                double t = fromS + (k - 1 + share) * stepS;
+                if (on)
+                {
+                    marks.Add((since, t - since));
+                }
+
+                on = !on;
+                since = t;
+            }
+        }
+
+        if (on)
+        {
+            marks.Add((since, fromS + size.Length * stepS - since));
+        }
+
+        // Clicks of the noise are shorter than any dot (40 words a minute: 30 ms).
+        marks.RemoveAll(static m => m.For < 0.014);
+        for (int i = marks.Count - 1; i > 0; i--)
+        {
+            if (marks[i].At - (marks[i - 1].At + marks[i - 1].For) < 0.012)
+            {
+                marks[i - 1] = (marks[i - 1].At, marks[i].At + marks[i].For - marks[i - 1].At);
+                marks.RemoveAt(i);
+            }
+        }
+
+        return marks.Count < LeastMarks ? null : Read(marks);
+    }
+
+    private static Finding? Read(List<(double At, double For)> marks)
+    {
+        // The dot is where most elements and gaps fit: try each mark's and gap's length as one and as a third.
+        double best = 0;
+        double dot = 0;
+        double[] tries = [.. marks.Select(static m => m.For).SelectMany(static f => new[] { f, f / 3 })
+            .Where(static f => f is > 0.023 and < 0.4).Distinct().Order()];
+        foreach (double d in tries)
+        {
+            double fit = Fit(marks, d);
+            if (fit > best)
+            {
+                best = fit;
+                dot = d;
+            }
+        }
+
+        // Fast keying is easily imitated by keyed data.
+        if (best < (dot < 0.034 ? 0.93 : 0.84))
+        {
+            return null;
+        }
+
+        dot = Refine(marks, dot);
+        StringBuilder text = new();
+        StringBuilder letter = new();
+        int wrong = 0;
+        int letters = 0;
+        int dots = 0;
+        int single = 0;
+        for (int i = 0; i < marks.Count; i++)
+        {
+            bool isDot = marks[i].For < 2 * dot;
+            dots += isDot ? 1 : 0;
+            letter.Append(isDot ? '.' : '-');
+            double gap = i + 1 < marks.Count ? marks[i + 1].At - marks[i].At - marks[i].For : double.PositiveInfinity;
+            if (gap > 2 * dot)
+            {
+                char? sign = MorseAlphabet.Of(letter.ToString());
+                wrong += sign is null ? 1 : 0;
+                single += letter.Length == 1 ? 1 : 0;
+                letters++;
+                text.Append(sign ?? '*');
+                if (gap > 5 * dot && i + 1 < marks.Count)
+                {
+                    text.Append(' ');
+                }
+
+                letter.Clear();
+            }
+        }
+
+        // Syllables in a row read as letters of one element: much of that is believed only of clean timing.
+        bool mixed = dots > 0 && dots < marks.Count;
+        if (letters < 2 || single > (best > 0.93 ? 0.8 : 0.5) * letters || wrong > 0.1 * letters || !mixed)
+        {
+            return null;
+        }
+
+        return new Finding
+        {
+            Kind = SignalKind.Morse,
+            StartS = marks[0].At,
+            EndS = marks[^1].At + marks[^1].For,
+            Confidence = letters >= 4 && best > 0.95 ? 0.98 : 0.92,
+            SymbolRateBd = 1 / dot,
+            Code = text.ToString(),
+            Evidence = new Evidence { WordsPerMinute = 1.2 / dot },
+        };
+    }
+
+    private static double Fit(List<(double At, double For)> marks, double dot)
+    {
+        double good = 0;
+        for (int i = 0; i < marks.Count; i++)
+        {
+            double m = marks[i].For / dot;
+            good += Math.Abs(m - 1) < 0.4 || Math.Abs(m - 3) < 0.7 ? 1 : 0;
+            if (i + 1 < marks.Count)
+            {
+                double g = (marks[i + 1].At - marks[i].At - marks[i].For) / dot;
+                good += Math.Abs(g - 1) < 0.45 || Math.Abs(g - 3) < 0.8 || g > 5.5 ? 1 : 0;
+            }
+        }
+
+        return good / (2 * marks.Count - 1);
+    }
+
+    private static double Refine(List<(double At, double For)> marks, double dot)
+    {
+        // Elements and the gaps between them share the keying's rounding, so a period of mark and gap is exact.
+        double sum = 0;
+        double count = 0;
+        for (int i = 0; i + 1 < marks.Count; i++)
+        {
+            double period = marks[i + 1].At - marks[i].At;
+            double gap = period - marks[i].For;
+            if (gap < 4.5 * dot)
+            {
+                double units = (marks[i].For < 2 * dot ? 1 : 3) + (gap < 2 * dot ? 1 : 3);
+                sum += period;
+                count += units;
+            }
+        }
+
+        return count > 0 ? sum / count : dot;
+    }
+
+    /// <summary>The frequencies at which something strong stands for part of the place.</summary>
+    private static List<double> Pitches(Stretch stretch, Span place)
+    {
+        const int Size = 1_024;
+        Dsp.PowerSpectrum spectrum = new(Size, Size);
+        float[] power = new float[Size / 2];
+        double[] sum = new double[Size / 2];
+        int from = (int)(place.FromS * Stretch.NarrowRate);
+        int to = Math.Min(stretch.Narrow.Length, (int)(place.ToS * Stretch.NarrowRate));
+        for (int at = from; at + Size <= to; at += Size)
+        {
+            spectrum.OfReal(stretch.Narrow.AsSpan(at, Size), power);
+            for (int b = 0; b < sum.Length; b++)
+            {
+                sum[b] += power[b];
+            }
+        }
+
+        double perBin = (double)Stretch.NarrowRate / Size;
+        double[] sorted = [.. sum.Skip(12).Take(340).Order()];
+        double floor = sorted[sorted.Length / 2];
+        List<(double Hz, double Power)> peaks = [];
+        for (int b = (int)(250 / perBin); b < (int)(3_000 / perBin); b++)
+        {
+            if (sum[b] > sum[b - 1] && sum[b] >= sum[b + 1] && sum[b] > 6 * floor)
+            {
+                double d = (sum[b + 1] - sum[b - 1]) / (sum[b - 1] + sum[b] + sum[b + 1]);
+                peaks.Add(((b + d) * perBin, sum[b]));
+            }
+        }
+
+        return [.. peaks.OrderByDescending(static p => p.Power).Take(2).Select(static p => p.Hz)];
+    }
+
+    /// <summary>The pitch over the marks alone, where the phase can be followed; else as found.</summary>
+    private static double PitchOf(Stretch stretch, double about, Finding keyed, double overAll)
+    {
+        _ = overAll;
+        ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, about, new Span(keyed.StartS, keyed.EndS), AverageS);
+        double strongest = Enumerable.Range(0, measure.Count).Select(measure.Size).DefaultIfEmpty(0).Max();
+        double sum = 0;
+        double weight = 0;
+        int k = 0;
+        while (k < measure.Count)
+        {
+            int from = k;
+            while (k < measure.Count && measure.Size(k) > 0.7 * strongest)
+            {
+                k++;
+            }
+
+            if (k - from >= 6)
+            {
+                (double hz, _) = measure.Frequency(new Span(measure.TimeS(from), measure.TimeS(k - 1)));
+                double w = Math.Pow(k - from, 3);
+                sum += w * hz;
+                weight += w;
+            }
+
+            k = Math.Max(k, from + 1);
+        }
+
+        return weight > 0 ? sum / weight : about;
+    }
+}

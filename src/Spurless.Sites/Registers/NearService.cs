@@ -1,0 +1,212 @@
+using System.Globalization;
+using Spurless.Files.Diagnostics;
+using Spurless.Files.Yaml.Editing;
+using Spurless.Mixing.Levels;
+using Spurless.Radio.Emissions;
+using Spurless.Radio.Paths;
+using Spurless.Radio.Quantities;
+using Spurless.Radio.Terrain;
+using Spurless.Register;
+using Spurless.Register.Records;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Levels;
+using Spurless.Sites.Terrain;
+
+namespace Spurless.Sites.Registers;
+
+/// <summary>Looks round a site in a register.</summary>
+public static class NearService
+{
+
+    /// <summary>What an assumed antenna gain adds, in dB (our choice: land mobile base antennas have 0 to 12 dBd).</summary>
+    private const double GainSigmaDb = 6;
+
+    /// <summary>Bandwidth of an emitter about which nothing is known, in hertz (common practice of the land mobile services).</summary>
+    private const long UnknownBandwidthHz = 16_000;
+
+    /// <summary>Looks.</summary>
+    /// <param name="site">The site; its place must be known.</param>
+    /// <param name="question">Where and how far.</param>
+    /// <param name="diagnostics">Takes why there is no answer.</param>
+    /// <param name="cancellationToken">Stops it.</param>
+    /// <returns>The answer, or null.</returns>
+    public static NearAnswer? Run(
+        SiteDocument site, NearQuestion question, DiagnosticBag diagnostics, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(site);
+        ArgumentNullException.ThrowIfNull(question);
+        ArgumentNullException.ThrowIfNull(diagnostics);
+        if (site.Place is not { } place)
+        {
+            diagnostics.Error(
+                site.File,
+                0,
+                0,
+                "the site has no place",
+                "add 'place: { latitude: 40.50, longitude: -35.20 }', in degrees, north and east positive");
+            return null;
+        }
+
+        using RegisterStore? store = RegisterStore.Open(question.Database, diagnostics);
+        if (store is null)
+        {
+            return null;
+        }
+
+        ReceiverEntry receiver = site.Receivers[0];
+        HashSet<string> names = new(site.Emitters.Select(static e => e.Name), StringComparer.Ordinal);
+        IReadOnlyList<NearRecord> found = store.Near(GeoPoint.Of(place.Latitude, place.Longitude), question.RadiusM, cancellationToken);
+        return new NearAnswer(
+            site.Site,
+            receiver.Name,
+            question.RadiusM,
+            [
+                .. found.Select(f => Emitter(site, place, f, question, names.Contains(f.Record.Name)))
+                    .OrderByDescending(static e => e.LevelDbm ?? double.NegativeInfinity)
+                    .ThenBy(static e => e.DistanceM)
+                    .ThenBy(static e => e.Name, StringComparer.Ordinal),
+            ]);
+    }
+
+    /// <summary>The transmitter as it would stand in a site file.</summary>
+    public static SiteAddition Addition(NearEmitter emitter)
+    {
+        ArgumentNullException.ThrowIfNull(emitter);
+        RegisterRecord record = emitter.Record;
+        List<(string Key, YamlValue Value)> keys =
+        [
+            ("name", YamlValue.Of(emitter.Name)),
+            ("frequency", YamlValue.Of(Frequency.FromHertz(CentreHz(record)).ToString())),
+        ];
+        bool designated = record.Emission is { } text && Emission.TryParse(text, out _, out _) && record.UpperEdgeHz is null;
+        long width = record.UpperEdgeHz is { } upper
+            ? Math.Max(record.BandwidthHz ?? 0, upper - record.FrequencyHz)
+            : record.BandwidthHz ?? UnknownBandwidthHz;
+        keys.Add(
+            designated ? ("emission", YamlValue.Of(record.Emission!)) : ("bandwidth", YamlValue.Of(Frequency.FromHertz(width).ToString())));
+        if (record.EirpDbm is { } eirp)
+        {
+            keys.Add(("eirp", YamlValue.Of(Text(eirp, "0.##") + " dBm")));
+        }
+
+        List<(string Key, YamlValue Value)> antenna = [];
+        if (record.HeightM is > 0 and { } height)
+        {
+            antenna.Add(("height", YamlValue.Of(Text(height, "0.##") + " m")));
+        }
+
+        if (record is { AzimuthDegrees: { } azimuth, BeamwidthDegrees: { } beamwidth })
+        {
+            antenna.Add(("bearing", YamlValue.Of(Text(azimuth, "0.##"))));
+            antenna.Add(("beamwidth", YamlValue.Of(Text(beamwidth, "0.##"))));
+        }
+
+        if (antenna.Count > 0)
+        {
+            keys.Add(("antenna", YamlValue.Map([.. antenna])));
+        }
+
+        keys.Add(("at", YamlValue.Map(
+            ("latitude", YamlValue.Of(Text(record.Place.LatitudeDegrees, "0.0######"))),
+            ("longitude", YamlValue.Of(Text(record.Place.LongitudeDegrees, "0.0######"))))));
+        if (emitter.SigmaDb is { } sigma)
+        {
+            keys.Add(("uncertainty", YamlValue.Of(Text(sigma, "0.#") + " dB")));
+        }
+
+        string licence = record.Licence.Length > 0 ? ", licence " + record.Licence : "";
+        string unsaid = designated || record.BandwidthHz is not null || record.UpperEdgeHz is not null
+            ? ""
+            : "; its bandwidth is not in the register, 16 kHz is assumed";
+        return new SiteAddition(emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{unsaid}");
+    }
+
+    /// <summary>
+    /// The path over the ground between, where elevation files cover it and both heights are known; else null and, with elevation files,
+    /// why.
+    /// </summary>
+    private static TerrainPath? OverGround(
+        PlaceEntry place,
+        ReceiverEntry receiver,
+        NearRecord near,
+        PathGeometry geometry,
+        SiteTerrain? terrain,
+        List<string> assumed,
+        out PathGeometry used)
+    {
+        used = geometry;
+        if (terrain is null || near.Record.EirpDbm is null)
+        {
+            return null;
+        }
+
+        PathGeometry over = geometry with
+        {
+            TransmitterHeightM = near.Record.HeightM is > 0 and { } height ? height : null,
+            ReceiverHeightM = receiver.Antenna?.Height?.Metres,
+        };
+        if (GroundPath.Of(place, near.Record.Place, over, terrain, out string problem) is not { } path)
+        {
+            assumed.Add($"the ground between is not counted: {problem}");
+            return null;
+        }
+
+        used = over;
+        return path.Model(path.Question(over), chosen: true);
+    }
+
+    private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
+
+    /// <summary>The middle of a block, or the frequency.</summary>
+    private static long CentreHz(RegisterRecord record) =>
+        record.UpperEdgeHz is { } upper ? record.FrequencyHz + ((upper - record.FrequencyHz) / 2) : record.FrequencyHz;
+
+    private static NearEmitter Emitter(SiteDocument site, PlaceEntry place, NearRecord near, NearQuestion question, bool inSite)
+    {
+        ReceiverEntry receiver = site.Receivers[0];
+        RegisterRecord record = near.Record;
+        List<string> assumed = [];
+        double off = record is { AzimuthDegrees: { } azimuth, BeamwidthDegrees: { } beamwidth }
+            ? OffAxis.LossDb(OffAxis.Difference(near.Line.BearingBackDegrees, azimuth), beamwidth)
+            : 0;
+
+        double gain = Gains.Towards(receiver.Antenna, near.Line.BearingDegrees, "the receiver's antenna", assumed);
+        PathGeometry geometry = new()
+        {
+            FrequencyHz = CentreHz(record),
+            DistanceM = near.Line.DistanceM,
+            TransmitterHeightM = record.HeightM is > 0 ? record.HeightM : null,
+            ReceiverHeightM = receiver.Antenna?.Height?.Metres,
+            TransmitterGroundM = record.GroundM,
+            ReceiverGroundM = place.Ground?.Metres,
+            TransmitterGainDbi = -off,
+            ReceiverGainDbi = gain,
+        };
+        IPathModel? overGround = OverGround(place, receiver, near, geometry, question.Terrain, assumed, out PathGeometry used);
+        ReceivedLevel level = ReceivedLevel.Of(null, record.EirpDbm, overGround, used);
+        double sigma = level.Path?.SigmaDb ?? LevelUncertainty.PredictedDb;
+        double? rise = used.TransmitterHeightM - used.ReceiverHeightM + ((used.TransmitterGroundM - used.ReceiverGroundM) ?? 0);
+        AntennaEffects effects = new(site, file => question.Networks.GetValueOrDefault(file.Path));
+        (double db, double variance) = effects.Receiving(
+            receiver.Antenna, CentreHz(record), receiver.Frequency.Hertz, near.Line.DistanceM, rise, assumed);
+        if (receiver.Antenna?.Polarisation is not null)
+        {
+            assumed.Add("the register gives no polarisation: none is counted, where 20 dB may lie between crossed ones");
+        }
+
+        sigma = Math.Sqrt(
+            (sigma * sigma) + variance + (record.Notes.HasFlag(RecordNotes.GainAssumed) ? GainSigmaDb * GainSigmaDb : 0));
+        bool known = level.Dbm is not null;
+        string how = record.EirpDbm is null ? "unknown: the register gives no power; measure the level at the antenna" : level.How;
+        return new NearEmitter
+        {
+            Record = record,
+            DistanceM = near.Line.DistanceM,
+            BearingDegrees = near.Line.BearingDegrees,
+            LevelDbm = level.Dbm + db,
+            SigmaDb = known ? sigma : null,
+            Assumed = [how, .. RecordNoteWords.Of(record.Notes), .. known ? assumed : [], .. level.Assumed],
+            InSite = inSite,
+        };
+    }
+}

@@ -1,0 +1,55 @@
+using Spurless.Drawing.Maps;
+
+namespace Spurless.Drawing.Tests.Maps;
+
+public sealed class AroundSceneTests
+{
+    private static AroundScene Crowd(int seed, int count, double size)
+    {
+        Random random = new(seed);
+        return new AroundScene(
+            [
+                .. Enumerable.Range(0, count).Select(i => new AroundMark(
+                    $"QQ{i} 145.{i:000} MHz", (AroundService)(i % 6), random.NextDouble() * 360,
+                        100 * Math.Pow(10, 3.2 * random.NextDouble()), -20 - i, i % 2 == 0, i == 7)),
+            ],
+            size);
+    }
+
+    [Fact]
+    public void Marks_lie_on_their_bearing_and_on_the_rings_of_their_distance()
+    {
+        AroundScene scene = new([new AroundMark("a", AroundService.LandMobile, 90, 3_000, -30, true, false)], 400);
+
+        // East of the middle; 3 km lies lg(10)/lg(333.3) of the way from 0.3 to 100 km.
+        (double x, double y) = scene.At(scene.Marks[0]);
+        Assert.Equal(scene.Centre, y, 1e-9);
+        Assert.Equal(scene.Centre + (scene.Radius / Math.Log10(100 / 0.3)), x, 1e-9);
+        Assert.Equal(scene.Radius, scene.RadiusOf(250_000), 1e-9);
+        Assert.Equal(0, scene.RadiusOf(1), 1e-9);
+    }
+
+    [Theory]
+    [InlineData(1, 20, 420)]
+    [InlineData(2, 80, 420)]
+    [InlineData(3, 200, 358)]
+    public void Words_meet_neither_each_other_nor_a_mark_nor_the_edge(int seed, int count, double size)
+    {
+        AroundScene scene = Crowd(seed, count, size);
+        AroundWord[] words = [.. scene.Words, .. scene.Scale];
+
+        Assert.NotEmpty(words);
+        for (int i = 0; i < words.Length; i++)
+        {
+            (double left, double top, double right, double bottom) = words[i].Box;
+            Assert.True(left >= 0 && top >= 0 && right <= size && bottom <= size, words[i].Text);
+            Assert.DoesNotContain(words.Skip(i + 1), w => w.Box.Left < right && left < w.Box.Right && w.Box.Top < bottom
+                && top < w.Box.Bottom);
+            Assert.DoesNotContain(scene.Marks, m => scene.At(m) is var at && at.X > left && at.X < right && at.Y > top && at.Y < bottom);
+        }
+    }
+
+    [Fact]
+    public void Every_service_has_an_outline_of_its_own() =>
+        Assert.Equal(6, Enum.GetValues<AroundService>().Select(static s => AroundScene.Outline(s, 5)).Distinct().Count());
+}

@@ -1,0 +1,120 @@
+using System.Globalization;
+using System.Text;
+using Spurless.Signals.Listening;
+using Spurless.Signals.Recognition;
+using Spurless.Signals.Tests.Making;
+
+namespace Spurless.Signals.Tests.Listening;
+
+/// <summary>
+/// The confusion matrix of docs/method/listen.md, and false alarms. By command:
+/// <c>dotnet run --project tests/Spurless.Signals.Tests -c Release -- -class '*MatrixTests'</c>; it prints what the document keeps.
+/// </summary>
+public sealed class MatrixTests(ITestOutputHelper output)
+{
+    private const int Recordings = 40;
+
+    [Fact]
+    [Trait("Category", "Long")]
+    public void Matrix_onMadeSignals_holds()
+    {
+        SignalKind[] kinds = MadeKinds.All;
+        int[,] counts = new int[kinds.Length, 18];
+        SortedSet<string> strangers = [];
+        Parallel.For(0, kinds.Length * Recordings, new ParallelOptions { MaxDegreeOfParallelism = 2 }, job =>
+        {
+            int row = job / Recordings;
+            Heard heard = Made.Hear(MadeKinds.Make(kinds[row], job % Recordings + 1));
+            Finding[] all = [.. heard.Transmissions.SelectMany(static t => t.Kinds)];
+            HashSet<SignalKind> found = [.. all.Select(static k => k.Kind)];
+            lock (counts)
+            {
+                foreach (SignalKind kind in found)
+                {
+                    counts[row, (int)kind]++;
+                }
+
+                strangers.UnionWith(all.Where(f => f.Kind != kinds[row])
+                    .Select(f => $"{kinds[row]} {job % Recordings + 1}: {f.Kind} {f.StartS:0.00} to {f.EndS:0.00} s {f.Code}"));
+                counts[row, 17] += found.Count == 0 ? 1 : 0;
+            }
+        });
+        StringBuilder table = new("| made \\ found |");
+        foreach (SignalKind kind in Enum.GetValues<SignalKind>())
+        {
+            table.Append(CultureInfo.InvariantCulture, $" {Word(kind)} |");
+        }
+
+        table.Append(" nothing |\n|---|").Insert(table.Length, "---|", 18).Append('\n');
+        for (int row = 0; row < kinds.Length; row++)
+        {
+            table.Append(CultureInfo.InvariantCulture, $"| {Word(kinds[row])} |");
+            for (int column = 0; column < 18; column++)
+            {
+                table.Append(counts[row, column] == 0 ? " |" : string.Create(CultureInfo.InvariantCulture, $" {counts[row, column]} |"));
+            }
+
+            table.Append('\n');
+        }
+
+        output.WriteLine(table + string.Join('\n', strangers));
+        if (Environment.GetEnvironmentVariable("SPURLESS_MATRIX") is { } path)
+        {
+            File.WriteAllText(path, table + "\n" + string.Join('\n', strangers) + "\n");
+        }
+
+        for (int row = 0; row < kinds.Length; row++)
+        {
+            // Four levels at 4,800 Bd need 20 dB in the speech band: their eye is 6 kHz wide, and the noise in it counts too.
+            double least = kinds[row] == SignalKind.FourLevelFsk ? 0.75 : 0.95;
+            Assert.True(counts[row, (int)kinds[row]] >= least * Recordings,
+                $"{kinds[row]}: {counts[row, (int)kinds[row]]} of {Recordings}\n{table}");
+        }
+    }
+
+    /// <summary>A kind as it stands in results.</summary>
+    internal static string Word(SignalKind kind) => string.Concat(kind.ToString()
+        .Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "_" : "") + char.ToLowerInvariant(c) : c.ToString()));
+
+    /// <summary>Ten hours of noise, a third in each of three colours: at most one transmission is claimed.</summary>
+    [Fact]
+    [Trait("Category", "Long")]
+    public void FalseAlarms_inTenHoursOfNoise_areAtMostOne()
+    {
+        const double Rate = 16_000;
+        List<string> alarms = [];
+        foreach (string colour in (string[])["white", "fallen", "speaker"])
+        {
+            for (int part = 0; part < 40; part++)
+            {
+                double[] noise = new Sound(Rate, 300).Noise(0.1, 77_000 + part).Samples;
+                noise = colour switch
+                {
+                    "fallen" => Channels.DeEmphasis(noise, Rate),
+                    "speaker" => Channels.Speaker(noise, Rate),
+                    _ => noise,
+                };
+                alarms.AddRange(Made.Hear(RecordingFiles.Wav(Rate, 16, noise)).Transmissions
+                    .Select(t => $"{colour} {part}: {string.Join(' ', t.Kinds.Select(static k => k.Kind))} at {t.StartS:0.00} s"));
+            }
+        }
+
+        Assert.True(alarms.Count <= 1, string.Join('\n', alarms));
+    }
+
+    [Fact]
+    [Trait("Category", "Long")]
+    public void FalseAlarms_inSpeech_areNone()
+    {
+        List<string> alarms = [];
+        for (int part = 0; part < 6; part++)
+        {
+            Heard heard = Made.Hear(16_000, 300, s => s.Add(0, SpeechSignal.Make(300, 16_000, 88_000 + part, 90 + 25 * part)));
+            alarms.AddRange(heard.Transmissions.SelectMany(static t => t.Kinds)
+                .Where(static k => k.Kind is not (SignalKind.Voice or SignalKind.Carrier or SignalKind.Tone))
+                .Select(k => $"{part}: {k.Kind} {k.StartS:0.00}-{k.EndS:0.00} {k.Code}"));
+        }
+
+        Assert.True(alarms.Count == 0, string.Join(", ", alarms));
+    }
+}
