@@ -2,22 +2,19 @@ using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using Spurless.Circuits.Solving;
-using Spurless.Circuits.TwoPorts;
 using V = System.Runtime.Intrinsics.Vector512<double>;
 
 namespace Spurless.Fit;
 
 /// <summary>
 /// The sum of squares that a fit makes small, with its exact derivatives. Its unknowns are those of the circuit, the ones asked for before
-/// its
-/// parasitics, then those of the instrument (<see cref="FitInstrument"/>).
+/// its parasitics, then those of the instrument (<see cref="FitInstrument"/>).
 /// </summary>
 /// <remarks>
 /// Measured is <c>M (1 + g) e^{-j w t}</c>, t twice the port's delay for a reflection, the sum of both for a transmission, M the
-/// S-parameter with the
-/// residuals of the calibration. Residuals are weighted by one over sigma. A point beyond <see cref="Reach"/> sigmas counts linearly
-/// (Huber), so that a
-/// few wild ones do not steer. What is known beforehand is a residual of its own. The derivatives come from the adjoint network.
+/// S-parameter with the residuals of the calibration. Residuals are weighted by one over sigma. A point beyond <see cref="Reach"/>
+/// sigmas counts linearly (Huber), so that a few wild ones do not steer. What is known beforehand is a residual of its own. The
+/// derivatives come from the adjoint network.
 /// </remarks>
 internal sealed class FitModel
 {
@@ -171,14 +168,14 @@ internal sealed class FitModel
             for (int start = 0; start < Data.Padded; start += 8)
             {
                 Columns(x, t, start, plane, w);
-                Accumulate(w.Columns, columns, w.Sums);
+                FitLanes.Accumulate(w.Columns, columns, w.Sums);
             }
 
             for (int i = 0, at = 0; i < columns; i++)
             {
                 for (int j = i; j < columns; j++, at++)
                 {
-                    double sum = Sum(w.Sums + (at * 8));
+                    double sum = FitLanes.Sum(w.Sums + (at * 8));
                     if (j < columns - 1)
                     {
                         a[(active[i] * n) + active[j]] += sum;
@@ -202,15 +199,6 @@ internal sealed class FitModel
         AddBeforehand(x, a, g, beforehand);
         return double.IsFinite(cost) ? cost : double.PositiveInfinity;
     }
-
-    /// <summary>One of the S-parameters.</summary>
-    public static Complex Pick(in ScatteringMatrix s, SweepParameter parameter) => parameter switch
-    {
-        SweepParameter.S11 => s.S11,
-        SweepParameter.S22 => s.S22,
-        SweepParameter.S12 => s.S12,
-        _ => s.S21,
-    };
 
     private double Beforehand(ReadOnlySpan<double> x)
     {
@@ -243,7 +231,7 @@ internal sealed class FitModel
             if (!Data.Magnitude[trace])
             {
                 places.Add(own.GainAt[trace] + 1);
-                places.UnionWith(Enumerable.Range(0, 2).Where(p => Times(Data.Parameters[trace], p) > 0).Select(p => own.DelayAt + p));
+                places.UnionWith(Enumerable.Range(0, 2).Where(p => TraceOf.Times(Data.Parameters[trace], p) > 0).Select(p => own.DelayAt + p));
             }
 
             places.UnionWith(own.Terms(trace).Select(static t => t.At));
@@ -259,7 +247,7 @@ internal sealed class FitModel
         {
             for (int i = 0; i < Data.Points; i++)
             {
-                w.Seen[i] = Pick(w.S[i], Data.Parameters[trace]);
+                w.Seen[i] = TraceOf.Pick(w.S[i], Data.Parameters[trace]);
                 w.BySeen[i] = Complex.One;
             }
 
@@ -335,12 +323,12 @@ internal sealed class FitModel
                     -2 * Math.PI * Data.FrequenciesHz[i] * own.DelayUnitS);
             }
 
-            Put(lanes, k, weight > 0 ? factor * w.BySeen[i] : factor);
-            Put(lanes + 16, k, gain);
-            Put(lanes + 32, k, delayed);
+            FitLanes.Put(lanes, k, weight > 0 ? factor * w.BySeen[i] : factor);
+            FitLanes.Put(lanes + 16, k, gain);
+            FitLanes.Put(lanes + 32, k, delayed);
             for (int kind = 0; terms && kind < InstrumentView.Kinds; kind++)
             {
-                Put(lanes + ((Fixed + (2 * kind)) * 8), k, weight > 0 ? factor * w.ByError[kind][i] : Complex.Zero);
+                FitLanes.Put(lanes + ((Fixed + (2 * kind)) * 8), k, weight > 0 ? factor * w.ByError[kind][i] : Complex.Zero);
             }
 
             into[(active.Length * 16) + k] = i < Data.Points ? w.Re[i] * w.Root[i] : 0;
@@ -373,7 +361,7 @@ internal sealed class FitModel
             }
             else if (own.DelayAt >= 0 && (at == own.DelayAt || at == own.DelayAt + 1))
             {
-                int times = Times(Data.Parameters[trace], at - own.DelayAt);
+                int times = TraceOf.Times(Data.Parameters[trace], at - own.DelayAt);
                 (re, im) = (Vector512.Load(lanes + 32) * times, Vector512.Load(lanes + 40) * times);
             }
             else
@@ -387,35 +375,6 @@ internal sealed class FitModel
 
             re.Store(into + (c * 16));
             (magnitude ? V.Zero : im).Store(into + (c * 16) + 8);
-        }
-    }
-
-    private static unsafe void Put(double* lanes, int k, Complex value) => (lanes[k], lanes[8 + k]) = (value.Real, value.Imaginary);
-
-    /// <summary>How often a port's delay stands in an S-parameter.</summary>
-    public static int Times(SweepParameter parameter, int port) => parameter switch
-    {
-        SweepParameter.S11 => port == 0 ? 2 : 0,
-        SweepParameter.S22 => port == 1 ? 2 : 0,
-        _ => 1,
-    };
-
-    // In one order on every processor.
-    private static unsafe double Sum(double* lanes) =>
-        lanes[0] + lanes[4] + (lanes[2] + lanes[6]) + (lanes[1] + lanes[5] + (lanes[3] + lanes[7]));
-
-    private static unsafe void Accumulate(double* columns, int count, double* sums)
-    {
-        for (int i = 0; i < count; i++)
-        {
-            V ar = Vector512.LoadAligned(columns + (i * 16)), ai = Vector512.LoadAligned(columns + (i * 16) + 8);
-            for (int j = i; j < count; j++, sums += 8)
-            {
-                V sum = Vector512.LoadAligned(sums);
-                sum = Vector512.FusedMultiplyAdd(ar, Vector512.LoadAligned(columns + (j * 16)), sum);
-                sum = Vector512.FusedMultiplyAdd(ai, Vector512.LoadAligned(columns + (j * 16) + 8), sum);
-                sum.StoreAligned(sums);
-            }
         }
     }
 }

@@ -104,8 +104,8 @@ internal sealed unsafe class FitWorkspace
         }
 
         SweepParameter parameter = _model.Data.Parameters[trace];
-        double delay = ((FitModel.Times(parameter, 0) * x[own.DelayAt])
-            + (FitModel.Times(parameter, 1) * x[own.DelayAt + 1])) * own.DelayUnitS;
+        double delay = ((TraceOf.Times(parameter, 0) * x[own.DelayAt])
+            + (TraceOf.Times(parameter, 1) * x[own.DelayAt + 1])) * own.DelayUnitS;
         (double sin, double cos) = Math.SinCos(-2 * Math.PI * _model.Data.FrequenciesHz[point] * delay);
         return new Complex(cos, sin);
     }

@@ -38,7 +38,7 @@ internal static class InstrumentView
                 e[(int)term.Kind] += term.Imaginary ? new Complex(0, part) : new Complex(part, 0);
             }
 
-            Complex s = FitModel.Pick(w.S[i], parameter), one = 1 + e[(int)ErrorKind.Tracking];
+            Complex s = TraceOf.Pick(w.S[i], parameter), one = 1 + e[(int)ErrorKind.Tracking];
             if (reflection)
             {
                 Complex load = e[(int)ErrorKind.LoadInReflection], back = 1 - (load * (listens?[i] ?? 0)), around =

@@ -14,6 +14,13 @@ internal abstract record Block
     /// <summary>How many chains stand side by side at most.</summary>
     public abstract int Breadth { get; }
 
+    /// <summary>Whether what hangs at its lower end is wider than one part.</summary>
+    public virtual bool EndsWide => false;
+
+    /// <summary>How wide it is drawn along a line.</summary>
+    /// <param name="part">Width of one part.</param>
+    public virtual double WidthAcross(double part) => part;
+
     /// <summary>The same seen from the other end.</summary>
     public abstract Block Reversed();
 
@@ -47,6 +54,10 @@ internal sealed record SeriesBlock(IReadOnlyList<Block> Items) : Block
 
     public override int Breadth => Items.Max(static i => i.Breadth);
 
+    public override bool EndsWide => Items[^1].EndsWide;
+
+    public override double WidthAcross(double part) => Items.Sum(i => i.WidthAcross(part));
+
     public override Block Reversed() => new SeriesBlock([.. Items.Reverse().Select(static i => i.Reversed())]);
 }
 
@@ -58,6 +69,10 @@ internal sealed record ParallelBlock(IReadOnlyList<Block> Items) : Block
     public override int Length => Items.Max(static i => i.Length);
 
     public override int Breadth => Items.Sum(static i => i.Breadth);
+
+    public override bool EndsWide => true;
+
+    public override double WidthAcross(double part) => Items.Max(i => i.WidthAcross(part)) + 12;
 
     public override Block Reversed() => new ParallelBlock([.. Items.Select(static i => i.Reversed())]);
 }

@@ -11,7 +11,12 @@ internal sealed record Link(Block? Block, Transformer? Transformer);
 internal sealed record Bridge(int From, int To, Block Block);
 
 /// <summary>Three blocks that meet in a point over the top: one to each of two nodes and one to ground.</summary>
-internal sealed record Star(int From, int To, Block Left, Block Right, Block ToGround);
+internal sealed record Star(int From, int To, Block Left, Block Right, Block ToGround)
+{
+    /// <summary>How wide its arms along the line are drawn.</summary>
+    /// <param name="part">Width of one part.</param>
+    public double WidthAcross(double part) => Left.WidthAcross(part) + Right.WidthAcross(part);
+}
 
 /// <summary>
 /// How a circuit is drawn: nodes along the top from input to output, what stands between them, what hangs from each to ground, what leads
@@ -143,6 +148,13 @@ internal sealed record CircuitPlan
             Couplings = net.Couplings,
         };
     }
+
+    /// <summary>The coupling that joins two coils on either side of a gap of the top, both hanging from it directly.</summary>
+    /// <param name="link">The gap's place in <see cref="Links"/>.</param>
+    public Coupling? Over(int link) => Couplings.FirstOrDefault(c =>
+        (Hangs(link, c.First) && Hangs(link + 1, c.Second)) || (Hangs(link, c.Second) && Hangs(link + 1, c.First)));
+
+    private bool Hangs(int node, string part) => Arms[node].Any(a => a is PartBlock p && p.Part.Name == part);
 
     /// <summary>A point from which one block leads to each of two nodes of the top and one to ground; its edges are taken away.</summary>
     private static Star? StarAt(string hub, IReadOnlyList<string> top, List<Edge> reduced)

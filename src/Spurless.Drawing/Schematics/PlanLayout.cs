@@ -40,7 +40,7 @@ internal sealed class PlanLayout
             .Max();
         for (int i = 0; i < plan.Links.Count; i++)
         {
-            if (plan.Links[i] is { Block: null, Transformer: null } && Over(i) is { } coupling)
+            if (plan.Links[i] is { Block: null, Transformer: null } && _plan.Over(i) is { } coupling)
             {
                 _arcs.Add(coupling);
             }
@@ -52,7 +52,7 @@ internal sealed class PlanLayout
         _shuntWidth = _shuntRoom + 22 + aside;
         _seriesWidth = Math.Clamp(words + 12, 62, 130);
         _depth = Math.Max(1, plan.Arms.SelectMany(static a => a).Select(static a => a.Length).DefaultIfEmpty(1).Max());
-        _occupied = [.. plan.Links.Select(static l => Words + (l.Block is { } b ? (Rows(b) - 1) * Row : 0))];
+        _occupied = [.. plan.Links.Select(static l => Words + (l.Block is { } b ? (b.Breadth - 1) * Row : 0))];
         (_bridgeLevel, _starLevel) = Levels();
         _rail = Math.Max(60, _occupied.DefaultIfEmpty(0).Max() + 14);
         _linkWidth = [.. plan.Links.Select((_, i) => LinkWidth(i))];
@@ -116,15 +116,6 @@ internal sealed class PlanLayout
         DrawCouplings(ground + 34);
     }
 
-    private static double Rows(Block block) => block switch
-    {
-        SeriesBlock s => s.Items.Max(Rows),
-        ParallelBlock p => p.Items.Sum(Rows),
-        _ => 1,
-    };
-
-    private static bool EndsWide(Block block) => block is ParallelBlock || (block is SeriesBlock s && EndsWide(s.Items[^1]));
-
     private (double[] Bridges, double[] Stars) Levels()
     {
         double[] bridges = new double[_plan.Bridges.Count];
@@ -137,7 +128,7 @@ internal sealed class PlanLayout
             double level = Enumerable.Range(from, to - from).Max(k => _occupied[k]) + 10;
             double height = star
                 ? Math.Max(Words, Words + (_plan.Stars[index].ToGround.Length * Arm) + 12)
-                : Words + ((Rows(_plan.Bridges[index].Block) - 1) * Row);
+                : Words + ((_plan.Bridges[index].Block.Breadth - 1) * Row);
             (star ? stars : bridges)[index] = level;
             for (int k = from; k < to; k++)
             {
@@ -156,20 +147,13 @@ internal sealed class PlanLayout
         {
             // The words of an arm on the left and those of one on the right keep apart.
             bool inner = link > 0 && link < _plan.Links.Count - 1;
-            return AcrossWidth(block) + (inner ? 26 : 0);
+            return block.WidthAcross(_seriesWidth) + (inner ? 26 : 0);
         }
 
         return l.Transformer is { } t
             ? Math.Max(arms + 8, 22) + Math.Max(62, TextWidth.Of(PartWords.Value(t), 11))
             : Math.Max(_shuntWidth + 20, 90);
     }
-
-    private double AcrossWidth(Block block) => block switch
-    {
-        SeriesBlock s => s.Items.Sum(AcrossWidth),
-        ParallelBlock p => p.Items.Max(AcrossWidth) + 12,
-        _ => _seriesWidth,
-    };
 
     private double NodeWidth(int node)
     {
@@ -182,8 +166,8 @@ internal sealed class PlanLayout
     // What leads over the top must find room for its words between its ends.
     private void WidenForBridges()
     {
-        foreach ((int from, int to, double needed) in _plan.Bridges.Select(b => (b.From, b.To, AcrossWidth(b.Block)))
-            .Concat(_plan.Stars.Select(s => (s.From, s.To, AcrossWidth(s.Left) + AcrossWidth(s.Right) + _shuntWidth))))
+        foreach ((int from, int to, double needed) in _plan.Bridges.Select(b => (b.From, b.To, b.Block.WidthAcross(_seriesWidth)))
+            .Concat(_plan.Stars.Select(s => (s.From, s.To, s.WidthAcross(_seriesWidth) + _shuntWidth))))
         {
             double has = Enumerable.Range(from, to - from)
                 .Sum(k => _linkWidth[k]) + Enumerable.Range(from + 1, to - from - 1)
@@ -241,7 +225,7 @@ internal sealed class PlanLayout
             else
             {
                 // Chains side by side end on a wire of their own, a little over the ground symbol.
-                double foot = ground + (EndsWide(arm) ? 12 : 0);
+                double foot = ground + (arm.EndsWide ? 12 : 0);
                 Down(arm, at, _rail, ground);
                 _sketch.Wire(at, ground, at, foot);
                 _sketch.Ground(at, foot);
@@ -281,11 +265,11 @@ internal sealed class PlanLayout
                 _sketch.Along(left, (left + right) / 2, right, y, _parts[one.Part.Name]);
                 break;
             case SeriesBlock series:
-                double scale = (right - left) / AcrossWidth(series);
+                double scale = (right - left) / series.WidthAcross(_seriesWidth);
                 double x = left;
                 foreach (Block item in series.Items)
                 {
-                    double width = AcrossWidth(item) * scale;
+                    double width = item.WidthAcross(_seriesWidth) * scale;
                     Across(item, x, x + width, y);
                     x += width;
                 }
@@ -302,7 +286,7 @@ internal sealed class PlanLayout
                     Across(parallel.Items[i], left + 6, right - 6, up);
                     if (i < parallel.Items.Count - 1)
                     {
-                        double next = up - (Rows(parallel.Items[i]) * Row);
+                        double next = up - (parallel.Items[i].Breadth * Row);
                         _sketch.Wire(left + 6, up, left + 6, next);
                         _sketch.Wire(right - 6, up, right - 6, next);
                         up = next;
@@ -356,7 +340,7 @@ internal sealed class PlanLayout
         (double left, double right) = (TapX(star.From, star), TapX(star.To, star));
         Lead(left, y);
         Lead(right, y);
-        double part = AcrossWidth(star.Left) / (AcrossWidth(star.Left) + AcrossWidth(star.Right));
+        double part = star.Left.WidthAcross(_seriesWidth) / star.WidthAcross(_seriesWidth);
         double hub = left + ((right - left) * part);
         Across(star.Left, left, hub, y);
         Across(star.Right, hub, right, y);
@@ -367,12 +351,6 @@ internal sealed class PlanLayout
         Down(star.ToGround, hub, top, foot);
         _sketch.Ground(hub, top, up: true);
     }
-
-    /// <summary>The coupling that joins two coils on either side of a gap of the top, both hanging from it directly.</summary>
-    private Coupling? Over(int link) => _plan.Couplings.FirstOrDefault(c =>
-        (Hangs(link, c.First) && Hangs(link + 1, c.Second)) || (Hangs(link, c.Second) && Hangs(link + 1, c.First)));
-
-    private bool Hangs(int node, string part) => _plan.Arms[node].Any(a => a is PartBlock p && p.Part.Name == part);
 
     private void DrawCouplings(double below)
     {
@@ -392,7 +370,7 @@ internal sealed class PlanLayout
             (PlotPoint left, PlotPoint right) = a.At.X < b.At.X ? (a.At, b.At) : (b.At, a.At);
             if (_arcs.Contains(coupling))
             {
-                int gap = Enumerable.Range(0, _plan.Links.Count).First(i => Over(i) == coupling);
+                int gap = Enumerable.Range(0, _plan.Links.Count).First(i => _plan.Over(i) == coupling);
                 double middle = _nodeX[gap] + _nodeWidth[gap] + (_linkWidth[gap] / 2);
                 _sketch.CouplingArc(left, right, _rail, middle, coupling, says);
             }

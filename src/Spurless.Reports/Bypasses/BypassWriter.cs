@@ -60,7 +60,7 @@ public static class BypassWriter
 
         void Table(string head, TextTable table)
         {
-            to.Write(head.Length > 0 ? $"\n{head}\n" : "\n");
+            to.Write(head.Length > 0 ? $"\n{head}\n\n" : "\n"); // a table's head begins after an empty line
             table.WriteTo(to, ink);
         }
 

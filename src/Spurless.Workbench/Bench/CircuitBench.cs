@@ -29,7 +29,7 @@ public sealed class CircuitBench
     private CircuitBench(string text, CircuitDocument document, FileOpener open)
     {
         (Text, Document, _open) = (text, document, open);
-        Items = DeskInventory.Parts(document.File, document.Circuit);
+        Items = DeskParts.Of(document.File, document.Circuit);
         _fields = Items.ToDictionary(static i => i.Id, static i => (i, (PartField)i.Target), StringComparer.Ordinal);
     }
 

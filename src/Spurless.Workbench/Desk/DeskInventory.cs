@@ -1,12 +1,10 @@
 using System.Globalization;
-using Spurless.Circuits.Parts;
 using Spurless.Mixing.Levels;
 using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
-using Line = Spurless.Circuits.Parts.Line;
 
 namespace Spurless.Workbench.Desk;
 
@@ -172,7 +170,7 @@ internal sealed class DeskInventory
             network.Name,
             file.Path,
             Switch(StageId(index), network.Name, 1, new StagePresence(_receiver, index)),
-            Parts(file.Path, network));
+            DeskParts.Of(file.Path, network.Circuit));
     }
 
     private DeskStage Offered(int before, string path, Network network) => new(
@@ -180,7 +178,7 @@ internal sealed class DeskInventory
         network.Name,
         path + ", not in the chain yet",
         Switch(Id("add." + path), network.Name, 0, new StageOffered(_receiver, before, path, network.Circuit is not null)),
-        Parts(path, network));
+        DeskParts.Of(path, network.Circuit));
 
     private static DeskItem Switch(string id, string name, double value, DeskTarget target) => new()
     {
@@ -190,59 +188,6 @@ internal sealed class DeskInventory
         IsSwitch = true,
         FileValue = value,
         Target = target,
-    };
-
-    private static List<DeskItem> Parts(string path, Network network) => Parts(path, network.Circuit);
-
-    /// <summary>The values of a circuit's parts.</summary>
-    /// <param name="path">The path of its file, by which the items are known.</param>
-    /// <param name="circuit">The circuit; null for a sweep, which has none.</param>
-    internal static List<DeskItem> Parts(string path, Circuit? circuit)
-    {
-        List<DeskItem> items = [];
-        foreach (Part part in circuit?.Parts ?? [])
-        {
-            (string what, string text, string[] keys, Func<Part, string, Part?> change)? found = part switch
-            {
-                Inductor { Inductance.Value: > 0 and { } value } =>
-                    ("inductance", Inductance.FromHenries(value).ToString(), ["inductor"], DeskTexts.Inductor),
-                Capacitor { Capacitance.Value: > 0 and { } value } =>
-                    ("capacitance", Capacitance.FromFarads(value).ToString(), ["capacitor"], DeskTexts.Capacitor),
-                Resistor { Resistance.Value: > 0 and { } value } =>
-                    ("resistance", Resistance.FromOhms(value).ToString(), ["resistor"], DeskTexts.Resistor),
-                Coil coil => ("length of the winding", Length.FromMetres(coil.LengthM).ToString(), ["coil", "length"], DeskTexts.Coil),
-                Line { Length.Value: > 0 and { } value } =>
-                    ("length of the line", Length.FromMetres(value).ToString(), ["line", "length"], DeskTexts.Line),
-                Stub { Length.Value: > 0 and { } value } =>
-                    ("length of the stub", Length.FromMetres(value).ToString(), ["line", "length"], DeskTexts.Line),
-                _ => null,
-            };
-            if (found is { } f)
-            {
-                DeskItem item = new()
-                {
-                    Id = $"part.{path}.{part.Name}",
-                    Name = part.Name,
-                    Effect = $"{part.Name}, {f.what}, {Where(part)}: moves the response of the filter",
-                    FileValue = 0,
-                    Target = new PartField(path, part.Name, ["parts", part.Name, .. f.keys], f.change, part),
-                };
-                if (DeskScale.Proportional(item, f.text) is { } scaled)
-                {
-                    items.Add(scaled);
-                }
-            }
-        }
-
-        return items;
-    }
-
-    private static string Where(Part part) => part.Nodes switch
-    {
-        [var from, Circuit.Ground] => $"from {from} to ground",
-        [Circuit.Ground, var to] => $"from {to} to ground",
-        [var from, var to] => $"between {from} and {to}",
-        _ => "in the circuit",
     };
 
     private DeskStage Amplifier(int index, AmplifierStage stage, int number)

@@ -16,27 +16,30 @@ internal static class Uploads
     public static Task GiveAsync(this ILocator field, params string[] files) =>
         HeardAsync(field, () => field.SetInputFilesAsync(files));
 
-    // The framework numbers the files that it hears of. A field that was drawn anew between listening and giving hears of none, and is
-    // given them once more, as a person would.
+    // Files given twice are refused the second time, as they are there by then; so whether they were heard is not a matter of time here:
+    // the page itself notes whether the very field that was given them was one that listens. Only where it was not (drawn anew between the
+    // look and the giving) are they given once more, as a person would.
     private static async Task HeardAsync(ILocator field, Func<Task> give)
     {
         for (int attempt = 1; ; attempt++)
         {
             IElementHandle element = await field.ElementHandleAsync();
-            await field.Page.WaitForFunctionAsync("e => e._blazorInputFileNextFileId !== undefined && !e.disabled", element);
-            int before = await element.EvaluateAsync<int>("e => e._blazorInputFileNextFileId");
+            await field.Page.WaitForFunctionAsync(
+                "e => !e.isConnected || (e._blazorInputFileNextFileId !== undefined && !e.disabled)", element);
+            await field.Page.EvaluateAsync("""
+                () => {
+                  window.heard = false;
+                  const note = e => window.heard = e.target._blazorInputFileNextFileId !== undefined;
+                  document.addEventListener('input', note, { capture: true, once: true });
+                }
+                """);
             await give();
-            try
+            if (await field.Page.EvaluateAsync<bool>("() => window.heard"))
             {
-                await field.Page.WaitForFunctionAsync(
-                    "([e, n]) => e._blazorInputFileNextFileId > n", new object[] { element, before },
-                    new PageWaitForFunctionOptions { Timeout = 15_000 });
                 return;
             }
-            catch (TimeoutException) when (attempt < 3)
-            {
-                // once more
-            }
+
+            Assert.True(attempt < 5, "the field never listened");
         }
     }
 }

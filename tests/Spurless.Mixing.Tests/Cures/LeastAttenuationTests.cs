@@ -33,7 +33,9 @@ public sealed class LeastAttenuationTests
             Assert.Equal(expected.Length, needed.Length);
             for (int i = 0; i < needed.Length; i++)
             {
-                Assert.True(Math.Abs(expected[i] - needed[i]) < Tolerance * Math.Max(1, expected[i]), $"carrier {i}: {needed[i]}");
+                // What the linear programs leave out as nothing is a ratio of up to Tolerance, in dB that times what the filter does there.
+                double within = Tolerance * (Math.Max(1, expected[i]) + ease[i]);
+                Assert.True(Math.Abs(expected[i] - needed[i]) <= within, $"carrier {i}: {needed[i]}, not {expected[i]}");
             }
         }, iter: 200);
 
@@ -102,7 +104,7 @@ public sealed class LeastAttenuationTests
             int[] free = [.. Enumerable.Range(0, ease.Length).Where(i => !done[i])];
             if (greatest < Tolerance)
             {
-                break;
+                break; // what is left is nothing, as far as the solver knows
             }
 
             int[] bound =

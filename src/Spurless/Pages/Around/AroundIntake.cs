@@ -1,6 +1,7 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components.Forms;
 using Spurless.Files.Diagnostics;
+using Spurless.Pages.Shell;
 using Spurless.Register.Importing;
 using Spurless.Sites.Surveys;
 using Spurless.Workbench.Folders;
@@ -38,10 +39,15 @@ internal sealed record AroundIntake(SurveyAnswer? Survey, string? Database, stri
                 }
 
                 string path = Path.Combine(place, Path.GetFileName(file.Name));
-                await using Stream from = file.OpenReadStream(LargestFile);
                 await using FileStream to = File.Create(path);
-                await from.CopyToAsync(to);
-                files.Add(path);
+                if (await file.CopyAsync(LargestFile, to) is { } problem)
+                {
+                    problems.Add(problem);
+                }
+                else
+                {
+                    files.Add(path);
+                }
             }
 
             return await Task.Run(() => Sort(folder, files, problems, today));

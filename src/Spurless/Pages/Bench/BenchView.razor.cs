@@ -35,11 +35,6 @@ public sealed partial class BenchView
     private string? _added;
     private IReadOnlyList<string> _refused = [];
     private string? _external;
-    private string? _wrong;
-    private string? _typed;
-    private string? _wrongSays;
-    private CancellationTokenSource? _scatter;
-    private double _scattered;
     private bool _waiting;
     private bool _table;
     private string _tab = "needs";
@@ -300,112 +295,6 @@ public sealed partial class BenchView
         Open(_view);
     }
 
-    private void TypePower(ChangeEventArgs e)
-    {
-        string text = e.Value as string ?? "";
-        if (BenchAddress.TryPower(text, out double watts, out string problem))
-        {
-            Loaded(_view with { PowerW = watts });
-        }
-        else
-        {
-            (_wrong, _typed, _wrongSays) = ("power", text, problem);
-        }
-    }
-
-    private void TypeFrequency(ChangeEventArgs e)
-    {
-        string text = e.Value as string ?? "";
-        if (Frequency.TryParsePositive(text, out Frequency frequency, out string problem))
-        {
-            Loaded(_view with { TransmitHz = frequency.Hertz });
-        }
-        else
-        {
-            (_wrong, _typed, _wrongSays) = ("at", text, problem);
-        }
-    }
-
-    private void Loaded(BenchAddress view)
-    {
-        (_wrong, _typed, _wrongSays) = (null, null, null);
-        Move(view);
-        _state!.Load();
-        Address();
-    }
-
-    // Twenty steps a decade from 0.1 W.
-    private void SlidePower(string? step)
-    {
-        if (int.TryParse(step, NumberStyles.None, CultureInfo.InvariantCulture, out int at))
-        {
-            double watts = 0.1 * Math.Pow(10, at / 20.0);
-            double digits = Math.Pow(10, Math.Floor(Math.Log10(watts)) - 1);
-            (_wrong, _typed, _wrongSays) = (null, null, null);
-            Move(_view with { PowerW = Math.Round(watts / digits) * digits });
-            _state!.Load();
-        }
-    }
-
-    private void SlideSwr(string? ratio)
-    {
-        if (double.TryParse(ratio, NumberStyles.Float, CultureInfo.InvariantCulture, out double swr) && swr is >= 1 and <= 10)
-        {
-            Move(_view with { Swr = swr });
-            _state!.Load();
-        }
-    }
-
-    private Task Scatter(double percent)
-    {
-        Move(_view with { SpreadPercent = percent });
-        Address();
-        return DrawSpreadAsync();
-    }
-
-    /// <summary>Draws circuits with the tolerance, beside the page.</summary>
-    private async Task DrawSpreadAsync()
-    {
-        _scatter?.Cancel();
-        BenchState state = _state!;
-        if (_view.SpreadPercent == 0)
-        {
-            state.Lay(null);
-            return;
-        }
-
-        using CancellationTokenSource cancel = _scatter = new CancellationTokenSource();
-        _scattered = 0;
-        Progress<double> progress = new(share => _scattered = share);
-        try
-        {
-            Task<ToleranceResult?> run = Task.Run(() => state.Scatter(progress, cancel.Token), cancel.Token);
-            while (await Task.WhenAny(run, Task.Delay(200, cancel.Token)) != run && !Gone)
-            {
-                StateHasChanged();
-            }
-
-            ToleranceResult? spread = await run;
-            if (!Gone && ReferenceEquals(_state, state) && _scatter == cancel)
-            {
-                state.Lay(spread);
-            }
-        }
-        catch (OperationCanceledException)
-        {
-            // The user, or the next wish, ended it: what was shown stays.
-        }
-        finally
-        {
-            if (_scatter == cancel)
-            {
-                _scatter = null;
-            }
-        }
-    }
-
-    private void StopScatter() => _scatter?.Cancel();
-
     private void ChooseCircuit(ChangeEventArgs e) => Navigation.NavigateTo(PageLinks.AddressOf("bench", (string)e.Value!));
 
     private async Task ChooseSite(ChangeEventArgs e)
@@ -466,12 +355,5 @@ public sealed partial class BenchView
 
     private static string Percent(double percent) => percent.ToString("0.#", CultureInfo.InvariantCulture) + " %";
 
-    private static string Watts(double watts) => watts.ToString("0.###", CultureInfo.InvariantCulture) + " W";
-
     private static string Mhz(double hertz) => MegahertzText.Of(hertz, 4, 6) + " MHz";
-
-    private static string Ratio(double swr) => swr.ToString("0.0##", CultureInfo.InvariantCulture);
-
-    private static string Steps(double watts) =>
-        Math.Clamp(Math.Round(20 * Math.Log10(watts / 0.1)), 0, 60).ToString("0", CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Components.Forms;
+using Spurless.Pages.Shell;
 using Spurless.Workbench.Recordings;
 
 namespace Spurless.Pages.Listen;
@@ -35,9 +36,11 @@ internal sealed record RecordingIntake(string? Path, string? Problem)
         string folder = Directory.CreateDirectory(shelf.Place()).FullName;
         foreach (IBrowserFile file in files)
         {
-            await using Stream from = file.OpenReadStream(Largest);
             await using FileStream to = File.Create(Within(folder, file.Name));
-            await from.CopyToAsync(to);
+            if (await file.CopyAsync(Largest, to) is { } problem)
+            {
+                return new RecordingIntake(null, problem);
+            }
         }
 
         return new RecordingIntake(Within(folder, first.Name), null);

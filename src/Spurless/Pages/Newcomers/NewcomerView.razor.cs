@@ -5,6 +5,7 @@ using Spurless.Drawing.Studies;
 using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
 using Spurless.Mixing.Search;
+using Spurless.Pages.Shell;
 using Spurless.Reports.Newcomers;
 using Spurless.Sites;
 using Spurless.Sites.Newcomers;
@@ -205,12 +206,7 @@ public sealed partial class NewcomerView
         if (_problem is null)
         {
             using MemoryStream bytes = new();
-            await using (Stream from = e.File.OpenReadStream(FolderSession.LargestFile))
-            {
-                await from.CopyToAsync(bytes);
-            }
-
-            _problem = FolderIntake.Take(Folder, name, bytes.ToArray());
+            _problem = await e.File.CopyAsync(FolderSession.LargestFile, bytes) ?? FolderIntake.Take(Folder, name, bytes.ToArray());
         }
 
         if (_problem is null)

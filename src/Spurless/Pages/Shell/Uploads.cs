@@ -44,10 +44,9 @@ public sealed record Uploads(IReadOnlyList<string> Taken, IReadOnlyList<string> 
                 continue;
             }
 
-            await using Stream stream = file.OpenReadStream(FolderSession.LargestFile);
             using MemoryStream memory = new();
-            await stream.CopyToAsync(memory);
-            if (FolderIntake.Take(folder, name, memory.ToArray()) is { } problem)
+            if ((await file.CopyAsync(FolderSession.LargestFile, memory) ?? FolderIntake.Take(folder, name, memory.ToArray()))
+                is { } problem)
             {
                 problems.Add(problem);
             }
