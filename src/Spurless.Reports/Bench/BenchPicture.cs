@@ -257,10 +257,10 @@ public sealed class BenchPicture
         StringBuilder csv = new("part,letter,emitter,frequency_hz,s21_db,s11_db,measured_s21_db,needed_db\n");
         foreach (double f in _curve.WideHz)
         {
-            string measured = Frame.Sweep is { } sweep && sweep.TryAt(f, out ScatteringMatrix s) ? Number(Db(s.S21.Magnitude)) : "";
+            string measured = Frame.Sweep is { } sweep && sweep.TryAt(f, out ScatteringMatrix s) ? CsvFigure.Of(Db(s.S21.Magnitude)) : "";
             csv.Append(
                 CultureInfo.InvariantCulture,
-                $"response,,,{f:0},{Number(_curve.GainDb(f))},{Number(-_curve.ReturnLossDb(f))},{measured},\n");
+                $"response,,,{f:0},{CsvFigure.Of(_curve.GainDb(f))},{CsvFigure.Of(-_curve.ReturnLossDb(f))},{measured},\n");
         }
 
         foreach (NeedKept need in Needs)
@@ -268,7 +268,7 @@ public sealed class BenchPicture
             csv.Append(
                 CultureInfo.InvariantCulture,
                 $"need,{need.Letter},{CsvQuoting.Quote(need.Need.Name)},{need.Need.FrequencyHz},"
-                    + $"{Number(-need.HasDb)},,,{Number(need.Need.NeededDb)}\n");
+                    + $"{CsvFigure.Of(-need.HasDb)},,,{CsvFigure.Of(need.Need.NeededDb)}\n");
         }
 
         return csv.ToString();
@@ -286,6 +286,4 @@ public sealed class BenchPicture
         : null;
 
     private static double Db(double magnitude) => Math.Max(-400, 20 * Math.Log10(magnitude));
-
-    private static string Number(double value) => double.IsFinite(value) ? value.ToString("F6", CultureInfo.InvariantCulture) : "";
 }

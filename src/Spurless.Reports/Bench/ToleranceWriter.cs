@@ -117,7 +117,7 @@ public static class ToleranceWriter
                     b.S11Db.P5,
                     b.S11Db.P50,
                     b.S11Db.P95,
-                }.Select(Cell),
+                }.Select(static v => CsvFigure.Of(v)),
             ];
             to.Write(string.Create(CultureInfo.InvariantCulture, $"{b.FrequencyHz:R},{string.Join(',', cells)}\n"));
         }
@@ -237,8 +237,6 @@ public static class ToleranceWriter
         MaskDemand.ReturnLoss => "return_loss",
         _ => "rejection",
     };
-
-    private static string Cell(double value) => double.IsFinite(value) ? FixedText.Of(value, 6) : "";
 
     private static string Fixed(double value, int decimals) => double.IsFinite(value)
         ? FixedText.Of(value, decimals)

@@ -50,12 +50,12 @@ public static class NewcomerWriter
         {
             string[] whose =
             [
-                receiver.Findings.Name, Of(receiver), receiver.Passes ? "true" : "false", Number(MarginDb(answer, receiver)),
+                receiver.Findings.Name, Of(receiver), receiver.Passes ? "true" : "false", CsvFigure.Of(MarginDb(answer, receiver)),
             ];
             foreach (ProductFinding p in receiver.Findings.Products)
             {
                 Row(
-                    to, whose, "product", StudyNames.Of(p.Verdict), Number(p.InChannelLevelDbm), Number(p.OverNoiseDb),
+                    to, whose, "product", StudyNames.Of(p.Verdict), CsvFigure.Of(p.InChannelLevelDbm), CsvFigure.Of(p.OverNoiseDb),
                     p.Order.ToString(CultureInfo.InvariantCulture), p.FrequencyHz.ToString(CultureInfo.InvariantCulture),
                     StudyNames.Of(p.Mechanism), p.MadeIn, StudyWords.Mixture(p, Signs),
                     string.Join("; ", p.Terms.Select(static t => t.Name)));
@@ -64,7 +64,7 @@ public static class NewcomerWriter
             foreach (OtherCause c in receiver.Causes.Select(static c => c.Cause))
             {
                 Row(
-                    to, whose, c.Cause, StudyNames.Of(c.Verdict), Number(c.LevelDbm), Number(c.OverNoiseDb), "", "", "", "", "",
+                    to, whose, c.Cause, StudyNames.Of(c.Verdict), CsvFigure.Of(c.LevelDbm), CsvFigure.Of(c.OverNoiseDb), "", "", "", "", "",
                     c.Emitter ?? "");
             }
 
@@ -120,6 +120,4 @@ public static class NewcomerWriter
 
     private static void Row(TextWriter to, string[] whose, params string[] cells) =>
         to.Write(string.Join(',', whose.Concat(cells).Select(CsvQuoting.Quote)) + "\n");
-
-    private static string Number(double? value) => value is { } v && double.IsFinite(v) ? FixedText.Of(v, 6) : "";
 }

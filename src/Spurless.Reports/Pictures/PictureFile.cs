@@ -66,8 +66,8 @@ public static partial class PictureFile
                 c.Finding.Emitter,
                 Whole(c.Finding.FrequencyHz),
                 "",
-                Number(c.Finding.LevelAtAntennaDbm),
-                Number(c.Finding.LevelAtReceiverDbm),
+                CsvFigure.Of(c.Finding.LevelAtAntennaDbm),
+                CsvFigure.Of(c.Finding.LevelAtReceiverDbm),
                 "",
                 "",
                 "",
@@ -83,10 +83,10 @@ public static partial class PictureFile
                 $"{StudyWords.Mixture(f.Either, Typography.Plain)} ({StudyWords.Names(f.Either, Typography.Plain)})",
                 Whole(f.Either.FrequencyHz),
                 Whole(f.Either.OffsetHz),
-                Number(f.Before?.InChannelLevelDbm),
-                Number(f.InChannelNowDbm),
-                Number(f.Before?.OverNoiseDb),
-                Number(f.OverNoiseNowDb),
+                CsvFigure.Of(f.Before?.InChannelLevelDbm),
+                CsvFigure.Of(f.InChannelNowDbm),
+                CsvFigure.Of(f.Before?.OverNoiseDb),
+                CsvFigure.Of(f.OverNoiseNowDb),
                 f.Before is { } before ? StudyWords.Word(before.Verdict) : "",
                 StudyWords.Word(f.Now),
                 "");
@@ -109,7 +109,7 @@ public static partial class PictureFile
                 "",
                 "",
                 "",
-                Number(model.ResponseDb(frequency)));
+                CsvFigure.Of(model.ResponseDb(frequency)));
         }
 
         return csv.ToString();
@@ -124,9 +124,6 @@ public static partial class PictureFile
             csv.Append('\n');
         }
     }
-
-    private static string Number(double? value) =>
-        value is { } v && double.IsFinite(v) ? FixedText.Of(v, 6) : "";
 
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
 

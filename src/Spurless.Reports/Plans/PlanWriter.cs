@@ -101,7 +101,7 @@ public static class PlanWriter
             to.Write(string.Create(
                 CultureInfo.InvariantCulture,
                 $"{c.FrequencyHz},{Transmit(answer, c.FrequencyHz)},{c.Harmful},{c.Marginal},{c.Unknown},"
-                    + $"{Db(c.WorstOverNoiseDb)},{Db(c.SumOverNoiseDb)},{nearest},\n"));
+                    + $"{CsvFigure.Of(c.WorstOverNoiseDb)},{CsvFigure.Of(c.SumOverNoiseDb)},{nearest},\n"));
         }
 
         foreach (PlanTaken t in answer.NotOffered)
@@ -111,8 +111,6 @@ public static class PlanWriter
                 $"{t.FrequencyHz},{Transmit(answer, t.FrequencyHz)},,,,,,,,,{CsvQuoting.Quote(PlanWords.Why(t))}\n"));
         }
     }
-
-    private static string Db(double? value) => value is { } db ? FixedText.Of(db, 6) : "";
 
     private static long? Transmit(PlanAnswer answer, long frequencyHz) =>
         answer.Transmitters is [var one] ? frequencyHz + one.ShiftHz : null;

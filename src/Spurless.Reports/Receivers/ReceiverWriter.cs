@@ -144,9 +144,9 @@ public static class ReceiverWriter
                 row.Quantity,
                 row.Order > 0 ? FormattableString.Invariant($"{row.Order}") : "",
                 row.FrequencyHz > 0 ? FormattableString.Invariant($"{row.FrequencyHz}") : "",
-                FixedText.Of(row.Figure!.Value, 6),
+                CsvFigure.Of(row.Figure!.Value),
                 row.Unit,
-                FixedText.Of(row.Figure.SigmaDb, 6),
+                CsvFigure.Of(row.Figure.SigmaDb),
                 CsvQuoting.Quote(string.Join("; ", row.From))) + "\n");
         }
     }

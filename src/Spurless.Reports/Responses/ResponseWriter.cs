@@ -384,7 +384,7 @@ public static class ResponseWriter
 
     private static string Db(Complex s) => Fixed(Decibels(s), 2);
 
-    private static string Csv(Complex s) => FixedText.Of(Decibels(s), 6);
+    private static string Csv(Complex s) => CsvFigure.Of(Decibels(s));
 
     private static void Paragraph(TextWriter to, string text, TextInk ink, TextTone tone)
     {

@@ -33,28 +33,25 @@ public static class StudyCsv
                 [
                     receiver.Name,
                     StudyNames.Of(product.Verdict),
-                    Number(product.InChannelLevelDbm),
-                    Number(product.OverNoiseDb),
+                    CsvFigure.Of(product.InChannelLevelDbm),
+                    CsvFigure.Of(product.OverNoiseDb),
                     product.Order.ToString(CultureInfo.InvariantCulture),
                     product.FrequencyHz.ToString(CultureInfo.InvariantCulture),
                     product.OffsetHz.ToString(CultureInfo.InvariantCulture),
                     product.BandwidthHz.ToString(CultureInfo.InvariantCulture),
                     StudyNames.Of(product.Mechanism),
                     product.MadeIn,
-                    Number(product.LevelDbm),
-                    Number(product.LevelWorstDbm),
-                    Number(product.SigmaDb),
-                    Number(product.NextDegreeErrorDb),
+                    CsvFigure.Of(product.LevelDbm),
+                    CsvFigure.Of(product.LevelWorstDbm),
+                    CsvFigure.Of(product.SigmaDb),
+                    CsvFigure.Of(product.NextDegreeErrorDb),
                     StudyWords.Mixture(product, Typography.Plain),
                     string.Join("; ", product.Terms.Select(static t => t.Name)),
-                    .. evidence ? [Number(here?.Of(product))] : Array.Empty<string>(),
+                    .. evidence ? [CsvFigure.Of(here?.Of(product))] : Array.Empty<string>(),
                 ];
                 output.Write(string.Join(',', cells.Select(CsvQuoting.Quote)));
                 output.Write('\n');
             }
         }
     }
-
-    private static string Number(double? value) =>
-        value is { } v && double.IsFinite(v) ? FixedText.Of(v, 6) : "";
 }
