@@ -53,9 +53,11 @@ public static class BypassWriter
         }
 
         Table("", failures);
-        List("Which way serves", BypassRows.Ways(answer));
-        List("Against the chatter", BypassAdvice.Of(answer));
-        List("Assumed", BypassWords.Assumed(answer));
+        foreach ((string head, IReadOnlyList<string> sentences) in BypassLists.Of(answer))
+        {
+            List(head, sentences);
+        }
+
         List("Cautions", BypassWords.Cautions(answer));
 
         void Table(string head, TextTable table)

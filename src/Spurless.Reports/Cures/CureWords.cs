@@ -95,7 +95,12 @@ public static class CureWords
     }
 
     /// <summary>The conclusion: what ends it, whether the receiver's keeper can do it alone, what it costs.</summary>
-    public static string Conclusion(CuredReceiver cured, Typography signs)
+    public static string Conclusion(CuredReceiver cured, Typography signs) => Conclusion(cured, signs, Steps);
+
+    /// <summary>The same beside the list of ways out, in which the best stands first.</summary>
+    public static string BesideList(CuredReceiver cured, Typography signs) => Conclusion(cured, signs, static _ => "the first of the list");
+
+    private static string Conclusion(CuredReceiver cured, Typography signs, Func<Cure, string> named)
     {
         ArgumentNullException.ThrowIfNull(cured);
         ReceiverFindings before = cured.Before;
@@ -112,9 +117,9 @@ public static class CureWords
 
         string elsewhere = Elsewhere(cured);
         return cured.Cures.Count > 0 && cured.Cures[0] is { EndsIt: true } best
-            ? elsewhere + Best(best, signs)
+            ? elsewhere + Best(best, signs, named(best))
             : elsewhere + (cured.Cures.Count > 0 && cured.Cures[0].Harmful < before.Harmful
-                ? $"Nothing that was tried ends it. Nearest comes {Steps(cured.Cures[0])}: {Leaves(cured.Cures[0])} stay of "
+                ? $"Nothing that was tried ends it. Nearest comes {named(cured.Cures[0])}: {Leaves(cured.Cures[0])} stay of "
                     + $"{before.Harmful.ToString(CultureInfo.InvariantCulture)} harmful ones."
                 : "Nothing that was tried makes it any better.");
     }
@@ -172,7 +177,7 @@ public static class CureWords
             + $"{Makers(cured.MadeElsewhere)} and arrives on the channel. "
         : "";
 
-    private static string Best(Cure best, Typography signs)
+    private static string Best(Cure best, Typography signs, string named)
     {
         // What stays in spite of it is not ended.
         string it = best.OtherHarmful == 0 ? "it" : "the mixtures";
@@ -183,7 +188,7 @@ public static class CureWords
             ? $", and a wanted signal must be {Figures.Db(best.WantedLossDb, signs)} dB stronger"
             : best.WantedLossDb < -0.05 ? $", and a wanted signal may be {Figures.Db(-best.WantedLossDb, signs)} dB weaker" : "";
         string unknown = best.Unknown > 0 ? "; those of unknown level are not judged" : "";
-        return $"{together}: {Steps(best)}. No mixture of known level is then harmful{worst}{costs}{unknown}{Others(best.OtherHarmful)}.";
+        return $"{together}: {named}. No mixture of known level is then harmful{worst}{costs}{unknown}{Others(best.OtherHarmful)}.";
     }
 
     private static string Others(int harmful) => harmful switch

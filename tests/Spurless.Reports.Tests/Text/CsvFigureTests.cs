@@ -7,7 +7,7 @@ public sealed class CsvFigureTests
 {
     [Theory]
     [InlineData(-12.3456789, "-12.345679")]
-    [InlineData(0, "0.000000")]
+    [InlineData(0.0, "0.000000")]
     [InlineData(-1e-9, "0.000000")]
     [InlineData(double.NaN, "")]
     [InlineData(double.PositiveInfinity, "")]

@@ -18,8 +18,8 @@ namespace Spurless.Pages.Bench;
 /// </summary>
 public sealed partial class BenchView
 {
-    internal const double WideHeight = 134;
-    internal const double CloseHeight = 102;
+    internal const double WideHeight = 126;
+    internal const double CloseHeight = 94;
     internal const double LossHeight = 54;
     internal const double SmithWidth = 380;
     private const int TableRows = 14;

@@ -28,9 +28,8 @@ public sealed partial class ChannelsView
     private PlanChannel? _chosen;
     private PlanStripModel _strip = null!;
     private string[] _besides = [];
-    private CancellationTokenSource? _cancel;
     private string? _problem;
-    private bool _working, _stopped, _all;
+    private bool _all;
     private int _percent;
 
     /// <summary>The site file's name within the folder.</summary>
@@ -85,18 +84,6 @@ public sealed partial class ChannelsView
     /// <inheritdoc/>
     protected override void OnFolderChanged(FolderChange change) => Begin();
 
-    /// <inheritdoc/>
-    protected override void Dispose(bool disposing)
-    {
-        if (disposing)
-        {
-            _cancel?.Cancel();
-            _cancel?.Dispose();
-        }
-
-        base.Dispose(disposing);
-    }
-
     private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 
     private static string Db(double? overNoiseDb) => overNoiseDb is { } db ? Figures.SignedDb(db, Typography.Fine) + " dB" : "none";
@@ -138,7 +125,7 @@ public sealed partial class ChannelsView
         _receivers = _there?.Site is { } site ? [.. site.Document.Receivers.Select(static r => (r.Name, r.Frequency.Hertz))] : [];
         TypedPlan typed = new(Shown, Band, Raster, Shift, Count, Plan);
         AskedPlan? asked = _there?.Site is null ? null : FolderPlans.Question(Folder, File, typed);
-        bool same = _asked is { } before && asked is not null && typed == _typed && before.Text == asked.Text && !_stopped;
+        bool same = _asked is { } before && asked is not null && typed == _typed && before.Text == asked.Text && !Stopped;
         if (_there is not null)
         {
             Tab.Site = File;
@@ -158,48 +145,30 @@ public sealed partial class ChannelsView
         }
         else
         {
-            _cancel?.Cancel();
-            (_working, _answer) = (asked?.Question is not null, null);
+            LetGo();
+            (Working, _answer) = (asked?.Question is not null, null);
         }
     }
 
-    private async Task AskAsync(PlanQuestion question)
+    private Task AskAsync(PlanQuestion question)
     {
-        _cancel?.Cancel();
-        CancellationTokenSource cancel = _cancel = new CancellationTokenSource();
-        (_working, _stopped, _percent) = (true, false, 0);
-        StateHasChanged();
-        try
+        _percent = 0;
+        Progress<SearchProgress> progress = new(p =>
         {
-            Progress<SearchProgress> progress = new(p =>
-            {
-                _percent = (int)(100 * p.Fraction);
-                StateHasChanged();
-            });
-            Outcome<PlanAnswer> outcome = await Task.Run(() => PlanService.Ask(question, progress, cancel.Token), cancel.Token);
-            if (cancel.IsCancellationRequested)
-            {
-                return;
-            }
-
-            (_working, _answer) = (false, outcome.Answer);
-            _faults = outcome.Answer is not null ? []
-                : [(FolderPlans.FieldOf(outcome.Refusal) is { } field ? field + ": " : "") + outcome.Problem];
-            _besides = outcome.Answer is { } answer ? [.. PlanWriter.Besides(answer, Typography.Fine)] : [];
-            Show();
-        }
-        catch (OperationCanceledException)
-        {
-            // Something else is asked, the page was left, or the user stopped it.
-        }
-        catch (Exception e)
-        {
-            await DispatchExceptionAsync(e);
-        }
-        finally
-        {
+            _percent = (int)(100 * p.Fraction);
             StateHasChanged();
-        }
+        });
+        return AskAsync(token => PlanService.Ask(question, progress, token), Take);
+    }
+
+    private Task Take(Outcome<PlanAnswer> outcome)
+    {
+        _answer = outcome.Answer;
+        _faults = outcome.Answer is not null ? []
+            : [(FolderPlans.FieldOf(outcome.Refusal) is { } field ? field + ": " : "") + outcome.Problem];
+        _besides = outcome.Answer is { } answer ? [.. PlanWriter.Besides(answer, Typography.Fine)] : [];
+        Show();
+        return Task.CompletedTask;
     }
 
     /// <summary>The channel of the address, and the strip with it.</summary>
@@ -211,12 +180,6 @@ public sealed partial class ChannelsView
                 ?? (answer.Offered.Count > 0 ? answer.Offered[0] : null);
             _strip = PlanReport.Strip(answer, _chosen?.FrequencyHz);
         }
-    }
-
-    private void Stop()
-    {
-        _cancel?.Cancel();
-        (_working, _stopped) = (false, true);
     }
 
     private void Again() => Begin();

@@ -27,9 +27,7 @@ public sealed partial class NewcomerView
     private StudyPictureModel? _model;
     private IReadOnlyList<Diagnostic> _findings = [];
     private IReadOnlyList<string> _open = [];
-    private CancellationTokenSource? _cancel;
     private string? _problem;
-    private bool _working, _stopped;
     private double _fraction;
 
     /// <summary>The site file's name within the folder.</summary>
@@ -60,18 +58,6 @@ public sealed partial class NewcomerView
 
     /// <inheritdoc/>
     protected override void OnFolderChanged(FolderChange change) => Begin();
-
-    /// <inheritdoc/>
-    protected override void Dispose(bool disposing)
-    {
-        if (disposing)
-        {
-            _cancel?.Cancel();
-            _cancel?.Dispose();
-        }
-
-        base.Dispose(disposing);
-    }
 
     // The one whose arithmetic is drawn in.
     private static int? Worst(StudyPictureModel model) =>
@@ -107,7 +93,7 @@ public sealed partial class NewcomerView
         }
 
         AskedNewcomer? asked = _there is null || string.IsNullOrEmpty(New) || New == File ? null : FolderNewcomers.Read(Folder, File, New);
-        bool same = asked is not null && _asked is { } before && !_stopped && _answer is not null
+        bool same = asked is not null && _asked is { } before && !Stopped && _answer is not null
             && before.SiteText == asked.SiteText && before.NewcomerText == asked.NewcomerText;
         if (same)
         {
@@ -122,48 +108,29 @@ public sealed partial class NewcomerView
         }
         else
         {
-            _cancel?.Cancel();
-            _working = asked?.Sites is not null;
+            LetGo();
+            Working = asked?.Sites is not null;
         }
     }
 
-    private async Task AskAsync(NewcomerSites sites)
+    private Task AskAsync(NewcomerSites sites)
     {
-        _cancel?.Cancel();
-        CancellationTokenSource cancel = _cancel = new CancellationTokenSource();
-        (_working, _stopped, _fraction) = (true, false, 0);
-        StateHasChanged();
-        try
+        _fraction = 0;
+        Progress<SearchProgress> progress = new(p =>
         {
-            Progress<SearchProgress> progress = new(p =>
-            {
-                _fraction = p.Fraction;
-                StateHasChanged();
-            });
-            Outcome<NewcomerAnswer> outcome = await Task.Run(
-                () => NewcomerService.Ask(new NewcomerQuestion { Sites = sites }, progress, cancel.Token), cancel.Token);
-            if (cancel.IsCancellationRequested)
-            {
-                return;
-            }
-
-            (_working, _answer) = (false, outcome.Answer);
-            _problem = outcome.Answer is null ? outcome.Problem : null;
-            _open = outcome.Answer is { } answer ? [.. NewcomerWords.NotKnown(answer).Select(Typography.Fine.Signed)] : [];
-            Show();
-        }
-        catch (OperationCanceledException)
-        {
-            // Something else is asked, the page was left, or the user stopped it.
-        }
-        catch (Exception e)
-        {
-            await DispatchExceptionAsync(e);
-        }
-        finally
-        {
+            _fraction = p.Fraction;
             StateHasChanged();
-        }
+        });
+        return AskAsync(token => NewcomerService.Ask(new NewcomerQuestion { Sites = sites }, progress, token), Take);
+    }
+
+    private Task Take(Outcome<NewcomerAnswer> outcome)
+    {
+        _answer = outcome.Answer;
+        _problem = outcome.Answer is null ? outcome.Problem : null;
+        _open = outcome.Answer is { } answer ? [.. NewcomerWords.NotKnown(answer).Select(Typography.Fine.Signed)] : [];
+        Show();
+        return Task.CompletedTask;
     }
 
     private void Show()
@@ -174,12 +141,6 @@ public sealed partial class NewcomerView
                 ?? answer.Receivers.MaxBy(static r => r.WorstOverNoiseDb) ?? answer.Receivers[0];
             _model = StudyPictureModel.Of(_shown.Findings, answer.Question.Options);
         }
-    }
-
-    private void Stop()
-    {
-        _cancel?.Cancel();
-        (_working, _stopped) = (false, true);
     }
 
     private void Choose(NewcomerReceiver receiver) =>

@@ -5,6 +5,7 @@ using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
 using Spurless.Pages.Shell;
 using Spurless.Reports.Cures;
+using Spurless.Sites;
 using Spurless.Sites.Cures;
 using Spurless.Sites.Sources;
 using Spurless.Workbench.Cures;
@@ -30,9 +31,8 @@ public sealed partial class WaysView
     private CuredReceiver? _cured;
     private Cure? _way;
     private StudyPictureModel? _model;
-    private CancellationTokenSource? _cancel;
     private string? _problem;
-    private bool _working, _stopped, _all, _picked;
+    private bool _all, _picked;
     private int _tried, _of, _quiet;
 
     /// <summary>The site file's name within the folder.</summary>
@@ -56,16 +56,16 @@ public sealed partial class WaysView
     private string? Shown => _receivers.Any(r => r.Name == Receiver) ? Receiver : (_receivers.Count > 0 ? _receivers[0].Name : null);
 
     // Before the page is live nothing is tried yet; the place of the progress is kept for it.
-    private bool Waiting => _cured is null && !_working && !_stopped && _problem is null
+    private bool Waiting => _cured is null && !Working && !Stopped && _problem is null
         && !_findings.Any(static f => f.Severity == Severity.Error);
 
-    private bool IsWhole => !_working && !_stopped;
+    private bool IsWhole => !Working && !Stopped;
 
     private string Fraction => (_of == 0 ? 0 : (double)_tried / _of).ToString("0.###", CultureInfo.InvariantCulture);
 
     // Nothing is concluded of a part of the list but what it holds.
     private string Says => _cured is { } cured
-        ? IsWhole ? CureWords.Conclusion(cured, Typography.Fine) : CureWords.SoFar(cured, Typography.Fine)
+        ? IsWhole ? CureWords.BesideList(cured, Typography.Fine) : CureWords.SoFar(cured, Typography.Fine)
         : _findings.Any(static f => f.Severity == Severity.Error)
             ? $"Nothing can be tried in ‘{File}’ before its mistakes are corrected. Each leads to its cell."
         : "Trying what would end it.";
@@ -79,18 +79,6 @@ public sealed partial class WaysView
 
     /// <inheritdoc/>
     protected override void OnFolderChanged(FolderChange change) => Begin();
-
-    /// <inheritdoc/>
-    protected override void Dispose(bool disposing)
-    {
-        if (disposing)
-        {
-            _cancel?.Cancel();
-            _cancel?.Dispose();
-        }
-
-        base.Dispose(disposing);
-    }
 
     private string ReportOf(Cure cure) => PageLinks.AddressOf("report", File)
         + (_receivers.Count > 1 ? $"?ways={Rank(cure)}&receiver={Uri.EscapeDataString(Shown!)}" : $"?ways={Rank(cure)}");
@@ -114,7 +102,7 @@ public sealed partial class WaysView
         _findings = there is null ? [] : [.. there.Errors];
         _receivers = there?.Site is { } site ? [.. site.Document.Receivers.Select(static r => (r.Name, r.Frequency.Hertz))] : [];
         CureQuestion? question = Live && Shown is { } shown ? FolderCures.Question(Folder, File, shown) : null;
-        bool same = question is not null && _question is { } before && !_stopped
+        bool same = question is not null && _question is { } before && !Stopped
             && before.Receiver == question.Receiver && before.Source.Sha256 == question.Source.Sha256
             && before.Filters.Keys.SequenceEqual(question.Filters.Keys);
         if (question is not null && !same)
@@ -131,54 +119,29 @@ public sealed partial class WaysView
     // The way of the address; null where it names none.
     private Cure? Asked => _cured?.Cures.ElementAtOrDefault((AddressNumber.Of(Way) ?? 0) - 1);
 
-    private async Task AskAsync()
+    private Task AskAsync()
     {
-        _cancel?.Cancel();
-        CancellationTokenSource cancel = _cancel = new CancellationTokenSource();
         CureQuestion question = _question!;
-        (_working, _stopped, _tried, _of, _quiet) = (true, false, 0, 0, 0);
+        (_tried, _of, _quiet) = (0, 0, 0);
         CureStepKey chosen = new(_way);
-        StateHasChanged();
-        try
-        {
-            Report report = new(this, Time, cancel);
-            var outcome = await Task.Run(() => CureService.Ask(question, report, cancel.Token), cancel.Token);
-            if (cancel.IsCancellationRequested)
-            {
-                return;
-            }
-
-            (_working, _problem) = (false, outcome.Answer is null ? outcome.Problem : null);
-            chosen = _picked ? new CureStepKey(_way) : chosen;
-            _cured = outcome.Answer?.Receivers[0];
-            _picked = false;
-            if (_cured?.Cures is { Count: > 0 } cures)
-            {
-                await ShowAsync(cures.FirstOrDefault(chosen.Is) ?? Asked ?? cures[0]);
-            }
-            else
-            {
-                (_way, _model) = (null, null);
-            }
-        }
-        catch (OperationCanceledException)
-        {
-            // A newer state is being looked at, the page was left, or the user stopped it.
-        }
-        catch (Exception e)
-        {
-            await DispatchExceptionAsync(e);
-        }
-        finally
-        {
-            StateHasChanged();
-        }
+        return AskAsync(token => CureService.Ask(question, new Report(this, Time, token), token), outcome => TakeAsync(outcome, chosen));
     }
 
-    private void Stop()
+    /// <summary>The whole list: what was picked meanwhile stays so, else what was before, else what the address asks for.</summary>
+    private async Task TakeAsync(Outcome<CureAnswer> outcome, CureStepKey before)
     {
-        _cancel?.Cancel();
-        (_working, _stopped) = (false, true);
+        _problem = outcome.Answer is null ? outcome.Problem : null;
+        CureStepKey chosen = _picked ? new CureStepKey(_way) : before;
+        _cured = outcome.Answer?.Receivers[0];
+        _picked = false;
+        if (_cured?.Cures is { Count: > 0 } cures)
+        {
+            await ShowAsync(cures.FirstOrDefault(chosen.Is) ?? Asked ?? cures[0]);
+        }
+        else
+        {
+            (_way, _model) = (null, null);
+        }
     }
 
     /// <summary>What was found until now; the best of it is shown where no other was picked.</summary>
@@ -246,7 +209,7 @@ public sealed partial class WaysView
         Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("receiver", (string?)e.Value), replace: true);
 
     /// <summary>Shows how far it is and what was found until then, not more often than one can read.</summary>
-    private sealed class Report(WaysView page, TimeProvider time, CancellationTokenSource asked) : IProgress<CureProgress>
+    private sealed class Report(WaysView page, TimeProvider time, CancellationToken asked) : IProgress<CureProgress>
     {
         private readonly Lock _lock = new();
         private readonly long _begun = time.GetTimestamp();
@@ -275,7 +238,7 @@ public sealed partial class WaysView
             _ = page.InvokeAsync(async () =>
             {
                 // What comes late, of a question that is no more, is let go.
-                if (!ReferenceEquals(page._cancel, asked) || asked.IsCancellationRequested || !page._working)
+                if (!page.IsAsked(asked))
                 {
                     return;
                 }
