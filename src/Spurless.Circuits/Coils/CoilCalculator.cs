@@ -80,15 +80,14 @@ public static class CoilCalculator
         };
     }
 
-    /// <summary>Inductance of a winding without leads, at low frequency or at a frequency.</summary>
-    private static double WindingHenries(
-        double turns, double diameterM, double lengthM, double wireM, double? frequencyHz, Conductor? metal) =>
-        CoilInductance.Henries(turns, diameterM, lengthM, wireM)
-            - (frequencyHz is { } f ? double.Hypot(Math.PI * diameterM * turns, lengthM) * GoneFromWire(wireM, f, metal) : 0);
+    /// <summary>Inductance of a winding without leads of a wire of which every metre has lost so many henries.</summary>
+    private static double WindingHenries(double turns, double diameterM, double lengthM, double wireM, double gone) =>
+        CoilInductance.Henries(turns, diameterM, lengthM, wireM) - (double.Hypot(Math.PI * diameterM * turns, lengthM) * gone);
 
-    /// <summary>What a metre of wire has lost of its inside's 50 nH at a frequency, in henries.</summary>
-    private static double GoneFromWire(double wireM, double frequencyHz, Conductor? metal) =>
-        Math.Max(0, InternalAtRest - RoundWire.InternalHenryPerMetre(metal ?? Conductor.Copper, wireM, frequencyHz));
+    /// <summary>What a metre of wire has lost of its inside's 50 nH at a frequency, in henries; nothing where none is given.</summary>
+    private static double GoneFromWire(double wireM, double? frequencyHz, Conductor? metal) => frequencyHz is { } f
+        ? Math.Max(0, InternalAtRest - RoundWire.InternalHenryPerMetre(metal ?? Conductor.Copper, wireM, f))
+        : 0;
 
     // The current's path lies between the wires' centres and their inner sides once the skin is thin; evenly spread, that is the span over
     // root 12.
@@ -165,7 +164,8 @@ public static class CoilCalculator
             return false;
         }
 
-        double Inductance(double number) => WindingHenries(number, diameterM, lengthM, wireM, frequencyHz, metal);
+        double gone = GoneFromWire(wireM, frequencyHz, metal);
+        double Inductance(double number) => WindingHenries(number, diameterM, lengthM, wireM, gone);
 
         // The inductance rises with the turns as long as they have room, and some way beyond.
         double low = 1e-3;
@@ -211,7 +211,8 @@ public static class CoilCalculator
         double inductanceH, double turns, double diameterM, double wireM, double? frequencyHz = null, Conductor? metal = null)
     {
         const double Stride = 1.05, Longest = 100;
-        double Inductance(double length) => WindingHenries(turns, diameterM, length, wireM, frequencyHz, metal);
+        double gone = GoneFromWire(wireM, frequencyHz, metal);
+        double Inductance(double length) => WindingHenries(turns, diameterM, length, wireM, gone);
         double low = turns * wireM, high = low, most = Longest * diameterM;
         double here = Inductance(low);
         if (!(here >= inductanceH))
