@@ -27,9 +27,17 @@ public sealed record Requirement
     /// <summary>Power that the filter must carry; null where it only receives.</summary>
     public Power? Transmit { get; init; }
 
-    /// <summary>Capacitance of open bypass contacts round the filter, above 0; null where none go round it.</summary>
+    /// <summary>Capacitance of open bypass contacts round the filter, above 0; null where it is not written here.</summary>
     public Capacitance? BypassOpen { get; init; }
+
+    /// <summary>The file of the bypass relay whose contacts go round the filter; null where none is named.</summary>
+    public BypassReference? BypassFile { get; init; }
 }
+
+/// <summary>A bypass relay's file that a requirement names.</summary>
+/// <param name="Path">As written: relative to the requirement, or absolute.</param>
+/// <param name="At">Where it is named.</param>
+public sealed record BypassReference(string Path, YamlPosition At);
 
 /// <summary>A band that must pass.</summary>
 /// <param name="From">Lower edge, above 0.</param>

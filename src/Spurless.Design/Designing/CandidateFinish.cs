@@ -28,8 +28,19 @@ internal static class CandidateFinish
     /// <summary>Rounds, winds and checks; null where the circuit comes to nothing.</summary>
     public static DesignCandidate? Finish(Blueprint blueprint, DesignQuestion question, CancellationToken cancellation)
     {
-        Dictionary<string, WoundCoil>? coils = question.Parts.InductorQ is null ? null : Wind(blueprint, question);
-        if (RealCircuit.Of(blueprint, question, coils) is not { } real)
+        Dictionary<string, WoundCoil>? coils = null;
+        bool Wind(Blueprint of)
+        {
+            if (Windings.Wind(of, question) is not { } wound)
+            {
+                return false;
+            }
+
+            (blueprint, coils) = wound;
+            return true;
+        }
+
+        if ((question.Parts.InductorQ is not null && !Wind(blueprint)) || RealCircuit.Of(blueprint, question, coils) is not { } real)
         {
             return null;
         }
@@ -46,35 +57,31 @@ internal static class CandidateFinish
         descent.Run(x, low, high, 12, 12);
         for (int round = 0; round < WindingRounds && coils is not null; round++)
         {
-            Blueprint now = real.With(Designer.Values(real, x));
-            coils = Wind(now, question);
-            if (RealCircuit.Of(now, question, coils) is not { } wound)
+            if (!Wind(real.With(Designer.Values(real, x))) || RealCircuit.Of(blueprint, question, coils) is not { } again)
             {
                 return null;
             }
 
-            real = wound;
+            real = again;
             descent = new(new MaskModel(real.Solver, grid, real.Variables));
             x = real.Start;
             descent.Run(x, low, high, 8, 10);
         }
 
         Blueprint final = Written(real.With(Designer.Values(real, x)), question);
+        final = coils is null ? final : Windings.Settled(final, coils, question.CentreHz);
         if (RealCircuit.Of(final, question, coils) is not { } last || DenseCheck.Run(last.Solver, question) is not { } findings)
         {
             return null;
         }
 
-        WoundCoil[] made = coils is null ? [] : [.. last.Solver.Circuit.Parts.OfType<Inductor>()
-            .Select(l => coils.TryGetValue(l.Name, out WoundCoil? c)
-            ? CoilWinder.Adjust(c, l.Inductance.Require(), question.CentreHz) : null).OfType<WoundCoil>()];
         return new DesignCandidate
         {
             Family = final.Family,
             Circuit = last.Solver.Circuit,
             Findings = findings,
             Meets = findings.All(static f => f.Met),
-            Coils = made,
+            Coils = Windings.Made(last.Solver.Circuit, coils, question.CentreHz),
             Spots = final.Spots,
             Build = LineFilters.Resonators(question.CentreHz).FirstOrDefault(
                 k => final.Family.EndsWith(k.Words, StringComparison.Ordinal))?.Build,
@@ -163,21 +170,6 @@ internal static class CandidateFinish
             return new MaskDescent(new MaskModel(real.Solver, MaskGrid.Of(question, Span), real.Variables))
                 .Run(x, real.Low, real.High, 25, 12, enough: 0) >= 0;
         }
-    }
-
-    private static Dictionary<string, WoundCoil> Wind(Blueprint blueprint, DesignQuestion question)
-    {
-        Dictionary<string, WoundCoil> coils = [];
-        double wanted = question.Parts.InductorQ is { } q ? q.Q * Math.Sqrt(question.CentreHz / q.AtHz) : 0;
-        foreach (Inductor l in blueprint.Circuit.Parts.OfType<Inductor>())
-        {
-            if (CoilWinder.Wind(l.Name, l.Inductance.Require(), question.CentreHz, wanted) is { } coil)
-            {
-                coils[l.Name] = coil;
-            }
-        }
-
-        return coils;
     }
 
     // Values as they are written: so many digits that the file is the circuit that was checked.

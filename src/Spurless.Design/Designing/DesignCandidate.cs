@@ -69,7 +69,8 @@ public sealed record DesignCandidate
     public double? QualityWouldMeet { get; init; }
 
     /// <summary>Coils that none of the stated rods and wires gives; 0 where no winding was asked for, the parts being lossless.</summary>
-    public int UnwoundCoils => Circuit.Parts.Count(p => p is Inductor { Loss: not null } && !Coils.Any(c => c.Part == p.Name));
+    public int UnwoundCoils => Circuit.Parts.Count(p => p is Inductor { Loss: not null }
+        && !Coils.Any(c => c.Part == p.Name || c.Tap?.LowerPart == p.Name));
 
     /// <summary>Whether lines are in it: cable, helices, cavities.</summary>
     public bool UsesLines => Circuit.Parts.Any(static p => p is Line or Stub);

@@ -89,7 +89,7 @@ public static class Designer
             !cancellation.IsCancellationRequested);
     }
 
-    // The best of a family: all of it for a few steps, the best three to the end.
+    // The best of a family: all of it for a few steps, the best three to the end, and the best of the predistorted.
     private static Screened? Screen(IReadOnlyList<Blueprint> group, DesignQuestion question, CancellationToken cancellation)
     {
         MaskGrid grid = MaskGrid.Of(question, ScreenSpan);
@@ -109,8 +109,10 @@ public static class Designer
         }
 
         (RealCircuit Real, double[] X, double Margin)? best = null;
-        foreach ((RealCircuit real, _, MaskDescent descent, double[] x, double margin) in tried.Where(static t => double.IsFinite(t.Margin))
-            .OrderByDescending(static t => t.Margin).Take(3))
+        var order = tried.Where(static t => double.IsFinite(t.Margin)).OrderByDescending(static t => t.Margin);
+        foreach ((RealCircuit real, _, MaskDescent descent, double[] x, double margin) in order
+            .Where(static t => !t.Real.Blueprint.Sharpened).Take(3)
+            .Concat(order.Where(static t => t.Real.Blueprint.Sharpened).Take(1)))
         {
             double reached = cancellation.IsCancellationRequested ? margin : descent.Run(x, real.Low, real.High, 30, 12);
             best = best is null || reached > best.Value.Margin ? (real, x, reached) : best;

@@ -36,30 +36,11 @@ public sealed record SynthesisBound(int Order, double? RippleDb, double WidthHz,
                 double q = DissipationLoss.QualityFor(g, width / f0, allowed);
                 if (best is null || q < best.NeededQ)
                 {
-                    best = new(n, g.RippleDb, width, q, Have(question));
+                    best = new(n, g.RippleDb, width, q, question.UnloadedQ);
                 }
             }
         }
 
         return best;
-    }
-
-    /// <summary>Unloaded Q of a tank in the middle of the band: a coil's grows with the root of the frequency, a capacitor's falls with it
-    /// (constant series resistance).</summary>
-    public static double Have(DesignQuestion question)
-    {
-        ArgumentNullException.ThrowIfNull(question);
-        double f0 = question.CentreHz, sum = 0;
-        if (question.Parts.InductorQ is { } l)
-        {
-            sum += 1 / (l.Q * Math.Sqrt(f0 / l.AtHz));
-        }
-
-        if (question.Parts.CapacitorQ is { } c)
-        {
-            sum += 1 / (c.Q * c.AtHz / f0);
-        }
-
-        return sum > 0 ? 1 / sum : double.PositiveInfinity;
     }
 }

@@ -27,4 +27,5 @@ public sealed record TuningSpot(TuningKind Kind, string Node, string? Capacitor,
 /// <param name="Family">What it is in words of the trade.</param>
 /// <param name="Circuit">The circuit, lossless but for lines.</param>
 /// <param name="Spots">What is aligned, from port 1 on.</param>
-internal sealed record Blueprint(string Family, Circuit Circuit, IReadOnlyList<TuningSpot> Spots);
+/// <param name="Sharpened">Whether the loss of the parts was reckoned in beforehand.</param>
+internal sealed record Blueprint(string Family, Circuit Circuit, IReadOnlyList<TuningSpot> Spots, bool Sharpened = false);

@@ -12,7 +12,6 @@ internal static class FamilyCatalogue
     /// <summary>The blueprints, in groups of one family each: the optimiser keeps the best of a group.</summary>
     public static IReadOnlyList<IReadOnlyList<Blueprint>> For(DesignQuestion question)
     {
-        double f0 = question.CentreHz, ohms = question.ImpedanceOhm, w0 = 2 * Math.PI * f0;
         List<Blueprint> all = [];
         void Add(Blueprint? one)
         {
@@ -29,54 +28,10 @@ internal static class FamilyCatalogue
             {
                 foreach (double width in Widths(g, question))
                 {
-                    foreach (double level in _tankLevels)
+                    BandPasses(g, width, question, above, below, Add);
+                    if (Sharpened(g, width, question) is { } sharp)
                     {
-                        double coil = Clamp(level * ohms / w0, question);
-                        Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.Capacitor));
-                        if (n is >= 2 and <= 4)
-                        {
-                            Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.CapacitorTap, TankJoint.Capacitor));
-                            Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.Magnetic));
-                        }
-
-                        if (n is 2 or 3)
-                        {
-                            Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.CoilTap, TankJoint.Capacitor));
-                            foreach (double[] notches in Pairs(above, below, n - 1))
-                            {
-                                Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.NotchBranch, notches));
-                            }
-
-                            foreach (double[] one in new[] { above, below }.Where(static a => a.Length > 0))
-                            {
-                                Add(TankFilters.Make(g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.Mixed, [one[0]]));
-                            }
-
-                            if (n == 2 && level == _tankLevels[1] && TankFilters.Make(
-                                g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.Capacitor) is { } plain)
-                            {
-                                foreach (double[] notches in Pairs(above, below, 1).Concat(Pairs(above, below, 2)))
-                                {
-                                    Add(TrapFilters.AtPorts(plain, notches, f0, ohms));
-                                }
-                            }
-                        }
-                    }
-
-                    if (n is >= 2 and <= 4)
-                    {
-                        foreach (double level in new[] { 1.5, 4.0 })
-                        {
-                            Add(MeshFilters.Make(g, f0, width, Clamp(level * ohms / w0, question), ohms));
-                        }
-                    }
-
-                    if (n is 2 or 3 && g.RippleDb is not null)
-                    {
-                        foreach (LineResonator kind in LineFilters.Resonators(f0))
-                        {
-                            Add(LineFilters.Tanks(g, f0, width, kind, ohms));
-                        }
+                        BandPasses(sharp, width, question, above, below, b => Add(b is null ? null : b with { Sharpened = true }));
                     }
                 }
             }
@@ -84,6 +39,74 @@ internal static class FamilyCatalogue
 
         Traps(question, above, below, Add);
         return [.. all.GroupBy(static b => b.Family).Select(static g => (IReadOnlyList<Blueprint>)[.. g])];
+    }
+
+    /// <summary>A prototype with the loss of the parts reckoned in beforehand; null where that costs more than the loss allowed.</summary>
+    internal static Prototype? Sharpened(Prototype g, double width, DesignQuestion question)
+    {
+        double d = question.CentreHz / (width * question.UnloadedQ);
+        if (g.Order < 2 || !(d > 0))
+        {
+            return null;
+        }
+
+        Predistorted? found = g.RippleDb is { } ripple ? Predistorted.Chebyshev(g.Order, ripple, d) : Predistorted.Butterworth(g.Order, d);
+        return found is not null && found.FlatLossDb + (g.RippleDb ?? 0) <= question.MostLossDb ? found.Prototype : null;
+    }
+
+    // Filters of resonators, of one prototype and width.
+    private static void BandPasses(
+        Prototype g, double width, DesignQuestion question, double[] above, double[] below, Action<Blueprint?> add)
+    {
+        int n = g.Order;
+        double f0 = question.CentreHz, ohms = question.ImpedanceOhm, w0 = 2 * Math.PI * f0;
+        foreach (double level in _tankLevels)
+        {
+            double coil = Clamp(level * ohms / w0, question);
+            void Tanks(TankEnds ends, TankJoint joint, double[]? notches = null) =>
+                add(TankFilters.Make(g, f0, width, coil, ohms, ends, joint, notches));
+            Tanks(TankEnds.SeriesCapacitor, TankJoint.Capacitor);
+            if (n is >= 2 and <= 4)
+            {
+                Tanks(TankEnds.CapacitorTap, TankJoint.Capacitor);
+                Tanks(TankEnds.SeriesCapacitor, TankJoint.Magnetic);
+            }
+
+            if (n is 2 or 3)
+            {
+                Tanks(TankEnds.CoilTap, TankJoint.Capacitor);
+                Tanks(TankEnds.SeriesCapacitor, TankJoint.Coil);
+                Tanks(TankEnds.CoilTap, TankJoint.Coil);
+                foreach (double[] notches in Pairs(above, below, n - 1))
+                {
+                    Tanks(TankEnds.SeriesCapacitor, TankJoint.NotchBranch, notches);
+                }
+
+                foreach (double[] one in new[] { above, below }.Where(static a => a.Length > 0))
+                {
+                    Tanks(TankEnds.SeriesCapacitor, TankJoint.Mixed, [one[0]]);
+                }
+            }
+
+            if (n == 2 && level == _tankLevels[1] && TankFilters.Make(
+                g, f0, width, coil, ohms, TankEnds.SeriesCapacitor, TankJoint.Capacitor) is { } plain)
+            {
+                foreach (double[] notches in Pairs(above, below, 1).Concat(Pairs(above, below, 2)))
+                {
+                    add(TrapFilters.AtPorts(plain, notches, f0, ohms));
+                }
+            }
+        }
+
+        foreach (double level in n is >= 2 and <= 4 ? new[] { 1.5, 4.0 } : [])
+        {
+            add(MeshFilters.Make(g, f0, width, Clamp(level * ohms / w0, question), ohms));
+        }
+
+        foreach (LineResonator kind in n is 2 or 3 && g.RippleDb is not null ? LineFilters.Resonators(f0) : [])
+        {
+            add(LineFilters.Tanks(g, f0, width, kind, ohms));
+        }
     }
 
     private static void Traps(DesignQuestion question, double[] above, double[] below, Action<Blueprint?> add)

@@ -12,7 +12,7 @@ internal enum TankEnds
     /// <summary>The port at a tap of the tank's capacitor.</summary>
     CapacitorTap,
 
-    /// <summary>The port at a tap of the tank's coil, both halves uncoupled.</summary>
+    /// <summary>The port at a tap of the tank's coil.</summary>
     CoilTap,
 }
 
@@ -21,6 +21,9 @@ internal enum TankJoint
 {
     /// <summary>A capacitor between their hot ends.</summary>
     Capacitor,
+
+    /// <summary>A coil between their hot ends: the band's upper side is the steeper one.</summary>
+    Coil,
 
     /// <summary>Magnetic coupling of their coils.</summary>
     Magnetic,
@@ -118,9 +121,10 @@ internal static class TankFilters
             {
                 (double farads, double henries, _) = Joint(joint, i, j[i], w0, notchesHz);
                 string? top = farads > 0 ? d.Capacitor(node[i], node[i + 1], farads) : null;
-                if (henries > 0)
+                string? across = henries > 0 ? d.Inductor(node[i], node[i + 1], henries) : null;
+                if (across is not null && joint == TankJoint.NotchBranch)
                 {
-                    d.Spot(TuningKind.Trap, node[i], top, d.Inductor(node[i], node[i + 1], henries), notchesHz![i]);
+                    d.Spot(TuningKind.Trap, node[i], top, across, notchesHz![i]);
                 }
             }
         }
@@ -171,6 +175,8 @@ internal static class TankFilters
         {
             case TankJoint.Magnetic:
                 return (0, 0, 0);
+            case TankJoint.Coil:
+                return (0, 1 / (w0 * j), -j);
             case TankJoint.NotchBranch when notches is not null && i < notches.Count:
                 double x = 2 * Math.PI * notches[i] / w0, wn = 2 * Math.PI * notches[i];
                 double farads = j / (w0 * Math.Abs(1 - (x * x)));
@@ -224,25 +230,17 @@ internal static class TankFilters
         return true;
     }
 
-    // Two coils in series, the port between them, that show the tank the conductance and the susceptance -b.
+    // A coil with the port at its tap, drawn as its two parts, which couple.
     private static bool CoilTap(Draft d, string port, string node, double conductance, double b, double w0, double ohms, out string? coil)
     {
         coil = null;
-        double g = 1 / ohms, square = (conductance * conductance) + (b * b), real = conductance / square, lower = (g / real) - (g * g);
-        if (!(lower > 0))
+        if (TappedCoil.Make(conductance, b, TappedCoil.UsualCoupling, w0, ohms) is not { } parts)
         {
             return false;
         }
 
-        lower = Math.Sqrt(lower);
-        double reactance = (b / square) - (lower / ((g * g) + (lower * lower)));
-        if (reactance <= 0)
-        {
-            return false;
-        }
-
-        coil = d.Inductor(node, port, reactance / w0);
-        d.Inductor(port, Circuit.Ground, 1 / (w0 * lower));
+        coil = d.Inductor(node, port, parts.UpperH);
+        d.Coupling(coil, d.Inductor(port, Circuit.Ground, parts.LowerH), TappedCoil.UsualCoupling);
         return true;
     }
 
@@ -253,6 +251,7 @@ internal static class TankFilters
         {
             TankJoint.Capacitor => "top capacitors",
             TankJoint.Magnetic => "coupled coils",
+            TankJoint.Coil => "top coils",
             TankJoint.NotchBranch => Notches("joined by traps", notches!, centreHz),
             _ => Notches("coupled coils against top capacitors", notches!, centreHz),
         };

@@ -14,6 +14,9 @@ internal sealed class RealCircuit
 
     private const double SpeedOfLight = 299792458;
 
+    /// <summary>A part of a tapped coil may be so much of the least coil that there is.</summary>
+    private const double LeastOfTapped = 0.1;
+
     private static readonly Dictionary<int, double> _seriesTolerance =
         new() { [3] = 0.4, [6] = 0.2, [12] = 0.1, [24] = 0.05, [48] = 0.02, [96] = 0.01, [192] = 0.005 };
 
@@ -49,7 +52,8 @@ internal sealed class RealCircuit
     /// <param name="coils">The coils as wound, for their self-capacitance; null for estimates of it.</param>
     public static RealCircuit? Of(Blueprint blueprint, DesignQuestion question, IReadOnlyDictionary<string, WoundCoil>? coils = null)
     {
-        List<Part> parts = [.. blueprint.Circuit.Parts.Select(p => Real(p, question, coils))];
+        IReadOnlyList<TappedCoil> tapped = TappedCoil.Of(blueprint.Circuit);
+        List<Part> parts = [.. blueprint.Circuit.Parts.Select(p => Real(p, blueprint.Circuit, question, coils, tapped))];
         Circuit circuit = blueprint.Circuit with { Parts = parts };
         if (question.BypassOpenF is { } open && !parts.Exists(static p => p.Name == BypassName))
         {
@@ -68,11 +72,14 @@ internal sealed class RealCircuit
         }
 
         int[] variables = [.. Enumerable.Range(0, solver.Parameters.Count)
-            .Where(i => solver.Parameters[i].IsPartValue && solver.Parameters[i].Part != BypassName)];
+            .Where(i => solver.Parameters[i].IsPartValue && solver.Parameters[i].Part != BypassName
+                && !tapped.Any(t => t.Coupling == solver.Parameters[i].Part))];
         double[] low = new double[variables.Length], high = new double[variables.Length];
         for (int i = 0; i < variables.Length; i++)
         {
             (double least, double most) = Range(solver.Parameters[variables[i]], question);
+            string part = solver.Parameters[variables[i]].Part;
+            least *= tapped.Any(t => t.Upper == part || t.Lower == part) ? LeastOfTapped : 1;
             (low[i], high[i]) = (Math.Log(least), Math.Log(most));
         }
 
@@ -109,7 +116,8 @@ internal sealed class RealCircuit
         _ => part,
     };
 
-    private static Part Real(Part part, DesignQuestion question, IReadOnlyDictionary<string, WoundCoil>? coils)
+    private static Part Real(Part part, Circuit circuit, DesignQuestion question, IReadOnlyDictionary<string, WoundCoil>? coils,
+        IReadOnlyList<TappedCoil> tapped)
     {
         switch (part)
         {
@@ -121,9 +129,9 @@ internal sealed class RealCircuit
                     Tolerance = PartTolerance.Uniform(CapacitorTolerance(question)),
                 };
             case Inductor l:
-                double self = question.Parts.InductorQ is null ? 0
+                double self = question.Parts.InductorQ is null || tapped.Any(t => t.Lower == l.Name) ? 0
                     : coils is null ? EstimatedSelfCapacitance(question)
-                    : coils.TryGetValue(l.Name, out WoundCoil? coil) ? coil.SelfCapacitanceF : 0;
+                    : coils.TryGetValue(l.Name, out WoundCoil? coil) ? coil.SelfCapacitanceF / UpperShare(circuit, l, tapped) : 0;
                 return l with
                 {
                     Loss = question.Parts.InductorQ is { } ql ? PartLoss.QualityFactor(ql.Q, ql.AtHz) : null,
@@ -133,12 +141,28 @@ internal sealed class RealCircuit
             case Resistor:
                 return part with { Tolerance = PartTolerance.Uniform(0.05) };
             case Coupling:
-                return part with { Tolerance = PartTolerance.Uniform(0.1) };
+                bool tap = tapped.Any(t => t.Coupling == part.Name);
+                return part with { Tolerance = PartTolerance.Uniform(tap ? question.InductorTolerance : 0.1) };
             case Line or Stub:
                 return part with { Tolerance = PartTolerance.Uniform(0.01) };
             default:
                 return part;
         }
+    }
+
+    // A tapped coil's capacitance lies across all of it, drawn is it across its upper part: it takes in as much there as it does at the
+    // whole's voltage. The square of the upper part's share of that; 1 for a plain coil.
+    private static double UpperShare(Circuit circuit, Inductor upper, IReadOnlyList<TappedCoil> tapped)
+    {
+        if (tapped.FirstOrDefault(t => t.Upper == upper.Name) is not { } tap)
+        {
+            return 1;
+        }
+
+        double a = upper.Inductance.Require(), b = circuit.Parts.OfType<Inductor>().First(l => l.Name == tap.Lower).Inductance.Require();
+        double k = circuit.Parts.OfType<Coupling>().First(m => m.Name == tap.Coupling).Coefficient.Require();
+        double share = (a + (k * Math.Sqrt(a * b))) / TappedCoil.Whole(a, b, k);
+        return share * share;
     }
 
     // Medhurst's 0.46 to 0.5 pF per centimetre of diameter for a coil of about 7 mm, larger ones at lower frequency.

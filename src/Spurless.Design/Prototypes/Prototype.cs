@@ -16,6 +16,9 @@ public sealed class Prototype
 
     private Prototype(double[] g, double? rippleDb) => (_g, RippleDb) = (g, rippleDb);
 
+    /// <summary>A prototype of other element values, with the response of Butterworth or of a ripple.</summary>
+    internal static Prototype Of(double[] g, double? rippleDb) => new(g, rippleDb);
+
     /// <summary>Number of resonators.</summary>
     public int Order => _g.Length - 2;
 

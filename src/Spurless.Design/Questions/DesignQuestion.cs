@@ -61,6 +61,27 @@ public sealed record DesignQuestion
 
     /// <summary>Geometric middle of the pass-band in hertz.</summary>
     public double CentreHz => Math.Sqrt(PassFromHz * PassToHz);
+
+    /// <summary>Unloaded Q of a tank in the middle of the band, infinite without losses: a coil's grows with the root of the frequency, a
+    /// capacitor's falls with it (constant series resistance).</summary>
+    public double UnloadedQ
+    {
+        get
+        {
+            double f0 = CentreHz, sum = 0;
+            if (Parts.InductorQ is { } l)
+            {
+                sum += 1 / (l.Q * Math.Sqrt(f0 / l.AtHz));
+            }
+
+            if (Parts.CapacitorQ is { } c)
+            {
+                sum += 1 / (c.Q * c.AtHz / f0);
+            }
+
+            return sum > 0 ? 1 / sum : double.PositiveInfinity;
+        }
+    }
 }
 
 /// <summary>A frequency or span that must be kept out.</summary>

@@ -62,8 +62,9 @@ internal static class TunedYield
         }
 
         double share = names.Count > 0 ? Share(names, TrialSpecimens) : 0;
-        string[] others = [.. solver.Circuit.Parts.Where(p => p is Capacitor or Inductor && p.Name != RealCircuit.BypassName)
-            .Select(static p => p.Name)];
+        IReadOnlyList<TappedCoil> tapped = TappedCoil.Of(solver.Circuit); // its parts cannot be turned one without the other
+        string[] others = [.. solver.Circuit.Parts.Where(p => p is Capacitor or Inductor && p.Name != RealCircuit.BypassName
+            && !tapped.Any(t => t.Upper == p.Name || t.Lower == p.Name)).Select(static p => p.Name)];
         for (int further = 0; further < MostFurther + (names.Count == 0 ? 1 : 0) && share < Satisfied
             && !cancellation.IsCancellationRequested; further++)
         {

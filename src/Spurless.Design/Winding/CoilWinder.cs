@@ -11,7 +11,11 @@ namespace Spurless.Design.Winding;
 /// <param name="Q">Unloaded Q in the middle of the band by its geometry: an upper bound.</param>
 /// <param name="SelfCapacitanceF">Self-capacitance in farads.</param>
 public sealed record WoundCoil(
-    string Part, double InductanceH, double LowFrequencyH, double InsideM, CoilGeometry Geometry, double Q, double SelfCapacitanceF);
+    string Part, double InductanceH, double LowFrequencyH, double InsideM, CoilGeometry Geometry, double Q, double SelfCapacitanceF)
+{
+    /// <summary>Where it is tapped; null for a plain coil. Inductances are those of the whole coil.</summary>
+    public CoilTapPoint? Tap { get; init; }
+}
 
 /// <summary>Turns an inductance into whole turns of a stated wire on a stated rod.</summary>
 /// <remarks>Rods of 3 to 20 mm and wires of 0.5 to 2 mm (what a bench has: common practice), leads of 3 mm each end, pitch 1.25 to 3.2
@@ -31,7 +35,8 @@ public static class CoilWinder
     /// <param name="inductanceH">Inductance in henries that it has at the frequency, leads included, above 0.</param>
     /// <param name="frequencyHz">Frequency in hertz at which inductance and Q count.</param>
     /// <param name="wantedQ">Q wanted; 0 for none.</param>
-    public static WoundCoil? Wind(string part, double inductanceH, double frequencyHz, double wantedQ)
+    /// <param name="leastTurns">Least number of turns.</param>
+    public static WoundCoil? Wind(string part, double inductanceH, double frequencyHz, double wantedQ, int leastTurns = 1)
     {
         WoundCoil? best = null;
         double least = double.PositiveInfinity;
@@ -41,7 +46,7 @@ public static class CoilWinder
             {
                 double mean = rod + wire, lead = CoilInductance.LeadHenries(LeadM, wire);
                 double guess = Math.Sqrt(inductanceH / (4e-7 * Math.PI * mean));
-                for (int turns = Math.Max(1, (int)(0.7 * guess)); turns <= Math.Min(MostTurns, (3 * guess) + 2); turns++)
+                for (int turns = Math.Max(leastTurns, (int)(0.7 * guess)); turns <= Math.Min(MostTurns, (3 * guess) + 2); turns++)
                 {
                     if (inductanceH <= lead
                         || CoilCalculator.LengthFor(inductanceH - lead, turns, mean, wire, frequencyHz) is not { } length

@@ -128,6 +128,12 @@ public static class DesignWords
                     + $"{Mhz(q.Parts.InductorQ.AtHz)} (common practice); measured levels are those of the site file");
         }
 
+        if (reading.Files.Any(static f => f.Candidate.Coils.Any(static c => c.Tap is not null)))
+        {
+            yield return "both parts of a tapped coil drawn each by itself, though one winding holds both; its tap within a fifth "
+                + "of a turn or so, for the formulas know whole turns better (common practice)";
+        }
+
         yield return "coupled only as drawn: coils that see each other couple besides";
     }
 
@@ -148,7 +154,7 @@ public static class DesignWords
                 string.Create(
                     CultureInfo.InvariantCulture,
                     $"{hold}Sweep S11, read its group delay. Turn {adjust} until the delay is even about "
-                        + $"{Mhz(step.AtHz)}; its top then stands at {step.Expected * 1e9:0} ns."),
+                        + $"{Mhz(step.AtHz)}; its {(step.Expected < 0 ? "bottom" : "top")} then stands at {step.Expected * 1e9:0} ns."),
             TuningReading.Notch =>
                 Invariant($"{hold}Sweep S21. Turn {adjust} until the notch stands at {Mhz(step.AtHz)}, {step.Expected:0} dB deep."),
             _ =>
@@ -168,11 +174,18 @@ public static class DesignWords
             yield return string.Create(
                 CultureInfo.InvariantCulture,
                 $"{s.First} and {s.Second} side by side at {s.DistanceM * 1e3:0} mm couple by {s.Coefficient:0.0000} (dipoles, "
-                    + $"falling with the third power of the distance); at right angles, "
+                    + $"falling with the third power of the distance), end to end on one axis by {s.EndToEnd:0.0000}; at right angles, "
                         + $"the axis of one through the middle of the other, they do not");
         }
 
-        foreach (Coupling m in candidate.Circuit.Parts.OfType<Coupling>())
+        foreach (Design.Winding.WoundCoil coil in candidate.Coils.Where(static c => c.Tap is not null))
+        {
+            yield return $"{coil.Part}: solder the tap where it is stated, and move it by tenths of a turn if the sweep's return "
+                + "loss wants it (common practice)";
+        }
+
+        foreach (Coupling m in candidate.Circuit.Parts.OfType<Coupling>()
+            .Where(m => DesignedCircuitFile.BelowTap(m.Name, candidate) is null))
         {
             yield return string.Create(
                 CultureInfo.InvariantCulture,

@@ -204,6 +204,7 @@ public static class DesignWriter
             JsonText.Number(json, "inductance_h", w.InductanceH);
             JsonText.Number(json, "low_frequency_inductance_h", w.LowFrequencyH);
             JsonText.Number(json, "turns", w.Geometry.Turns);
+            JsonText.Number(json, "tap_turns", w.Tap?.Turns);
             JsonText.Number(json, "wire_m", w.Geometry.WireM);
             JsonText.Number(json, "rod_m", w.InsideM);
             JsonText.Number(json, "mean_diameter_m", w.Geometry.DiameterM);
@@ -275,6 +276,7 @@ public static class DesignWriter
     /// <summary>What is said of a wound coil beside its dimensions: that its length is adjusted, and what it must bear.</summary>
     internal static string Besides(Part part, DesignCandidate c) => string.Join("; ", new[]
     {
+        c.Coils.FirstOrDefault(w => w.Part == part.Name)?.Tap is { } tap ? DesignedCircuitFile.Tap(tap) : "",
         c.Tuned?.Trimmers.Any(t => t.Part == part.Name) == true ? "length adjusted" : "",
         part.Rated?.PowerW is { } w ? $"bears {Text(w, "0.##")} W" : "",
     }.Where(static s => s.Length > 0));
@@ -306,6 +308,10 @@ public static class DesignWriter
                 DesignedCircuitFile.Winding(coil) + (c.Tuned?.Trimmers.Any(t => t.Part == part.Name) == true
                     ? ", its length adjusted"
                     : ""));
+        }
+        else if (DesignedCircuitFile.BelowTap(part.Name, c) is { } below)
+        {
+            words.Add(below);
         }
         else if (part is Inductor { Loss: not null })
         {

@@ -94,7 +94,7 @@ public sealed record DesignBrief(DesignQuestion Question, string Source, Receive
                 Series = (int?)r.Parts.Series,
             },
             TransmitW = r.Transmit?.Watts,
-            BypassOpenF = r.BypassOpen?.Farads,
+            BypassOpenF = file.BypassOpenF,
         });
         IReadOnlyList<DesignFault> faults = DesignCheck.Faults(question);
         foreach (DesignFault fault in faults)
@@ -103,7 +103,7 @@ public sealed record DesignBrief(DesignQuestion Question, string Source, Receive
             diagnostics.Error(r.File, at.Line, at.Column, fault.What, fault.Remedy);
         }
 
-        return faults.Count == 0 ? new(question, file.Input.Name, null, [file.Input]) : null;
+        return faults.Count == 0 ? new(question, file.Input.Name, null, file.Inputs) : null;
     }
 
     /// <summary>The brief of a site's receiver: its channel passes, each culprit loses what the products ask for and the margin.</summary>

@@ -85,6 +85,10 @@ public static class DesignedCircuitFile
         {
             words.Add(Winding(coil));
         }
+        else if (BelowTap(part.Name, candidate) is { } below)
+        {
+            words.Add(below);
+        }
 
         return string.Join("; ", words);
     }
@@ -140,7 +144,26 @@ public static class DesignedCircuitFile
             CultureInfo.InvariantCulture,
             $"{coil.Geometry.Turns:0} {(coil.Geometry.Turns == 1 ? "turn" : "turns")} of {coil.Geometry.WireM * 1e3:0.#} mm "
                 + $"wire on a {coil.InsideM * 1e3:0} mm rod, {coil.Geometry.LengthM * 1e3:0.0} mm "
-                    + $"long, leads {coil.Geometry.LeadM * 1e3:0} mm ({coil.LowFrequencyH * 1e9:0.0} nH at low frequency)");
+                    + $"long, leads {coil.Geometry.LeadM * 1e3:0} mm ({coil.LowFrequencyH * 1e9:0.0} nH at low frequency)")
+            + (coil.Tap is { } tap ? ", " + Tap(tap) : "");
+    }
+
+    /// <summary>Where a coil is tapped, in words.</summary>
+    public static string Tap(CoilTapPoint tap)
+    {
+        ArgumentNullException.ThrowIfNull(tap);
+        return string.Create(CultureInfo.InvariantCulture, $"tapped {tap.Turns:0.##} turns from its cold end");
+    }
+
+    /// <summary>What a part is that is wound with another: the turns of a coil below its tap, or both parts' coupling; null for
+    /// others.</summary>
+    public static string? BelowTap(string part, DesignCandidate candidate)
+    {
+        ArgumentNullException.ThrowIfNull(candidate);
+        return candidate.Coils.FirstOrDefault(c => c.Tap?.LowerPart == part) is { } whole
+                ? string.Create(CultureInfo.InvariantCulture, $"the {whole.Tap!.Turns:0.##} turns of {whole.Part} below its tap")
+            : candidate.Coils.FirstOrDefault(c => c.Tap?.Coupling == part) is { } coil ? $"between the two parts of {coil.Part}, as wound"
+            : null;
     }
 
     // Frequencies of a file are whole hertz; the middle of a band need not be.

@@ -6,7 +6,6 @@ using Spurless.Files.Diagnostics;
 using Spurless.Fit;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Documents.Circuits;
-using Spurless.Sites.Documents.Requirements;
 
 namespace Spurless.Sites.Sources;
 
@@ -118,7 +117,7 @@ public static class SourceReader
         }
     }
 
-    /// <summary>What a filter must do.</summary>
+    /// <summary>What a filter must do, with the bypass relay that it names.</summary>
     public static RequirementFile? Requirement(SourceFile source, DiagnosticBag findings)
     {
         if (!Is(source, FileKind.Requirement, "requirement file", "requirement", findings))
@@ -126,8 +125,7 @@ public static class SourceReader
             return null;
         }
 
-        return RequirementReader.Read(source.Bytes, source.Path, findings) is { } requirement ? new RequirementFile(requirement, source)
-            : null;
+        return RequirementLoader.Load(source, findings);
     }
 
     /// <summary>A receiver's own measurements, with the sweep and the sites that they name.</summary>

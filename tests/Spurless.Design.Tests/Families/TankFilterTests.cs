@@ -73,7 +73,10 @@ public class TankFilterTests
     public static TheoryData<string, int> Coupled()
     {
         TheoryData<string, int> all = [];
-        foreach (string family in new[] { "top", "tap", "coil tap", "coils", "notch", "mixed", "mesh", "helix" })
+        foreach (string family in new[]
+        {
+            "top", "tap", "coil tap", "top coils", "coil tap and coils", "coils", "notch", "mixed", "mesh", "helix",
+        })
         {
             all.Add(family, 3);
         }
@@ -126,6 +129,8 @@ public class TankFilterTests
         "top" => Make(p, width),
         "tap" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.CapacitorTap, TankJoint.Capacitor),
         "coil tap" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.CoilTap, TankJoint.Capacitor),
+        "top coils" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.Coil),
+        "coil tap and coils" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.CoilTap, TankJoint.Coil),
         "coils" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.Magnetic),
         "notch" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.NotchBranch, [190e6, 110e6]),
         "mixed" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.Mixed, [190e6]),

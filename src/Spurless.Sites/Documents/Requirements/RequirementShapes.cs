@@ -64,10 +64,15 @@ internal static class RequirementShapes
         "an impedance such as 50 ohm", Above<Resistance>(Resistance.TryParse, static r => r.Ohms));
 
     // The contacts of a relay round the filter, as they stand while it receives; their key is that of a relay's contacts.
-    private static readonly Shape<Capacitance> _bypass = Shapes.Mapping("{ open: 0.8 pF }", static m => m.Required(
-        "open",
-        Shapes.Value<Capacitance>("a capacitance such as 0.8 pF", Above<Capacitance>(Capacitance.TryParse, static c => c.Farads)),
-        "capacitance of the open contacts, from port to port"));
+    private static readonly Shape<Bypass> _bypass = Shapes.ByKind(
+        scalar: QuantityShapes.File("a bypass relay's file such as my.bypass.yaml, or { open: 0.8 pF }")
+            .Select(static f => new Bypass(null, new BypassReference(f.Path, f.At))),
+        mapping: Shapes.Mapping("{ open: 0.8 pF }", static m => new Bypass(
+            m.Required(
+                "open",
+                Shapes.Value<Capacitance>("a capacitance such as 0.8 pF", Above<Capacitance>(Capacitance.TryParse, static c => c.Farads)),
+                "capacitance of the open contacts, from port to port"),
+            null)));
 
     public static Shape<Requirement> Requirement { get; } = Shapes.Mapping("keys such as name, pass, reject", static m =>
     {
@@ -81,10 +86,10 @@ internal static class RequirementShapes
             Impedance = m.Or("impedance", _impedance, Resistance.FromOhms(50), "of both ports; 50 ohm where not given"),
             Parts = m.Or("parts", _parts, new AvailableParts(null, null, null, null, null), "which parts may be used"),
             Transmit = m.Maybe("transmit", Shapes.Value<Power>("a power such as 50 W", Power.TryParse), "power that the filter must carry"),
-            BypassOpen = m.Maybe("bypass", _bypass, "contacts that go round the filter"),
         };
+        Bypass? bypass = m.Optional("bypass", _bypass, "contacts that go round the filter, or the file of the relay that has them");
         CheckOverlap(m, requirement);
-        return requirement;
+        return requirement with { BypassOpen = bypass?.Open, BypassFile = bypass?.File };
     });
 
     private static void Ordered(MappingReader m, Frequency from, Frequency to)
@@ -138,4 +143,6 @@ internal static class RequirementShapes
 
         return good;
     };
+
+    private sealed record Bypass(Capacitance? Open, BypassReference? File);
 }

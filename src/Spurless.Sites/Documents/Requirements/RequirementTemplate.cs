@@ -17,7 +17,7 @@ public static class RequirementTemplate
         parts: { inductor_q: 180 at 146 MHz, capacitor_q: 500 at 146 MHz, inductors: [8 nH, 300 nH],
                  capacitors: [0.5 pF, 100 pF], series: E24 }
         # transmit: 50 W                     # must carry this
-        # bypass: { open: 0.8 pF }           # open relay contacts go round it
+        # bypass: { open: 0.8 pF }           # open relay contacts go round it; or the relay's file: my.bypass.yaml
 
         """;
 }
