@@ -214,7 +214,8 @@ public static class ListenWords
     public static string TraceTitle(Finding f)
     {
         ArgumentNullException.ThrowIfNull(f);
-        return f.Trace?.Eye is not null ? "Eye" : f.Trace?.Tone.All(static p => p.Hz is null) == true ? "Level of the tone" : "The tone over time";
+        return f.Trace?.Eye is not null ? "Eye"
+            : f.Trace?.Tone.All(static p => p.Hz is null) == true ? "Level of the tone" : "The tone over time";
     }
 
     /// <summary>What the eye or the tone of a finding says, in a sentence; empty without one.</summary>

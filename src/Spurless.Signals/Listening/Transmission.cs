@@ -50,7 +50,8 @@ public sealed record Heard(
         Spectrogram? Picture)
 {
     /// <summary>
-    /// The stretches of time that were recorded, from and to in seconds from the recording's start, in order: between them nothing is known.
+    /// The stretches of time that were recorded, from and to in seconds from the recording's start, in order: between them nothing is
+    /// known.
     /// </summary>
     public IReadOnlyList<(double FromS, double ToS)> Recorded { get; init; } = [(0, DurationS)];
 }

@@ -1,6 +1,8 @@
 namespace Spurless.Signals.Recognition;
 
-/// <summary>What a finding looks like: one of the two, or neither where a spectrum says more. No order of symbols can be read from it.</summary>
+/// <summary>
+/// What a finding looks like: one of the two, or neither where a spectrum says more. No order of symbols can be read from it.
+/// </summary>
 public sealed record Trace
 {
     /// <summary>Of keyed signals: symbols laid over each other.</summary>

@@ -71,8 +71,8 @@ public static class HeardLogs
     }
 
     /// <summary>
-    /// Two that come or go together are measured some hundredths of a second apart: what changes at either end of a row shorter than that is
-    /// left open in it, for it must not stand as 'heard while one was off'.
+    /// Two that come or go together are measured some hundredths of a second apart: what changes at either end of a row shorter than that
+    /// is left open in it, for it must not stand as 'heard while one was off'.
     /// </summary>
     private static void LeaveOpen(List<HeardRow> rows)
     {

@@ -43,7 +43,8 @@ public class ListenCommandTests
         using WorkFolder folder = new();
         string site = Repository.PathOf("demo", "valley-link.site.yaml");
         (int status, string output, string error) = await CapturedTerminal.RunAsync(
-            "listen", Repository.PathOf("demo", "recordings", "valley-minute.sigmf-meta"), "--site", site, "--log", folder["heard.log.csv"]);
+            "listen", Repository.PathOf("demo", "recordings", "valley-minute.sigmf-meta"), "--site", site,
+            "--log", folder["heard.log.csv"]);
         Assert.Equal((0, ""), (status, error));
         Assert.Contains("20:15:23.0", output, StringComparison.Ordinal);
         Assert.Contains(
