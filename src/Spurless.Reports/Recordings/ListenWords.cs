@@ -200,6 +200,44 @@ public static class ListenWords
             : Text($"{(long)hundredths / 6_000}:{(long)hundredths % 6_000 / 100.0:00.00}");
     }
 
+    /// <summary>A moment of a recording: by the clock, to the tenth of a second, where the recording says when it was made.</summary>
+    public static string Moment(Heard heard, double s)
+    {
+        ArgumentNullException.ThrowIfNull(heard);
+        return heard.Start is { } start
+            ? start.AddTicks((long)(Math.Round(10 * s, MidpointRounding.AwayFromZero) * TimeSpan.TicksPerSecond / 10)).ToUniversalTime()
+                .ToString("HH:mm:ss.f", CultureInfo.InvariantCulture)
+            : Moment(s);
+    }
+
+    /// <summary>What the eye or the tone of a finding shows, as a title.</summary>
+    public static string TraceTitle(Finding f)
+    {
+        ArgumentNullException.ThrowIfNull(f);
+        return f.Trace?.Eye is not null ? "Eye"
+            : f.Trace?.Tone.All(static p => p.Hz is null) == true ? "Level of the tone" : "The tone over time";
+    }
+
+    /// <summary>What the eye or the tone of a finding says, in a sentence; empty without one.</summary>
+    public static string TraceSays(Finding f)
+    {
+        ArgumentNullException.ThrowIfNull(f);
+        if (f.Trace?.Eye is { } eye)
+        {
+            string open = eye.Openness switch
+            {
+                > 0.6 => "open: the levels stand apart",
+                > 0.25 => "half closed by noise or by what stands beside it",
+                _ => "closed by noise or by what stands beside it",
+            };
+            return Text($"{eye.Laid} symbols laid over each other; the eye is {open}.");
+        }
+
+        double[] hz = [.. (f.Trace?.Tone ?? []).Where(static p => p.Hz is not null).Select(static p => p.Hz!.Value)];
+        return f.Trace is null ? "" : hz.Length == 0 ? "How strong the tone was: where it was keyed."
+            : Text($"Its frequency lay between {hz.Min():0.0} and {hz.Max():0.0} Hz.");
+    }
+
     private static string Duration(double s) => s < 90 ? Text($"{s:0.0} s") : s < 5_400 ? Text($"{s / 60:0.0} min")
         : Text($"{s / 3_600:0.0} h");
 

@@ -41,7 +41,7 @@ public static class ListenWriter
             {
                 foreach (Finding f in t.Kinds)
                 {
-                    List<TextCell> cells = [ListenWords.Moment(f.StartS), ListenWords.Moment(f.EndS)];
+                    List<TextCell> cells = [ListenWords.Moment(answer.Heard, f.StartS), ListenWords.Moment(answer.Heard, f.EndS)];
                     if (band)
                     {
                         cells.Add(MegahertzText.Of(t.CentreHz!.Value, 4));

@@ -31,7 +31,7 @@ public static class AudioListener
         int every = (int)Math.Ceiling(rate / MostRateHz);
         double working = rate / every;
         double duration = recording.DurationS;
-        SpectrogramBuilder picture = new(PictureColumns, PictureRows, duration);
+        SpectrogramBuilder picture = new(PictureColumns, PictureRows, duration, recording.Recorded);
         List<Finding> findings = [];
         List<Span> onAir = [];
         recording.Rewind();
@@ -60,7 +60,10 @@ public static class AudioListener
             }
         }
 
-        return new Heard(duration, recording.Start, false, 0, 4_800, Grouping.OfAudio(findings, onAir, duration), picture.Build());
+        return new Heard(duration, recording.Start, false, 0, 4_800, Grouping.OfAudio(findings, onAir, duration), picture.Build())
+        {
+            Recorded = recording.Recorded,
+        };
     }
 
     private static IEnumerable<Stretch> Stretches(Recording recording, Capture capture, int every, double rate)

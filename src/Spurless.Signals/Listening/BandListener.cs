@@ -30,7 +30,7 @@ public static class BandListener
         ArgumentNullException.ThrowIfNull(recording);
         double duration = recording.DurationS;
         double rate = recording.Format.RateHz;
-        SpectrogramBuilder picture = new(PictureColumns, PictureRows, duration);
+        SpectrogramBuilder picture = new(PictureColumns, PictureRows, duration, recording.Recorded);
         List<Transmission> all = [];
         List<(Capture Capture, List<Activity> Activities)> captures = [];
         recording.Rewind();
@@ -57,7 +57,10 @@ public static class BandListener
             centres.Min() - rate / 2,
             centres.Max() + rate / 2,
             [.. all.OrderBy(static t => t.StartS).ThenBy(static t => t.CentreHz)],
-            picture.Build());
+            picture.Build())
+        {
+            Recorded = recording.Recorded,
+        };
     }
 
     private static List<Transmission> Channels(

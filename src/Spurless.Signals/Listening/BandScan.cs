@@ -50,6 +50,12 @@ internal sealed class BandScan
     private readonly int _perSlot;
     private readonly double _binHz;
     private readonly double[] _floor;
+    private readonly double[] _smooth;
+    private readonly double[] _strongest;
+    private readonly double[] _fromLeft;
+    private readonly double[] _fromRight;
+    private readonly float[] _sorted;
+    private readonly int _floorReach;
     private readonly List<Open> _open = [];
     private readonly List<Activity> _done = [];
     private bool _floorKnown;
@@ -67,6 +73,9 @@ internal sealed class BandScan
         _binHz = rate / _size;
         _perSlot = Math.Max(1, (int)Math.Round(SlotS * rate / _size));
         _floor = new double[_size];
+        (_smooth, _strongest, _fromLeft, _fromRight) = (new double[_size], new double[_size], new double[_size], new double[_size]);
+        _floorReach = Math.Clamp((int)(FloorReachHz / _binHz), 12, _size / 2);
+        _sorted = new float[2 * _floorReach + 1];
     }
 
     /// <summary>Goes through a capture.</summary>
@@ -129,7 +138,7 @@ internal sealed class BandScan
     {
         Floor(power);
         int join = Math.Max(1, (int)Math.Round(JoinHz / _binHz));
-        double[] smooth = new double[power.Length];
+        double[] smooth = _smooth;
         for (int b = 0; b < power.Length; b++)
         {
             // The mean of three bins scatters less.
@@ -138,7 +147,8 @@ internal sealed class BandScan
             smooth[b] = (power[a] + power[b] + power[c]) / 3;
         }
 
-        double[] strongest = StrongestNear(smooth, Math.Max(1, (int)Math.Round(SkirtHz / _binHz)));
+        double[] strongest = _strongest;
+        StrongestNear(smooth, Math.Max(1, (int)Math.Round(SkirtHz / _binHz)), _fromLeft, _fromRight, strongest);
 
         int from = -1;
         int last = -1;
@@ -172,13 +182,14 @@ internal sealed class BandScan
     /// <summary>The largest value within a reach of each, in time that does not grow with the reach.</summary>
     /// <param name="values">The values.</param>
     /// <param name="reach">How many places to either side.</param>
-    internal static double[] StrongestNear(double[] values, int reach)
+    /// <param name="fromLeft">Room to work in, as long as the values.</param>
+    /// <param name="fromRight">Room to work in, as long as the values.</param>
+    /// <param name="largest">Gets the result.</param>
+    internal static void StrongestNear(double[] values, int reach, double[] fromLeft, double[] fromRight, double[] largest)
     {
         // Largest so far from the left and from the right of blocks as long as the window (van Herk's way, from memory).
         int window = (2 * reach) + 1;
         int count = values.Length;
-        double[] fromLeft = new double[count];
-        double[] fromRight = new double[count];
         for (int i = 0; i < count; i++)
         {
             int j = count - 1 - i;
@@ -186,7 +197,6 @@ internal sealed class BandScan
             fromRight[j] = j == count - 1 || (j + 1) % window == 0 ? values[j] : Math.Max(fromRight[j + 1], values[j]);
         }
 
-        double[] largest = new double[count];
         for (int i = 0; i < count; i++)
         {
             int low = Math.Max(0, i - reach);
@@ -196,8 +206,6 @@ internal sealed class BandScan
             largest[i] = low / window != high / window ? Math.Max(fromRight[low], fromLeft[high])
                 : low % window == 0 ? fromLeft[high] : fromRight[low];
         }
-
-        return largest;
     }
 
     private void Seen(float[] power, int from, int last, double lengthS)
@@ -248,9 +256,9 @@ internal sealed class BandScan
     /// </summary>
     private void Floor(float[] power)
     {
-        int reach = Math.Clamp((int)(FloorReachHz / _binHz), 12, _size / 2);
+        int reach = _floorReach;
         int step = Math.Max(1, reach / 8);
-        float[] sorted = new float[2 * reach + 1];
+        float[] sorted = _sorted;
         double correction = Correction(_perSlot);
         double last = 0;
         for (int k = 0; k < _size; k += step)

@@ -1,6 +1,7 @@
 using Spurless.Signals.Dsp;
 using Spurless.Signals.Recognition;
 using Spurless.Signals.Recognition.Tones;
+using Spurless.Signals.Recognition.Traces;
 
 namespace Spurless.Signals.Listening;
 
@@ -74,7 +75,7 @@ internal static class ChannelAnalyser
         (double centre, double[] frequency, float[] size) = Demodulate(part, rateHz, on.AsSpan(first, last - first + 1), step);
         (double mean, double scatter) = Amplitude(size, on.AsSpan(first, last - first + 1), step, noise * 2_500 / passHz);
         int gaps = Gaps(on.AsSpan(first, last - first + 1));
-        double steady = Steady(part, rateHz, on.AsSpan(first, last - first + 1), step);
+        double steady = CarrierMeasures.Steady(part, rateHz, on.AsSpan(first, last - first + 1), step);
         bool keyed = gaps >= 3 && scatter < 0.3;
         Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 ? Modulation.Fm : steady > 0.3 ? Modulation.Am : scatter > 0.42
             ? Modulation.Ssb : Modulation.Fm;
@@ -120,7 +121,12 @@ internal static class ChannelAnalyser
             double[] lengths = [.. envelope.Select(Math.Sqrt)];
             if (MorseRecogniser.FromEnvelope(lengths, step / rateHz, startS + step / rateHz / 2) is { } morse)
             {
-                findings.Add(morse with { Evidence = morse.Evidence with { Modulation = modulation } });
+                findings.Add(morse with
+                {
+                    Evidence = morse.Evidence with { Modulation = modulation },
+                    Trace = TraceMaker.OfEnvelope(
+                        lengths, step / rateHz, startS + step / rateHz / 2, new Span(morse.StartS, morse.EndS)),
+                });
             }
             else
             {
@@ -140,7 +146,7 @@ internal static class ChannelAnalyser
                 f => f with { Evidence = f.Evidence with { Modulation = modulation } }));
         }
 
-        double width = Width(part, rateHz, activity.NoisePerHz);
+        double width = CarrierMeasures.Width(part, rateHz, activity.NoisePerHz);
         if (findings.Count == 0)
         {
             findings.Add(new Finding
@@ -319,98 +325,5 @@ internal static class ChannelAnalyser
         double mean = sum / count;
         double variance = Math.Max(0, squares / count - mean * mean - noise / 2);
         return (Math.Max(1e-9, mean), Math.Sqrt(variance) / Math.Max(1e-9, mean));
-    }
-
-    /// <summary>The share of the power that is one steady line: a carrier, against a side band without one.</summary>
-    private static double Steady(ReadOnlySpan<float> z, double rateHz, ReadOnlySpan<bool> on, int step)
-    {
-        int size = 1_024;
-        while (size / rateHz < 0.06)
-        {
-            size *= 2;
-        }
-
-        if (z.Length / 2 < size)
-        {
-            return 1;
-        }
-
-        PowerSpectrum spectrum = new(size, size);
-        float[] power = new float[size];
-        double shares = 0;
-        int count = 0;
-        for (int n = 0; n + size <= z.Length / 2; n += size)
-        {
-            if (!on[Math.Min(on.Length - 1, n / step)])
-            {
-                continue;
-            }
-
-            spectrum.OfComplex(z.Slice(2 * n, 2 * size), power);
-            int top = 0;
-            double total = 1e-20;
-            for (int b = 0; b < size; b++)
-            {
-                total += power[b];
-                top = power[b] > power[top] ? b : top;
-            }
-
-            double line = 0;
-            for (int b = Math.Max(0, top - 2); b <= Math.Min(size - 1, top + 2); b++)
-            {
-                line += power[b];
-            }
-
-            shares += line / total;
-            count++;
-        }
-
-        return count == 0 ? 1 : shares / count;
-    }
-
-    private static double Width(ReadOnlySpan<float> z, double rateHz, double noisePerHz)
-    {
-        const int Size = 512;
-        PowerSpectrum spectrum = new(Size, Math.Min(Size, z.Length / 2));
-        float[] power = new float[Size];
-        double[] sum = new double[Size];
-        int count = 0;
-        for (int n = 0; n + spectrum.Length <= z.Length / 2; n += spectrum.Length)
-        {
-            spectrum.OfComplex(z.Slice(2 * n, 2 * spectrum.Length), power);
-            for (int b = 0; b < Size; b++)
-            {
-                sum[b] += power[b];
-            }
-
-            count++;
-        }
-
-        double floor = noisePerHz * rateHz / Size;
-        double total = 0;
-        for (int b = 0; b < Size; b++)
-        {
-            double v = sum[b] / Math.Max(1, count) - floor;
-            sum[b] = v > 0.5 * floor ? v : 0;
-            total += sum[b];
-        }
-
-        int low = 0;
-        int high = Size - 1;
-        double run = 0;
-        for (int b = 0; b < Size && run < 0.005 * total; b++)
-        {
-            run += sum[b];
-            low = b;
-        }
-
-        run = 0;
-        for (int b = Size - 1; b > low && run < 0.005 * total; b--)
-        {
-            run += sum[b];
-            high = b;
-        }
-
-        return (high - low + 1) * rateHz / Size;
     }
 }

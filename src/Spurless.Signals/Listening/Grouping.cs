@@ -8,6 +8,8 @@ internal static class Grouping
     /// <summary>Pauses under this do not end a transmission, in seconds.</summary>
     public const double PauseS = 1.5;
 
+    private const double FlagsHz = 1_200 / 8.0;
+
     private static readonly HashSet<SignalKind> _general = [SignalKind.Tone, SignalKind.TwoLevelFsk, SignalKind.Noise, SignalKind.Unknown];
 
     /// <summary>Kinds whose own begin and end are measured finer than those of the activity.</summary>
@@ -55,6 +57,9 @@ internal static class Grouping
         merged.RemoveAll(m => _general.Contains(m.Kind)
             && findings.Exists(o => !_general.Contains(o.Kind) && o.Kind is not (SignalKind.Carrier or SignalKind.Ctcss
             or SignalKind.Dcs or SignalKind.Hum or SignalKind.Voice) && Common(o, m) > 0.5 * m.LengthS));
+        // Flags over and over, eight bits each, are a comb of their own; it is the packet's.
+        merged.RemoveAll(m => m is { Kind: SignalKind.Comb, ToneHz: { } apart } && Math.Abs(apart - FlagsHz) < 0.01 * FlagsHz
+            && merged.Exists(o => o.Kind == SignalKind.Afsk1200 && Common(o, m) > 0.5 * m.LengthS));
         merged.RemoveAll(m => m.Kind is SignalKind.Unknown
             && merged.Exists(o => o != m && o.Kind != SignalKind.Carrier && Common(o, m) > 0.5 * m.LengthS));
         return [.. merged.Select(m => m with { StartS = Math.Max(m.StartS, 0) }).OrderByDescending(static m => m.Confidence)

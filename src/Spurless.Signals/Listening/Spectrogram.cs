@@ -37,7 +37,8 @@ public sealed record Spectrogram(int Columns, int Rows, byte[] Cells)
 }
 
 /// <summary>Draws a <see cref="Spectrogram"/> while a recording goes by, in memory that does not grow with its length.</summary>
-internal sealed class SpectrogramBuilder(int columns, int rows, double durationS)
+internal sealed class SpectrogramBuilder(
+    int columns, int rows, double durationS, IReadOnlyList<(double FromS, double ToS)> recorded)
 {
     private readonly double[] _sums = new double[columns * rows];
     private readonly int[] _counts = new int[columns];
@@ -63,12 +64,17 @@ internal sealed class SpectrogramBuilder(int columns, int rows, double durationS
         }
     }
 
-    /// <summary>The picture; a column without a spectrum repeats the one before.</summary>
+    /// <summary>The picture; a column without a spectrum repeats the one before, in a gap of the recording it stays empty.</summary>
     public Spectrogram Build()
     {
         byte[] cells = new byte[columns * rows];
         for (int c = 0; c < columns; c++)
         {
+            if (_counts[c] == 0 && !recorded.Any(r => r.FromS < (c + 1) * durationS / columns && r.ToS > c * durationS / columns))
+            {
+                continue;
+            }
+
             for (int r = 0; r < rows; r++)
             {
                 cells[c * rows + r] = _counts[c] == 0

@@ -47,7 +47,14 @@ public sealed record Transmission
 /// <param name="Picture">How strong what was when.</param>
 public sealed record Heard(
     double DurationS, DateTimeOffset? Start, bool IsBand, double LowHz, double HighHz, IReadOnlyList<Transmission> Transmissions,
-        Spectrogram? Picture);
+        Spectrogram? Picture)
+{
+    /// <summary>
+    /// The stretches of time that were recorded, from and to in seconds from the recording's start, in order: between them nothing is
+    /// known.
+    /// </summary>
+    public IReadOnlyList<(double FromS, double ToS)> Recorded { get; init; } = [(0, DurationS)];
+}
 
 /// <summary>How far a listening is.</summary>
 /// <param name="DoneS">Seconds of the recording done.</param>

@@ -6,6 +6,7 @@ using Spurless.Signals.Recognition.Paging;
 using Spurless.Signals.Recognition.Speech;
 using Spurless.Signals.Recognition.Squelch;
 using Spurless.Signals.Recognition.Tones;
+using Spurless.Signals.Recognition.Traces;
 
 namespace Spurless.Signals.Recognition;
 
@@ -150,7 +151,8 @@ internal static class AudioAnalyser
         }
 
         return new AudioAnalysis(
-            [.. found.Where(f => stretch.Owns(f.StartS - stretch.StartS) || f.EndS > stretch.OwnFromS && f.StartS < stretch.OwnToS)],
+            [.. found.Where(f => stretch.Owns(f.StartS - stretch.StartS) || f.EndS > stretch.OwnFromS && f.StartS < stretch.OwnToS)
+                .Select(f => TraceMaker.Traced(stretch, f))],
             [.. Span.Join(onAir, 0.1).Select(s => new Span(stretch.StartS + s.FromS, stretch.StartS + s.ToS))],
             Usual(map));
     }

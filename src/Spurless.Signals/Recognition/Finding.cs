@@ -38,6 +38,9 @@ public sealed record Finding
     /// <summary>What else was measured.</summary>
     public Evidence Evidence { get; init; } = new();
 
+    /// <summary>What it looks like: an eye or a tone over time; null where its spectrum says more, and of dialling tones.</summary>
+    public Trace? Trace { get; init; }
+
     /// <summary>How long it lasts, in seconds.</summary>
     public double LengthS => EndS - StartS;
 }

@@ -8,6 +8,9 @@ namespace Spurless.Signals.Recordings;
 /// </summary>
 public sealed class Recording
 {
+    // Moments in a description are often whole milliseconds.
+    private const double LeastGapS = 0.002;
+
     private readonly Stream _data;
     private readonly string _name;
     private readonly DiagnosticBag _findings;
@@ -45,6 +48,29 @@ public sealed class Recording
 
     /// <summary>From the first sample to behind the last, in seconds, gaps included.</summary>
     public double DurationS => Captures.Max(c => c.StartS + c.Frames / Format.RateHz);
+
+    /// <summary>The stretches of time that were recorded, from and to in seconds; captures without a gap between them are one.</summary>
+    public IReadOnlyList<(double FromS, double ToS)> Recorded
+    {
+        get
+        {
+            List<(double FromS, double ToS)> list = [];
+            foreach (Capture capture in Captures)
+            {
+                double toS = capture.StartS + capture.Frames / Format.RateHz;
+                if (list.Count > 0 && capture.StartS - list[^1].ToS < LeastGapS)
+                {
+                    list[^1] = (list[^1].FromS, Math.Max(list[^1].ToS, toS));
+                }
+                else
+                {
+                    list.Add((capture.StartS, toS));
+                }
+            }
+
+            return list;
+        }
+    }
 
     /// <summary>Goes back to before the first capture.</summary>
     public void Rewind()

@@ -94,6 +94,7 @@ public static partial class SigMfReader
         long octet = 0;
         DateTimeOffset? start = null;
         double startS = 0;
+        double? firstIndex = null;
         for (int i = 0; i < Math.Max(1, captures.Count); i++)
         {
             PositionedJson? at = i < captures.Count ? captures[i] : null;
@@ -122,9 +123,16 @@ public static partial class SigMfReader
                 && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture,
                     DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTimeOffset parsed)
                 ? parsed : null;
+            double? index = at?["core:global_index"]?.Number;
             if (i == 0)
             {
                 start = time;
+                firstIndex = index;
+            }
+            else if (index - firstIndex is { } samples && samples / format.RateHz > startS)
+            {
+                // Counted by the recorder's own samples: finer than a clock.
+                startS = samples / format.RateHz;
             }
             else if (time is { } now && start is { } began && (now - began).TotalSeconds > startS)
             {
@@ -233,6 +241,7 @@ public static partial class SigMfReader
                 double? start = Number(capture, "core:sample_start", needed: true);
                 Number(capture, "core:frequency", needed: false);
                 Number(capture, "core:header_bytes", needed: false);
+                Number(capture, "core:global_index", needed: false);
                 if (start < last || start is < 0 or > 1e15)
                 {
                     Error(capture["core:sample_start"]!, "the captures are not in the order of their 'core:sample_start'", "sort them");

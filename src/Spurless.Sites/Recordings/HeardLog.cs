@@ -24,6 +24,9 @@ public sealed record HeardRow(DateTimeOffset Time, IReadOnlyList<bool?> On);
 public static class HeardLogs
 {
     private const double EdgeShare = 0.02;
+
+    // What the begins and ends of transmissions in a band scatter by.
+    private const double EdgeS = 0.1;
     private const double LeastReachHz = 3_000;
 
     /// <summary>Makes the log.</summary>
@@ -43,15 +46,45 @@ public static class HeardLogs
             moments.Add(Math.Round(Math.Min(heard.DurationS, toS), 3));
         }
 
+        // Between the stretches that were recorded nobody looked.
+        (double FromS, double ToS)[] recorded = [.. heard.Recorded.Select(static r => (Math.Round(r.FromS, 3), Math.Round(r.ToS, 3)))];
+        foreach ((double fromS, double toS) in recorded)
+        {
+            moments.Add(fromS);
+            moments.Add(toS);
+        }
+
         double end = Math.Round(heard.DurationS, 3);
         List<HeardRow> rows =
         [
             .. moments.Where(m => m < end).Select(m => new HeardRow(
-                start.AddSeconds(m), [.. columns.Select(
-                    c => (bool?)c.On.Exists(on => m >= Math.Round(on.FromS, 3) && m < Math.Round(on.ToS, 3)))])),
+                start.AddSeconds(m), [.. columns.Select(c => recorded.Any(r => m >= r.FromS && m < r.ToS)
+                    ? c.On.Exists(on => m >= Math.Round(on.FromS, 3) && m < Math.Round(on.ToS, 3)) : (bool?)null)])),
             new HeardRow(start.AddSeconds(end), [.. columns.Select(static _ => (bool?)null)]),
         ];
+        if (columns.Count > 1)
+        {
+            LeaveOpen(rows);
+        }
+
         return new HeardLog([.. columns.Select(static c => c.Name)], rows, heard.Start is not null);
+    }
+
+    /// <summary>
+    /// Two that come or go together are measured some hundredths of a second apart: what changes at either end of a row shorter than that
+    /// is left open in it, for it must not stand as 'heard while one was off'.
+    /// </summary>
+    private static void LeaveOpen(List<HeardRow> rows)
+    {
+        List<HeardRow> seen = [.. rows];
+        for (int i = 1; i + 1 < seen.Count; i++)
+        {
+            if ((seen[i + 1].Time - seen[i].Time).TotalSeconds < EdgeS)
+            {
+                rows[i] = new HeardRow(seen[i].Time, [.. seen[i].On.Select(
+                    (on, c) => on == seen[i - 1].On[c] && on == seen[i + 1].On[c] ? on : null)]);
+            }
+        }
     }
 
     private static List<(string, List<(double, double)>)> Band(Heard heard, SiteDocument? site)

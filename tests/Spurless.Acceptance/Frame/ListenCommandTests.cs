@@ -36,6 +36,27 @@ public class ListenCommandTests
         Assert.EndsWith(",", log[^1], StringComparison.Ordinal);
     }
 
+    /// <summary>The invented minute of a band, its log and its site lead 'locate' to what the generator mixed.</summary>
+    [Fact]
+    public async Task Listen_band_of_the_demo_leads_locate_to_the_mixture_that_was_made()
+    {
+        using WorkFolder folder = new();
+        string site = Repository.PathOf("demo", "valley-link.site.yaml");
+        (int status, string output, string error) = await CapturedTerminal.RunAsync(
+            "listen", Repository.PathOf("demo", "recordings", "valley-minute.sigmf-meta"), "--site", site,
+            "--log", folder["heard.log.csv"]);
+        Assert.Equal((0, ""), (status, error));
+        Assert.Contains("20:15:23.0", output, StringComparison.Ordinal);
+        Assert.Contains(
+            "time,link receiver,club repeater,packet node,alarm pager", await File.ReadAllLinesAsync(folder["heard.log.csv"]));
+        await File.WriteAllTextAsync(
+            folder["heard.site.yaml"], await File.ReadAllTextAsync(site) + "evidence:\n  - log: heard.log.csv\n");
+        (status, output, error) = await CapturedTerminal.RunAsync("locate", folder["heard.site.yaml"]);
+        Assert.Equal((0, ""), (status, error));
+        Assert.Contains("2 x 145.1750 - 145.1500, made in this receiver", output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("sole source is not: alarm pager", output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Listen_text_begins_with_the_answer_and_ends_with_the_caution()
     {

@@ -23,6 +23,14 @@ public class ListenTests(BrowserFixture browser)
         await Assertions.Expect(watched.Page.GetByRole(AriaRole.Region, new() { Name = "Evidence" })).ToContainTextAsync("4 sync words");
         await Assertions.Expect(watched.Page.GetByRole(AriaRole.Img, new() { Name = "Spectrum while it was on" })).ToBeVisibleAsync();
 
+        await Assertions.Expect(watched.Page.GetByRole(AriaRole.Img, new() { Name = "Eye" })).ToBeVisibleAsync();
+
+        // Taken as evidence it stands beside the site file and in it.
+        await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Take it as evidence" }).ClickAsync();
+        await Assertions.Expect(watched.Page.GetByRole(AriaRole.Link, new() { Name = "what it says now" })).ToBeVisibleAsync();
+        Assert.Contains("  - log: warble.log.csv", demo.Read("quernmoss.site.yaml"), StringComparison.Ordinal);
+        Assert.Contains("time,repeater input", demo.Read("warble.log.csv"), StringComparison.Ordinal);
+
         // The browser's own player stands where the kind begins (9.6 s), and the line on the picture with it.
         await watched.Page.WaitForFunctionAsync("() => Math.abs(document.getElementById('sound').currentTime - 9.6) < 0.2");
         await watched.Page.WaitForFunctionAsync(

@@ -69,6 +69,11 @@ public sealed class ListenSecrecyTests : IDisposable
         [
             .. Page.Split(' '), .. Packet.Split(' '), To, From, Digits, "1597463", "199682" /* x 8 + 7 */, .. Parts(Digits),
         ];
+
+        // The eyes are among what is searched; of dialled digits, whose order would be the number, there is no picture over time.
+        Assert.Contains("Eye of paging", html, StringComparison.Ordinal);
+        Assert.Contains("Eye of packet, 1200 Bd", html, StringComparison.Ordinal);
+        Assert.Null(heard.Single(static f => f.Kind == SignalKind.Dtmf).Trace);
         foreach (string output in outputs)
         {
             Assert.All(secrets, s => Assert.DoesNotContain(s, output, StringComparison.OrdinalIgnoreCase));

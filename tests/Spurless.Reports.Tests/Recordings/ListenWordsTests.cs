@@ -95,6 +95,41 @@ public sealed class ListenWordsTests
         Assert.Equal(s, read, s >= 3_599 ? 0.0501 : 0.00501);
     });
 
+    /// <summary>
+    /// Where the recording says when it was made, by the clock in UTC: a tenth of a second, rounded before it is taken apart.
+    /// </summary>
+    [Theory]
+    [InlineData(0, "20:15:00.0")]
+    [InlineData(0.949, "20:15:00.9")]
+    [InlineData(59.96, "20:16:00.0")]
+    [InlineData(3 * 3_600 + 45 * 60, "00:00:00.0")]
+    public void Moment_of_a_recording_with_a_date_is_by_the_clock(double seconds, string shown)
+    {
+        Heard heard = new(20_000, new DateTimeOffset(2031, 3, 11, 22, 15, 0, TimeSpan.FromHours(2)), false, 0, 4_800, [], null);
+        Assert.Equal(shown, ListenWords.Moment(heard, seconds));
+        Assert.Equal(ListenWords.Moment(seconds), ListenWords.Moment(heard with { Start = null }, seconds));
+    }
+
+    [Theory]
+    [InlineData(0.9, "480 symbols laid over each other; the eye is open: the levels stand apart.")]
+    [InlineData(0.4, "480 symbols laid over each other; the eye is half closed by noise or by what stands beside it.")]
+    [InlineData(0, "480 symbols laid over each other; the eye is closed by noise or by what stands beside it.")]
+    public void Trace_of_an_eye_says_how_open_it_is(double openness, string says)
+    {
+        Finding eye = _finding.Single() with { Trace = new Trace { Eye = new EyePicture(1, 1, [255], 480, 1 / 1_200.0, openness) } };
+        Assert.Equal(("Eye", says), (ListenWords.TraceTitle(eye), ListenWords.TraceSays(eye)));
+    }
+
+    [Fact]
+    public void Trace_of_a_tone_says_where_it_lay()
+    {
+        Finding tone = _finding.Single() with { Trace = new Trace { Tone = [new(1, 88.4, -20), new(2, null, -60), new(3, 88.6, -20)] } };
+        Assert.Equal("Its frequency lay between 88.4 and 88.6 Hz.", ListenWords.TraceSays(tone));
+        Finding keyed = tone with { Trace = new Trace { Tone = [new(1, null, -20), new(2, null, -60)] } };
+        Assert.Equal("Level of the tone", ListenWords.TraceTitle(keyed));
+        Assert.Equal("", ListenWords.TraceSays(tone with { Trace = null }));
+    }
+
     [Theory]
     [InlineData(0, "<1")]
     [InlineData(0.0099, "<1")]

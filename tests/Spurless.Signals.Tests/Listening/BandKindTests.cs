@@ -94,7 +94,9 @@ public sealed class BandKindTests
     {
         double[] values = [.. new Random(count).GetItems(Enumerable.Range(0, 1_000).ToArray(), count).Select(static v => (double)v)];
         double[] plain = [.. Enumerable.Range(0, count).Select(i => values[Math.Max(0, i - reach)..Math.Min(count, i + reach + 1)].Max())];
-        Assert.Equal(plain, BandScan.StrongestNear(values, reach));
+        double[] largest = new double[count];
+        BandScan.StrongestNear(values, reach, new double[count], new double[count], largest);
+        Assert.Equal(plain, largest);
     }
 
     /// <summary>The position of the higher frequency is 0 for paging: exchanged, it reads inverted.</summary>

@@ -66,6 +66,15 @@ internal static class MadeKinds
         return RecordingFiles.Wav(rate, 16, made.Samples);
     }
 
+    /// <summary>A signal of a kind by itself at 48 kHz, its peak at 1: what a transmitter is modulated with.</summary>
+    public static double[] Modulation(SignalKind kind, int number)
+    {
+        int seed = 1_000 * number + (int)kind;
+        double[] signal = Signal(kind, new Random(seed), 48_000, seed);
+        double peak = Math.Max(1e-9, signal.Max(Math.Abs));
+        return [.. signal.Select(v => v / peak)];
+    }
+
     private static double[] Signal(SignalKind kind, Random random, double rate, int seed)
     {
         double seconds = 2.5 + 2 * random.NextDouble();

@@ -76,16 +76,20 @@ public sealed class MatrixTests(ITestOutputHelper output)
     internal static string Word(SignalKind kind) => string.Concat(kind.ToString()
         .Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "_" : "") + char.ToLowerInvariant(c) : c.ToString()));
 
-    /// <summary>Ten hours of noise, a third in each of three colours: at most one transmission is claimed.</summary>
+    /// <summary>
+    /// Noise, a third in each of three colours: an hour, or as many as SPURLESS_HOURS says; at most one transmission is claimed in ten
+    /// hours or less.
+    /// </summary>
     [Fact]
     [Trait("Category", "Long")]
-    public void FalseAlarms_inTenHoursOfNoise_areAtMostOne()
+    public void FalseAlarms_inNoise_areAtMostOneInTenHours()
     {
+        double hours = Hours(1);
         const double Rate = 16_000;
         List<string> alarms = [];
         foreach (string colour in (string[])["white", "fallen", "speaker"])
         {
-            for (int part = 0; part < 40; part++)
+            for (int part = 0; part < 4 * hours; part++)
             {
                 double[] noise = new Sound(Rate, 300).Noise(0.1, 77_000 + part).Samples;
                 noise = colour switch
@@ -99,22 +103,29 @@ public sealed class MatrixTests(ITestOutputHelper output)
             }
         }
 
-        Assert.True(alarms.Count <= 1, string.Join('\n', alarms));
+        output.WriteLine($"{hours} h of noise: {alarms.Count} claimed. {string.Join("; ", alarms)}");
+        Assert.True(alarms.Count <= Math.Max(1, hours / 10), string.Join('\n', alarms));
     }
+
+    private static double Hours(double usual) => double.TryParse(
+        Environment.GetEnvironmentVariable("SPURLESS_HOURS"), NumberStyles.Float, CultureInfo.InvariantCulture, out double hours)
+        ? hours : usual;
 
     [Fact]
     [Trait("Category", "Long")]
     public void FalseAlarms_inSpeech_areNone()
     {
         List<string> alarms = [];
-        for (int part = 0; part < 6; part++)
+        double hours = Hours(0.5);
+        for (int part = 0; part < 12 * hours; part++)
         {
-            Heard heard = Made.Hear(16_000, 300, s => s.Add(0, SpeechSignal.Make(300, 16_000, 88_000 + part, 90 + 25 * part)));
+            Heard heard = Made.Hear(16_000, 300, s => s.Add(0, SpeechSignal.Make(300, 16_000, 88_000 + part, 90 + 25 * (part % 6))));
             alarms.AddRange(heard.Transmissions.SelectMany(static t => t.Kinds)
                 .Where(static k => k.Kind is not (SignalKind.Voice or SignalKind.Carrier or SignalKind.Tone))
                 .Select(k => $"{part}: {k.Kind} {k.StartS:0.00}-{k.EndS:0.00} {k.Code}"));
         }
 
-        Assert.True(alarms.Count == 0, string.Join(", ", alarms));
+        output.WriteLine($"{hours} h of made speech: {alarms.Count} claimed. {string.Join("; ", alarms)}");
+        Assert.True(alarms.Count <= hours / 10, string.Join(", ", alarms));
     }
 }

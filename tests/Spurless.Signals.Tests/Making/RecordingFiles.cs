@@ -78,6 +78,38 @@ internal static class RecordingFiles
         return file;
     }
 
+    /// <summary>
+    /// The two files of a SigMF recording of which only stretches were kept: a capture each, with its moment and where its first sample
+    /// stood in the recorder's own count.
+    /// </summary>
+    public static (string Meta, byte[] Data) SigMf(
+        Band band, string datatype, double centreHz, DateTimeOffset start, (double FromS, double ToS)[] kept, string description)
+    {
+        (_, byte[] whole) = SigMf(band, datatype, centreHz);
+        int width = whole.Length / band.I.Length;
+        List<byte> data = [];
+        List<string> captures = [];
+        foreach ((double fromS, double toS) in kept)
+        {
+            int first = (int)Math.Round(fromS * band.RateHz);
+            string time = start.AddSeconds(fromS).ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
+            captures.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"    {{ \"core:sample_start\": {data.Count / width}, \"core:global_index\": {first}, " +
+                $"\"core:frequency\": {centreHz}, \"core:datetime\": \"{time}\" }}"));
+            data.AddRange(whole[(first * width)..((int)Math.Round(toS * band.RateHz) * width)]);
+        }
+
+        byte[] octets = [.. data];
+        string meta = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{{\n  \"global\": {{\n    \"core:datatype\": \"{datatype}\",\n    \"core:version\": \"1.2.5\",\n" +
+            $"    \"core:sample_rate\": {band.RateHz},\n    \"core:description\": \"{description}\",\n" +
+            $"    \"core:sha512\": \"{Convert.ToHexStringLower(System.Security.Cryptography.SHA512.HashData(octets))}\"\n  }},\n" +
+            $"  \"captures\": [\n{string.Join(",\n", captures)}\n  ],\n  \"annotations\": []\n}}\n");
+        return (meta, octets);
+    }
+
     /// <summary>The two files of a SigMF recording of 8-bit or 16-bit or float samples.</summary>
     public static (byte[] Meta, byte[] Data) SigMf(Band band, string datatype, double centreHz, string? datetime = null)
     {

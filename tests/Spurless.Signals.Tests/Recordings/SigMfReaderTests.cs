@@ -61,6 +61,33 @@ public sealed class SigMfReaderTests
         Assert.Equal(10 + 600e-6, recording.DurationS, 1e-9);
     }
 
+    /// <summary>The recorder's own count of samples says where a capture belongs, finer than its clock.</summary>
+    [Fact]
+    public void Read_globalIndex_givesTheGap()
+    {
+        string meta = Good.Replace(
+            "[ { \"core:sample_start\": 0, \"core:frequency\": 145000000 } ]",
+            "[ { \"core:sample_start\": 0, \"core:global_index\": 5000000, \"core:frequency\": 145000000 }, " +
+            "{ \"core:sample_start\": 400, \"core:global_index\": 7500000, \"core:frequency\": 145000000 } ]",
+            StringComparison.Ordinal);
+        Recording recording = Open(meta, out _)!;
+        Assert.Equal([0, 2.5], recording.Captures.Select(static c => c.StartS));
+        Assert.Equal([(0, 400e-6), (2.5, 2.5 + 600e-6)], recording.Recorded);
+    }
+
+    /// <summary>Captures without a gap between them are one stretch of time.</summary>
+    [Fact]
+    public void Recorded_joinsCapturesThatFollowEachOther()
+    {
+        string meta = Good.Replace(
+            "[ { \"core:sample_start\": 0, \"core:frequency\": 145000000 } ]",
+            "[ { \"core:sample_start\": 0, \"core:frequency\": 145000000 }, " +
+            "{ \"core:sample_start\": 400, \"core:frequency\": 146000000 } ]",
+            StringComparison.Ordinal);
+        (double fromS, double toS) = Assert.Single(Open(meta, out _)!.Recorded);
+        Assert.Equal((0, 0.001), (fromS, Math.Round(toS, 9)));
+    }
+
     [Theory]
     [InlineData("\"core:datatype\": \"ci16_le\", ", "", "2:13", "'core:datatype' is missing")]
     [InlineData("ci16_le", "ci12_le", "2:32", "is not known")]

@@ -36,4 +36,35 @@ public sealed class HeardLogTests
         Assert.Equal(
             ["19:02:00.0 10", "19:02:02.0 11", "19:02:05.0 00", "19:02:06.0 10", "19:02:08.0 00", "19:02:10.0 --"], log.Rows.Select(Row));
     }
+
+    /// <summary>Between the stretches that a recorder kept nobody looked: neither on nor off.</summary>
+    [Fact]
+    public void Make_ofARecordingWithGaps_leavesThemOpen()
+    {
+        Heard heard = new(20, null, true, 144e6, 146e6, [On(1, 4, 145.1e6), On(14, 16, 145.6e6)], null)
+        {
+            Recorded = [(0, 5), (12, 20)],
+        };
+
+        HeardLog log = HeardLogs.Make(heard, null, null);
+
+        Assert.Equal(
+            ["00:00:00.0 00", "00:00:01.0 10", "00:00:04.0 00", "00:00:05.0 --", "00:00:12.0 00", "00:00:14.0 01", "00:00:16.0 00",
+                "00:00:20.0 --"],
+            log.Rows.Select(Row));
+    }
+
+    /// <summary>
+    /// Two that end together, one measured 40 ms behind the other: what changes there is left open, who stays on is still on.
+    /// </summary>
+    [Fact]
+    public void Make_ofEndsAtOnce_leavesOpenWhatChanges()
+    {
+        Heard heard = new(
+            10, null, true, 144e6, 146e6, [On(0, 10, 145.1e6), On(2, 5, 145.3e6), On(2, 5.04, 145.6e6)], null);
+
+        HeardLog log = HeardLogs.Make(heard, null, null);
+
+        Assert.Equal(["00:00:00.0 100", "00:00:02.0 111", "00:00:05.0 1--", "00:00:05.0 100", "00:00:10.0 ---"], log.Rows.Select(Row));
+    }
 }

@@ -27,6 +27,7 @@ public partial class ListenView
     private LiveEar? _ear;
     private DotNetObjectReference<ListenView>? _self;
     private string? _problem;
+    private string? _kept;
     private bool _busy;
     private bool _there;
 
@@ -154,7 +155,7 @@ public partial class ListenView
             Name!, new ListenQuestion { Path = path, Site = site }, $"{File}?{SiteName}#{stamp}{site?.GetHashCode()}");
         if (!ReferenceEquals(before, _shelved))
         {
-            (_shelved, _picked) = (before, null);
+            (_shelved, _picked, _kept) = (before, null, null);
         }
     }
 
@@ -164,6 +165,20 @@ public partial class ListenView
     {
         _picked = ReferenceEquals(_picked, finding) ? null : finding;
         _ = Script.InvokeVoidAsync("spurless.seek", "sound", finding.StartS).AsTask();
+    }
+
+    /// <summary>Writes when what was on beside the site file, and names it there: two steps for undo.</summary>
+    private void KeepLog()
+    {
+        if (_shelved?.Answer is not { } answer || SiteName is not { } site)
+        {
+            return;
+        }
+
+        using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
+        ListenWriter.WriteLog(answer, text);
+        _problem = RecordedEvidence.Take(Folder, site, Path.GetFileNameWithoutExtension(Name!), text.ToString(), out string log);
+        _kept = _problem is null ? log : null;
     }
 
     private void Choose(ChangeEventArgs e) =>
