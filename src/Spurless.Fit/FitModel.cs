@@ -231,7 +231,8 @@ internal sealed class FitModel
             if (!Data.Magnitude[trace])
             {
                 places.Add(own.GainAt[trace] + 1);
-                places.UnionWith(Enumerable.Range(0, 2).Where(p => TraceOf.Times(Data.Parameters[trace], p) > 0).Select(p => own.DelayAt + p));
+                places.UnionWith(
+                    Enumerable.Range(0, 2).Where(p => TraceOf.Times(Data.Parameters[trace], p) > 0).Select(p => own.DelayAt + p));
             }
 
             places.UnionWith(own.Terms(trace).Select(static t => t.At));

@@ -38,7 +38,6 @@ public class UncalledMembersTests
         ["Spurless.Radio.Terrain.TerrainSteps"] = "ITU-R P.1812, worked examples",
         ["Spurless.Radio.Terrain.PathAnalysis"] = "ITU-R P.1812, worked examples",
         ["Spurless.Design.Prototypes"] = "the closed forms of the textbooks against which the built filters are held",
-        ["Spurless.Design.Layout.MutualInductance.CoaxialCoils"] = "the same, for two coils on one axis",
         ["Spurless.Design.Families.LadderFilters.BandPass"] = "the band-pass of the tables, against which its relatives are held",
 
         // What tests of a kernel look at: to take it out would leave the kernel blind.
