@@ -4,6 +4,7 @@ using Spurless.Drawing.Maps;
 using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
 using Spurless.Pages.Shell;
+using Spurless.Reports.Registers;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Registers;
 using Spurless.Sites.Sources;
@@ -107,7 +108,7 @@ public partial class AroundView
             _scene = new AroundScene(
                 [
                     .. near.Emitters.Take(Most).Select(e => new AroundMark(
-                        e.Name, AroundServices.Of(e.Record), e.BearingDegrees, e.DistanceM, e.LevelDbm, e.InSite, e.Name == Picked)),
+                        e.Name, ServiceOfRecord.Of(e.Record), e.BearingDegrees, e.DistanceM, e.LevelDbm, e.InSite, e.Name == Picked)),
                 ],
                 420);
         }
