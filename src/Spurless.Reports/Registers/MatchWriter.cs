@@ -111,7 +111,14 @@ public static class MatchWriter
         MegahertzText.Of(match.Measured.FrequencyHz, 4),
         match.Measured.LevelDbm is { } level ? Figures.Db(level, typography) : "not known",
         match.Measured.Name,
-        match.Outcome switch
+        Is(match),
+    ];
+
+    /// <summary>What a measured emitter is, in words.</summary>
+    public static string Is(EmitterMatch match)
+    {
+        ArgumentNullException.ThrowIfNull(match);
+        return match.Outcome switch
         {
             MatchOutcome.Joined => Told(match.Candidates[0]),
             MatchOutcome.Ambiguous => "ambiguous: " + string.Join("; or ", match.Candidates.Take(MostCandidates).Select(Told))
@@ -119,8 +126,8 @@ public static class MatchWriter
             _ => match.Candidates.Count == 0
                 ? "no licence on its frequency"
                 : $"no licence of that level and direction; the nearest is {match.Candidates[0].Licensed.Name}",
-        },
-    ];
+        };
+    }
 
     private static string Told(MatchCandidate candidate)
     {

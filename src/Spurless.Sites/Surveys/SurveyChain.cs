@@ -235,7 +235,8 @@ public sealed class SurveyChain
             kind == "antenna factor",
             one ? 0 : rising[0].Hertz,
             one ? double.PositiveInfinity : rising[^1].Hertz,
-            f => sign * Between(rising, f)) { IsLoss = sign < 0 };
+            f => sign * Between(rising, f))
+        { IsLoss = sign < 0 };
     }
 
     /// <summary>Linear between the points, held beyond them.</summary>
