@@ -45,7 +45,7 @@ public sealed class BadInputTests
 
         Assert.Contains(
             outcome.Diagnostics,
-            static d => d.What.Contains("has the layout", StringComparison.Ordinal) && d.Remedy.Length > 0);
+            static d => d.What.Contains("makes sense in the layout of", StringComparison.Ordinal) && d.Remedy.Length > 0);
     }
 
     [Theory]

@@ -19,7 +19,8 @@ public static class TerrainRows
     [
         new BenchRow(Subject, "30 km path with its sigma, profile in memory, one thread", ">= 100 a second", static _ => Predict()),
         new BenchRow(Subject, "30 km profile from a tile of one arc second in memory", "guide", static _ => Sample()),
-        new BenchRow(Subject, "screen 20 receivers, 2,000 emitters of one square degree, over the ground", "guide", static _ => ScreenOver()),
+        new BenchRow(
+            Subject, "screen 20 receivers, 2,000 emitters of one square degree, over the ground", "guide", static _ => ScreenOver()),
     ];
 
     private static TerrainConditions Conditions { get; } = new()
@@ -126,14 +127,14 @@ public static class TerrainRows
         double without = Timing.Once(() => Screen.Run(field, all, new ScreenOptions { Threads = 1 }));
         double with = Timing.Once(() => Screen.Run(field, all, new ScreenOptions { Threads = 1, Ground = ground }));
         return new BenchResult(
-            string.Create(CultureInfo.InvariantCulture, $"{Timing.Text(with / receivers)} a receiver, {Timing.Text(without / receivers)} without"),
+            $"{Timing.Text(with / receivers)} a receiver, {Timing.Text(without / receivers)} without",
             string.Create(CultureInfo.InvariantCulture, $"{with / without:0} x"),
             "",
             null,
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"one thread; {ground.Asked / receivers:#,0} paths a receiver of {count:#,0}, {with / ground.Asked * 1e6:0} us a path with its "
-                    + $"profile, eight emitters to a mast"));
+                $"one thread; {ground.Asked / receivers:#,0} paths a receiver of {count:#,0}, {with / ground.Asked * 1e6:0} us a path "
+                    + $"with its profile, eight emitters to a mast"));
     }
 
     /// <summary>The ground over a tile in memory, a profile a mast and receiver.</summary>

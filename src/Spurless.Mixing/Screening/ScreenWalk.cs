@@ -176,7 +176,9 @@ internal sealed class ScreenWalk
         int first = to.Count;
         for (int i = bound.From; i < bound.To; i++)
         {
-            if (!(_here.ChordSquared(_field.Position[i]) <= reach) || Level(i, wanted) is not (var level and >= double.MinValue) || level < wanted)
+            if (!(_here.ChordSquared(_field.Position[i]) <= reach)
+                || Level(i, wanted) is not (var level and >= double.MinValue)
+                || level < wanted)
             {
                 continue;
             }

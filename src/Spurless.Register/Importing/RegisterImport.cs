@@ -148,7 +148,7 @@ public static class RegisterImport
                     _bytesDone += layout.Files.Except(layout.Rows).Sum(static f => f.Bytes);
                     foreach (RegisterFile file in layout.Rows)
                     {
-                        (long rows, long malformed) = (_rows, _counts[(int)RejectReason.Malformed]);
+                        (long rows, long sensible) = (_rows, Sensible());
                         if (layout.Open(file, watch) is { } reader)
                         {
                             using (reader)
@@ -157,7 +157,7 @@ public static class RegisterImport
                             }
                         }
 
-                        WarnOfAnother(layout, file, _rows - rows, _counts[(int)RejectReason.Malformed] - malformed);
+                        WarnOfAnother(layout, file, _rows - rows, Sensible() - sensible);
 
                         _bytesDone += file.Bytes;
                     }
@@ -186,16 +186,21 @@ public static class RegisterImport
             };
         }
 
-        /// <summary>A file of which no row has the layout that its name promises is another one's.</summary>
-        private void WarnOfAnother(IRegisterLayout layout, RegisterFile file, long rows, long malformed)
+        /// <summary>Rows that were understood, whatever became of them.</summary>
+        private long Sensible() =>
+            _counts[(int)RejectReason.None] + _counts[(int)RejectReason.NotInForce] + _counts[(int)RejectReason.Mobile]
+                + _counts[(int)RejectReason.Duplicate];
+
+        /// <summary>A file of which no row makes sense in the layout that its name promises is another one's.</summary>
+        private void WarnOfAnother(IRegisterLayout layout, RegisterFile file, long rows, long sensible)
         {
-            if (rows > 0 && malformed == rows)
+            if (rows > 0 && sensible == 0)
             {
                 watch.Diagnostics.Warning(
                     file.Shown,
                     0,
                     0,
-                    FormattableString.Invariant($"none of its {rows} rows has the layout of {layout.Register}"),
+                    FormattableString.Invariant($"none of its {rows} rows makes sense in the layout of {layout.Register}"),
                     "it may be another register's file under this name: check where it comes from, or give it a mapping file");
             }
         }

@@ -51,8 +51,8 @@ public static class ScreenReport
     {
         Kind = "screening",
         Title = "What a register's transmitters do to many receivers",
-        Lead = $"{Several(harmed)} of {Several(count)} receivers {(harmed == 1 ? "has" : "have")} a harmful mixture, {Several(marginal)} more a "
-            + "marginal one.",
+        Lead = $"{Several(harmed)} of {Several(count)} receivers {(harmed == 1 ? "has" : "have")} a harmful mixture, "
+            + $"{Several(marginal)} more a marginal one.",
         Tables = rows.Length == 0
             ? []
             :
@@ -80,7 +80,8 @@ public static class ScreenReport
 
         if (incomplete > 0)
         {
-            yield return $"On {Several(incomplete)} receivers there are more mixtures than are counted: their counts are the least there are.";
+            yield return $"On {Several(incomplete)} receivers there are more mixtures than are counted: "
+                + "their counts are the least there are.";
         }
     }
 

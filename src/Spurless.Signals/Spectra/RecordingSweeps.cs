@@ -86,7 +86,7 @@ public static class RecordingSweeps
         return size;
     }
 
-    /// <summary>Short enough for bursts, long enough that no more readings are kept than the search for lines takes in its stride.</summary>
+    /// <summary>Short enough for bursts, long enough that no more readings are kept than the search for lines takes well.</summary>
     private static double RowSeconds(Recording recording, int size, double rate)
     {
         double seconds = recording.Captures.Sum(static c => (double)c.Frames) / rate;

@@ -26,7 +26,8 @@ public static class MatchAdditions
         {
             if (m.Outcome != MatchOutcome.Unexplained)
             {
-                taken.UnionWith(m.Outcome == MatchOutcome.Joined ? [m.Candidates[0].Licensed] : m.Candidates.Select(static c => c.Licensed));
+                taken.UnionWith(
+                    m.Outcome == MatchOutcome.Joined ? [m.Candidates[0].Licensed] : m.Candidates.Select(static c => c.Licensed));
             }
 
             if (m.Measured is not { Line: { } line, IsDoubtful: false } || SurveyService.InSite(site, line) is not null)

@@ -67,12 +67,4 @@ public sealed record EmitterMatch(
 /// <summary>What measured emitters and licences have in common.</summary>
 /// <param name="Matches">The measured emitters, in their order.</param>
 /// <param name="ByLevel">Whether levels could be compared; else frequency and direction alone decided.</param>
-public sealed record MatchAnswer(IReadOnlyList<EmitterMatch> Matches, bool ByLevel)
-{
-    /// <summary>The measured emitter that a licence was joined to, or may be; null where there is none.</summary>
-    /// <param name="licensed">The licensed transmitter.</param>
-    public EmitterMatch? Of(NearEmitter licensed) => Matches
-        .Where(m => m.Outcome != MatchOutcome.Unexplained && m.Candidates.Any(c => c.Licensed == licensed))
-        .OrderBy(static m => m.Outcome)
-        .FirstOrDefault(m => m.Outcome == MatchOutcome.Ambiguous || m.Candidates[0].Licensed == licensed);
-}
+public sealed record MatchAnswer(IReadOnlyList<EmitterMatch> Matches, bool ByLevel);

@@ -34,7 +34,7 @@ public static class MatchService
     /// <summary>Behind ground that is not known a level lies so far under the most it can be, on average, in dB (our choice).</summary>
     private const double GroundMeanDb = 15;
 
-    /// <summary>How likely a transmitter that is not in the register is beside one that is, before anything is compared (our choice).</summary>
+    /// <summary>How likely a transmitter outside the register is beside one in it, before anything is compared (our choice).</summary>
     private const double OtherPrior = 0.1;
 
     /// <summary>Joins.</summary>
@@ -93,7 +93,9 @@ public static class MatchService
     private static EmitterMatch One(MeasuredEmitter measured, IReadOnlyList<NearEmitter> licences)
     {
         double sigma = Math.Sqrt(
-            Squared(measured.FrequencySigmaHz) + Squared(StabilityParts * measured.FrequencyHz) + Squared(CentreShare * measured.BandwidthHz));
+            Squared(measured.FrequencySigmaHz)
+                + Squared(StabilityParts * measured.FrequencyHz)
+                + Squared(CentreShare * measured.BandwidthHz));
         List<MatchCandidate> found = [];
         foreach (NearEmitter licence in licences)
         {

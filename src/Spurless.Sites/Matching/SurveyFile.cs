@@ -66,7 +66,11 @@ public static class SurveyFile
             || list.ValueKind != JsonValueKind.Array)
         {
             diagnostics.Error(
-                path, 0, 0, $"this is no result of a survey in the format {Format}", "make it by 'survey SWEEP --format json --out FILE.json'");
+                path,
+                0,
+                0,
+                $"this is no result of a survey in the format {Format}",
+                "make it by 'survey SWEEP --format json --out FILE.json'");
             return null;
         }
 
@@ -104,7 +108,9 @@ public static class SurveyFile
                         ? new RasterFit((long)carrier, (long)raster)
                         : null,
                 },
-                item.TryGetProperty("doubtful", out JsonElement doubt) && doubt.ValueKind == JsonValueKind.String ? doubt.GetString() : null)
+                item.TryGetProperty("doubtful", out JsonElement doubt) && doubt.ValueKind == JsonValueKind.String
+                    ? doubt.GetString()
+                    : null)
             {
                 IsRelative = level is null,
             });

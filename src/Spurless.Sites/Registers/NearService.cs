@@ -133,7 +133,8 @@ public static class NearService
         string unsaid = designated || record.BandwidthHz is not null || record.UpperEdgeHz is not null
             ? ""
             : "; its bandwidth is not in the register, 16 kHz is assumed";
-        return new SiteAddition(emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{Heard(measured)}{unsaid}");
+        return new SiteAddition(
+            emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{Heard(measured)}{unsaid}");
     }
 
     /// <summary>

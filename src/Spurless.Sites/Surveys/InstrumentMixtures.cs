@@ -24,7 +24,7 @@ internal sealed class InstrumentMixtures
     /// <summary>A line fits a predicted mixture within so much, in dB.</summary>
     private const double FitsWithinDb = 3;
 
-    /// <summary>So many lines must agree before an intercept is believed without a pad; by chance five hardly do (docs/method/spectra.md).</summary>
+    /// <summary>So many lines must agree before an intercept is believed without a pad (docs/method/spectra.md).</summary>
     private const int LeastLines = 5;
 
     private readonly IReadOnlyList<SpectrumLine> _lines;
@@ -95,7 +95,8 @@ internal sealed class InstrumentMixtures
         }
 
         FittedIntercept? best = null;
-        foreach (double intercept in seen.Where(static s => s.Line is not null).Select(static s => (s.Sum - s.Line!.LevelDbm) / 2).Distinct())
+        IEnumerable<double> told = seen.Where(static s => s.Line is not null).Select(static s => (s.Sum - s.Line!.LevelDbm) / 2);
+        foreach (double intercept in told.Distinct())
         {
             if (Agreeing(seen, intercept) is { } fit && (best is null || fit.Lines > best.Lines))
             {

@@ -91,7 +91,7 @@ public sealed record SurveyAnswer(
     IReadOnlyList<double> ResolutionHz,
     IReadOnlyList<string> Remarks)
 {
-    /// <summary>The instrument's third-order intercept at its input in dBm, stated or told by its own lines; null where not known.</summary>
+    /// <summary>The instrument's third-order intercept at its input in dBm, stated or told by lines; null where not known.</summary>
     public double? InterceptDbm { get; init; }
 
     /// <summary>Whether it was told by lines.</summary>

@@ -72,7 +72,10 @@ public static class SurveyService
 
             bool byPad = i == 0 && padded is not null;
             double? intercept = byPad || source.IsRelative ? null : question.InstrumentInterceptDbm ?? fitted?.Dbm;
-            found.Take(source, lines.Select(l => (l, RecordedArtefacts.Doubt(source, l, all) ?? (intercept is { } at ? mixtures.Doubt(l, at) : null))));
+            found.Take(
+                source,
+                lines.Select(l => (
+                    l, RecordedArtefacts.Doubt(source, l, all) ?? (intercept is { } at ? mixtures.Doubt(l, at) : null))));
             found.Floors.Add(
                 finder.Floor.MeanDbm - question.Through.GainDb(source.Sweep.FrequenciesHz[source.Sweep.FrequenciesHz.Count / 2]));
             found.Remarks.AddRange(source.Remarks);
@@ -118,7 +121,8 @@ public static class SurveyService
             ? string.Create(CultureInfo.InvariantCulture, $", put on the {fit.RasterHz / 1000.0:0.###} kHz raster")
             : "";
         string narrow = seen ? "" : ", narrower than could be seen";
-        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), "measured by a survey" + raster + narrow + (emitter.IsRelative ? ", its level not known" : ""));
+        string level = emitter.IsRelative ? ", its level not known" : "";
+        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), "measured by a survey" + raster + narrow + level);
     }
 
     /// <summary>The name of an emitter: <c>line 145.0125 MHz</c>.</summary>

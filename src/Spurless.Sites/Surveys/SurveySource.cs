@@ -98,7 +98,11 @@ internal sealed record SurveySource(
         if (!recording.Format.IsComplex)
         {
             diagnostics.Error(
-                path, -1, -1, "the recording is not complex: it has no frequencies of its own", "give one of in-phase and quadrature samples");
+                path,
+                -1,
+                -1,
+                "the recording is not complex: it has no frequencies of its own",
+                "give one of in-phase and quadrature samples");
             return null;
         }
 

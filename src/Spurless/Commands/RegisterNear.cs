@@ -144,7 +144,8 @@ internal static class RegisterNear
         CommandContext context, NearAnswer answer, MatchAnswer? match, IReadOnlyList<string> added)
     {
         string? page = context.Format == "html"
-            ? await NearReport.RenderAsync(answer, match is null ? [] : [MatchWriter.Table(match)], CommandContext.Made).ConfigureAwait(false)
+            ? await NearReport.RenderAsync(answer, match is null ? [] : [MatchWriter.Table(match)], CommandContext.Made)
+                .ConfigureAwait(false)
             : null;
         return context.Format switch
         {

@@ -23,7 +23,10 @@ internal static class RegisterScreen
         Option<OrderSet?> orders = OptionKinds.Parsed<OrderSet>(
             "--orders", "N,N,...", "orders of mixtures; default 2,3,5", OrderSet.TryParse);
         Option<Length?> within = OptionKinds.Parsed<Length>(
-            "--within", "DISTANCE", "leave out transmitters further away, like \"100 km\"; default none is left out", RegisterNear.TryRadius);
+            "--within",
+            "DISTANCE",
+            "leave out transmitters further away, like \"100 km\"; default none is left out",
+            RegisterNear.TryRadius);
         Option<TileRange?> tiles = OptionKinds.Parsed<TileRange>(
             "--tiles", "FIRST-LAST", "only these tiles of 500 receivers, for sharing the work out over machines", TileRange.TryParse);
         Option<string?> terrain = OptionKinds.Text(
@@ -33,8 +36,8 @@ internal static class RegisterScreen
             Details =
                 "One row a receiver in --out FILE: harmful and marginal mixtures made in the receiver, "
                     + "and the worst. FILE ends in .csv, .geojson or .html. A screening that was cut short goes on when it " +
-                "is started again. Every transmitter of the register counts, whatever its distance, unless --within is given. With --terrain "
-                + "a path costs some ten thousand times what it does without: give --within too where the list is long.",
+                "is started again. Every transmitter of the register counts, whatever its distance, unless --within is given. "
+                + "With --terrain a path costs some ten thousand times what it does without: give --within too where the list is long.",
             Examples =
             [
                 new(

@@ -46,7 +46,8 @@ internal static class SurveyCommand
         Option<Level?> fullScale = OptionKinds.Parsed<Level>(
             "--full-scale",
             "LEVEL",
-            "of recordings: the level at the receiver's input that just reaches full scale, like \"-20 dBm\"; without it levels are not known",
+            "of recordings: the level at the receiver's input that just reaches full scale, like \"-20 dBm\"; "
+                + "without it levels are not known",
             Level.TryParse);
         Option<Level?> intercept = OptionKinds.Parsed<Level>(
             "--intercept",
@@ -84,49 +85,56 @@ internal static class SurveyCommand
             }
 
             DiagnosticBag findings = new();
-            string[] named = [.. context.Value(sweeps), .. context.Value(padded) is { } second ? (string[])[second] : []];
-            if (named.Count(static n => n == "-") > 1)
+            SurveyChain? parts = context.Value(chain) is { } written
+                ? SurveyChain.Read(written, new SiteFolder("."), findings)
+                : SurveyChain.None;
+            SurveyQuestion question = new()
             {
-                throw new UsageException("'-' stands for standard input, which can be read once; name a file in one of the places");
-            }
-
-            using StreamReader? input = named.Contains("-") ? new StreamReader(context.Input(), leaveOpen: true) : null;
-            SurveyChain? parts = context.Value(chain) is { } written ? SurveyChain.Read(written, new SiteFolder("."), findings) : SurveyChain.None;
-            SurveyAnswer? answer = parts is null ? null : SurveyService.Run(
-                new SurveyQuestion
-                {
-                    Sweeps = context.Value(sweeps),
-                    Padded = context.Value(padded),
-                    Input = input,
-                    PadDb = context.Value(pad)?.Value ?? 0,
-                    Columns = context.Value(columns)?.Heads,
-                    ResolutionHz = context.Value(resolution)?.Hertz,
-                    Gain = context.Value(gain)?.Points ?? [],
-                    Chain = parts,
-                    FullScaleDbm = context.Value(fullScale)?.Dbm,
-                    InstrumentInterceptDbm = context.Value(intercept)?.Dbm,
-                    MaximumHeld = context.Value(held),
-                },
-                findings,
-                cancel);
-            IReadOnlyList<string> added = [];
-            if (answer is not null && context.Value(add) is { } site)
-            {
-                SourceFile? source = await SourceFile.ReadAsync(site, FileKind.Site, findings, cancel).ConfigureAwait(false);
-                answer = source is not null && SourceReader.SiteAlone(source, findings) is { } document
-                    && Add(context, source, document, answer, findings, out added) ? answer : null;
-            }
-
-            int status = context.Tell(findings.InOrder());
-            return answer is null ? Math.Max(status, ExitStatus.Input) : context.Format switch
-            {
-                "json" => context.WriteBytes(to => SurveyWriter.WriteJson(answer, added, to)),
-                "csv" => context.Write(to => SurveyWriter.WriteCsv(answer, to)),
-                "html" => await Html(context, answer).ConfigureAwait(false),
-                _ => context.Write(to => SurveyWriter.WriteText(answer, to, context.Ink)),
+                Sweeps = context.Value(sweeps),
+                Padded = context.Value(padded),
+                PadDb = context.Value(pad)?.Value ?? 0,
+                Columns = context.Value(columns)?.Heads,
+                ResolutionHz = context.Value(resolution)?.Hertz,
+                Gain = context.Value(gain)?.Points ?? [],
+                Chain = parts ?? SurveyChain.None,
+                FullScaleDbm = context.Value(fullScale)?.Dbm,
+                InstrumentInterceptDbm = context.Value(intercept)?.Dbm,
+                MaximumHeld = context.Value(held),
             };
+            return parts is null
+                ? context.Tell(findings.InOrder())
+                : await RunAsync(context, question, context.Value(add), findings, cancel).ConfigureAwait(false);
         });
         return survey;
+    }
+
+    private static async Task<int> RunAsync(
+        CommandContext context, SurveyQuestion question, string? site, DiagnosticBag findings, CancellationToken cancel)
+    {
+        string[] named = [.. question.Sweeps, .. question.Padded is { } second ? (string[])[second] : []];
+        if (named.Count(static n => n == "-") > 1)
+        {
+            throw new UsageException("'-' stands for standard input, which can be read once; name a file in one of the places");
+        }
+
+        using StreamReader? input = named.Contains("-") ? new StreamReader(context.Input(), leaveOpen: true) : null;
+        SurveyAnswer? answer = SurveyService.Run(question with { Input = input }, findings, cancel);
+        IReadOnlyList<string> added = [];
+        if (answer is not null && site is not null)
+        {
+            SourceFile? source = await SourceFile.ReadAsync(site, FileKind.Site, findings, cancel).ConfigureAwait(false);
+            answer = source is not null && SourceReader.SiteAlone(source, findings) is { } document
+                && Add(context, source, document, answer, findings, out added) ? answer : null;
+        }
+
+        int status = context.Tell(findings.InOrder());
+        return answer is null ? Math.Max(status, ExitStatus.Input) : context.Format switch
+        {
+            "json" => context.WriteBytes(to => SurveyWriter.WriteJson(answer, added, to)),
+            "csv" => context.Write(to => SurveyWriter.WriteCsv(answer, to)),
+            "html" => await Html(context, answer).ConfigureAwait(false),
+            _ => context.Write(to => SurveyWriter.WriteText(answer, to, context.Ink)),
+        };
     }
 
     private static bool Add(

@@ -4,14 +4,14 @@ using Spurless.Acceptance.Running;
 
 namespace Spurless.Acceptance.Frame;
 
-/// <summary><c>survey</c>, <c>register near</c> and <c>register screen</c> as one types them, on the demo's invented register and sweep.</summary>
+/// <summary><c>survey</c>, <c>register near</c> and <c>register screen</c> as one types them, on the demo's invented files.</summary>
 public sealed class AroundCommandTests : IDisposable
 {
     private readonly WorkFolder _folder = WorkFolder.WithDemo();
 
     public void Dispose() => _folder.Dispose();
 
-    private async Task<string> RunAsync(params string[] arguments)
+    private static async Task<string> RunAsync(params string[] arguments)
     {
         (int status, string output, string error) = await CapturedTerminal.RunAsync(arguments);
         Assert.True(status == 0, error);
@@ -20,8 +20,8 @@ public sealed class AroundCommandTests : IDisposable
 
     private string[] Survey(params string[] more) =>
     [
-        "survey", _folder["demo/sweeps/hill.sweep.csv"], "--resolution", "2.5 kHz", "--padded", _folder["demo/sweeps/hill-padded.sweep.csv"],
-        "--pad", "10 dB", "--quiet", .. more,
+        "survey", _folder["demo/sweeps/hill.sweep.csv"], "--resolution", "2.5 kHz",
+        "--padded", _folder["demo/sweeps/hill-padded.sweep.csv"], "--pad", "10 dB", "--quiet", .. more,
     ];
 
     /// <summary>The four commands of the how-to: every transmitter stands in the file once, and a study counts it.</summary>

@@ -74,7 +74,7 @@ public sealed class RecordingSweepsTests
         Assert.Equal(RecordingSweeps.NoiseBins * sweep.Sweep.SpacingHz, sweep.ResolutionHz, 1e-6);
     }
 
-    /// <summary>A carrier of twice full scale always has one component at it: where the cosine is under a half the sine is over 0.86.</summary>
+    /// <summary>A carrier of twice full scale always has one component at it: a cosine under a half has a sine over 0.86.</summary>
     [Fact]
     public void Of_an_overloaded_band_counts_what_stands_at_full_scale()
     {

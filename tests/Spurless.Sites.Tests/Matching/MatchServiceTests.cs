@@ -38,7 +38,8 @@ public sealed class MatchServiceTests
     private static SiteDocument Read(string text) => SiteReader.Read(text, "a.site.yaml", new StubFiles([])).Document!;
 
     private static NearEmitter Licensed(
-        string call, double megahertz, double? level, double bearing = 0, double sigma = 8, bool most = false, double? upper = null) => new()
+        string call, double megahertz, double? level, double bearing = 0, double sigma = 8, bool most = false, double? upper = null) =>
+        new()
         {
             Record = new RegisterRecord
             {
@@ -96,7 +97,7 @@ public sealed class MatchServiceTests
         Assert.Equal(1, candidate.Weight + match.OtherWeight, 1e-9);
     }
 
-    /// <summary>Two licences on one channel: alike they are ambiguous; the levels' Gaussian densities tell them apart where they differ.</summary>
+    /// <summary>Two licences on one channel: alike they are ambiguous; the levels' Gaussian densities tell unlike ones apart.</summary>
     [Fact]
     public void Run_lists_two_alike_and_joins_where_the_level_tells()
     {
@@ -130,7 +131,7 @@ public sealed class MatchServiceTests
         Assert.Equal(MatchOutcome.Unexplained, One(Line(160, -30), Licensed("AA", 160.0125, -30)).Outcome);
     }
 
-    /// <summary>What free space gives is the most that it can be: 30 dB under it is plausible behind a hill, 30 dB over it is not.</summary>
+    /// <summary>What free space gives is the most that it can be: 30 dB under it is plausible behind a hill, over it is not.</summary>
     [Fact]
     public void Run_lets_unknown_ground_weaken_but_not_strengthen()
     {
@@ -150,7 +151,8 @@ public sealed class MatchServiceTests
     {
         IReadOnlyList<MeasuredEmitter> measured = MatchService.OfSite(Read(Site));
 
-        MatchAnswer answer = MatchService.Run(measured, Near(Licensed("WW", 160, -42, bearing: 275), Licensed("EE", 160, -42, bearing: 92)));
+        MatchAnswer answer = MatchService.Run(
+            measured, Near(Licensed("WW", 160, -42, bearing: 275), Licensed("EE", 160, -42, bearing: 92)));
 
         Assert.Equal("heard in the east", Assert.Single(measured).Name);
         EmitterMatch match = Assert.Single(answer.Matches);
@@ -170,7 +172,8 @@ public sealed class MatchServiceTests
         NearEmitter silent = Licensed("DD", 157, -50);
         NearAnswer near = Near(joined, one, other, silent);
         MatchAnswer match = MatchService.Run(
-            MatchService.OfSurvey([Line(155, -52), Line(156, -50), Line(170, -60), Line(171, -60, "the instrument made it"), Line(160, -41)]),
+            MatchService.OfSurvey(
+                [Line(155, -52), Line(156, -50), Line(170, -60), Line(171, -60, "the instrument made it"), Line(160, -41)]),
             near);
 
         IReadOnlyList<SiteAddition> additions = MatchAdditions.Of(site, near, match, 1_000);
@@ -194,7 +197,9 @@ public sealed class MatchServiceTests
         string path = Path.GetTempFileName();
         foreach ((string text, string expected) in (ReadOnlySpan<(string, string)>)
         [
-            ("{", "this is no JSON"), ("[]", "no result of a survey"), ("{\"format\":\"spurless-near/1\",\"emitters\":[]}", "no result of a survey"),
+            ("{", "this is no JSON"),
+            ("[]", "no result of a survey"),
+            ("{\"format\":\"spurless-near/1\",\"emitters\":[]}", "no result of a survey"),
             ("{\"format\":\"spurless-survey/1\",\"emitters\":[{\"frequency_hz\":1e8}]}", "its emitter 1 has no frequency or no level"),
         ])
         {

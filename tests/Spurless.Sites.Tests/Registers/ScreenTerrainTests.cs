@@ -70,7 +70,7 @@ public sealed class ScreenTerrainTests : IDisposable
         return ([.. File.ReadAllLines(Path.Combine(_folder, name)).Skip(1)], answer);
     }
 
-    /// <summary>The same carriers with the levels that 'near' predicts over the ground, put in as measured ones: the study's counts.</summary>
+    /// <summary>The same carriers with the levels that 'near' predicts over the ground, put in as measured: the study's counts.</summary>
     [Fact]
     public void Screen_over_the_ground_counts_what_the_study_of_each_receiver_counts()
     {

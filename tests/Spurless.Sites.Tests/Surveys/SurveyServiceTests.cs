@@ -89,7 +89,8 @@ public sealed class SurveyServiceTests : IDisposable
     }
 
     /// <summary>
-    /// Lines of 2A-B and A+B-C at an intercept of +5 dBm: 3 levels summed less 10 dBm, 6.02 dB more for three (docs/method/product-levels.md).
+    /// Lines of 2A-B and A+B-C at an intercept of +5 dBm: 3 levels summed less 10 dBm, 6.02 dB more for three
+    /// (docs/method/product-levels.md).
     /// </summary>
     [Fact]
     public void Run_without_a_pad_fits_the_intercept_that_the_lines_tell_and_marks_them()
@@ -153,7 +154,8 @@ public sealed class SurveyServiceTests : IDisposable
     }
 
     /// <summary>
-    /// A level in dBuV/m less the antenna's factor is dBuV at its connector; 0 dBuV in 50 ohm is -106.99 dBm (10 lg of 1 pV^2 / 50 ohm / 1 mW).
+    /// A level in dBuV/m less the antenna's factor is dBuV at its connector; 0 dBuV in 50 ohm is -106.99 dBm
+    /// (10 lg of 1 pV^2 / 50 ohm / 1 mW).
     /// </summary>
     [Fact]
     public void Run_of_field_strength_takes_the_antenna_factor_out_and_nothing_twice()
@@ -220,7 +222,7 @@ public sealed class SurveyServiceTests : IDisposable
         Assert.Null(known.Emitters[0].Doubtful);
         Assert.Contains("mirror image of 145.131", known.Emitters.Single(static e => e.Line.FrequencyHz < 145.09e6).Doubtful,
             StringComparison.Ordinal);
-        Assert.Contains("middle of the recording", known.Emitters.Single(static e => Math.Abs(e.Line.FrequencyHz - 145.1e6) < 2_000).Doubtful,
-            StringComparison.Ordinal);
+        SurveyedEmitter middle = known.Emitters.Single(static e => Math.Abs(e.Line.FrequencyHz - 145.1e6) < 2_000);
+        Assert.Contains("middle of the recording", middle.Doubtful, StringComparison.Ordinal);
     }
 }

@@ -28,7 +28,8 @@ public sealed class TransmitterGroundTests
     private static TransmitterArrival Arrival(LoadedSite site, SiteTerrain? terrain, string from, string at)
     {
         string[] names = [.. site.Document.Emitters.Select(static e => e.Name)];
-        return new TransmitterResolver(site.Document, site.Of, terrain).Stages[Array.IndexOf(names, at)].Arrivals[Array.IndexOf(names, from)]!;
+        TransmitterStage stage = new TransmitterResolver(site.Document, site.Of, terrain).Stages[Array.IndexOf(names, at)];
+        return stage.Arrivals[Array.IndexOf(names, from)]!;
     }
 
     /// <summary>
