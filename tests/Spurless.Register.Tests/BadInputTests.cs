@@ -26,6 +26,28 @@ public sealed class BadInputTests
         Assert.False(File.Exists(scratch.Database));
     }
 
+    /// <summary>The file of another country under this one's name: nothing of it is taken, and that is said.</summary>
+    [Fact]
+    public void Import_of_another_countrys_file_takes_nothing_and_says_so()
+    {
+        using Scratch other = new();
+        new RowMaker(1).Wtr(other, 30);
+        using Scratch scratch = new();
+        File.Copy(Directory.GetFiles(other.Input).Single(), Path.Combine(scratch.Input, "TAFL_LTAF.csv"));
+
+        ImportOutcome outcome = scratch.Import();
+
+        if (outcome.Answer is { } answer)
+        {
+            Assert.Equal(0, answer.Accepted);
+            Assert.Equal(answer.Read, answer.Rejected.Sum(static r => r.Count));
+        }
+
+        Assert.Contains(
+            outcome.Diagnostics,
+            static d => d.What.Contains("makes sense in the layout of", StringComparison.Ordinal) && d.Remedy.Length > 0);
+    }
+
     [Theory]
     [InlineData("HD.dat")]
     [InlineData("FR.dat")]

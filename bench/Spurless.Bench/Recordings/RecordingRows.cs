@@ -3,6 +3,7 @@ using System.Globalization;
 using Spurless.Files.Diagnostics;
 using Spurless.Signals.Listening;
 using Spurless.Signals.Recordings;
+using Spurless.Signals.Spectra;
 using Spurless.Signals.Tests.Making;
 
 namespace Spurless.Bench.Recordings;
@@ -22,6 +23,7 @@ public static class RecordingRows
         new BenchRow(Subject, "audio, 48 kHz, busy a third of the time", ">= 200 x real time, heap < 300 MB", static c => Audio(c)),
         new BenchRow(Subject, "band, 2.4 MS/s, 8 channels on all the time", ">= 1.5 x real time, heap < 300 MB", static c => Band(c)),
         new BenchRow(Subject, "growth with channels, band of 2.4 MS/s", "guide", static c => Growth(c)),
+        new BenchRow(Subject, "survey of a band, 2.4 MS/s, 8 channels", "guide", static c => Survey(c)),
     ];
 
     private static BenchResult Audio(BenchContext context)
@@ -63,8 +65,29 @@ public static class RecordingRows
             $"with {string.Join(" / ", channels)} channels on all the time");
     }
 
-    /// <summary>Voice-modulated carriers side by side, every one on throughout.</summary>
+    /// <summary>Sweeps of a recorded band and their lines.</summary>
+    private static BenchResult Survey(BenchContext context)
+    {
+        Recording recording = Recorded(8, context.Quick ? 6 : 60);
+        int lines = 0;
+        double seconds = Timing.Once(() => lines = RecordingSweeps.Of(recording, "made", null).Sum(static s =>
+            LineFinder.For(s.Sweep, new LineOptions { ResolutionHz = s.ResolutionHz }).Lines().Count));
+        return new BenchResult(
+            string.Create(CultureInfo.InvariantCulture, $"{recording.DurationS / seconds:0.0} x real time"),
+            "",
+            "",
+            null,
+            string.Create(CultureInfo.InvariantCulture, $"{recording.DurationS:0} s; {lines} lines"));
+    }
+
     private static (double Seconds, long Heap, Heard Heard) Listen(int channels, int times)
+    {
+        Recording recording = Recorded(channels, times);
+        return Measure(() => BandListener.Listen(recording));
+    }
+
+    /// <summary>Voice-modulated carriers side by side, every one on throughout.</summary>
+    private static Recording Recorded(int channels, int times)
     {
         Band band = new(BandRate, BlockS);
         double[] voice = SpeechSignal.Make(BlockS, 24_000, 3);
@@ -77,9 +100,8 @@ public static class RecordingRows
         band.Noise(1e-13, 7);
         (byte[] meta, byte[] data) = RecordingFiles.SigMf(band, "ci16_le", 150e6);
         DiagnosticBag findings = new();
-        Recording recording = SigMfReader.Open(
+        return SigMfReader.Open(
             meta, "made.sigmf-meta", _ => new RepeatedStream([], data, times), "made.sigmf-data", null, findings)!;
-        return Measure(() => BandListener.Listen(recording));
     }
 
     private static (double Seconds, long Heap, Heard Heard) Measure(Func<Heard> listen)

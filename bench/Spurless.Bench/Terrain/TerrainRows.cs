@@ -1,4 +1,7 @@
 using System.Globalization;
+using Spurless.Mixing.Levels;
+using Spurless.Mixing.Screening;
+using Spurless.Mixing.Spread;
 using Spurless.Radio.Paths;
 using Spurless.Radio.Terrain;
 using Spurless.Radio.Terrain.Elevation;
@@ -16,6 +19,8 @@ public static class TerrainRows
     [
         new BenchRow(Subject, "30 km path with its sigma, profile in memory, one thread", ">= 100 a second", static _ => Predict()),
         new BenchRow(Subject, "30 km profile from a tile of one arc second in memory", "guide", static _ => Sample()),
+        new BenchRow(
+            Subject, "screen 20 receivers, 2,000 emitters of one square degree, over the ground", "guide", static _ => ScreenOver()),
     ];
 
     private static TerrainConditions Conditions { get; } = new()
@@ -48,7 +53,7 @@ public static class TerrainRows
                     + $"a level by free space alone, which is what screening takes without tiles: {FreeSpaceSeconds() * 1e9:0} ns"));
     }
 
-    private static BenchResult Sample()
+    private static One Tile()
     {
         const int side = 3601;
         short[] metres = new short[side * side];
@@ -58,7 +63,12 @@ public static class TerrainRows
         }
 
         ElevationGrid grid = new("N40W036", 41, -36, 1 / 3600.0, 1 / 3600.0, side, side, false, ElevationGrid.UsualErrorM);
-        One tiles = new(ElevationTile.Of(grid, metres));
+        return new One(ElevationTile.Of(grid, metres));
+    }
+
+    private static BenchResult Sample()
+    {
+        One tiles = Tile();
         SampledProfile? last = null;
         double seconds = Timing.Best(
             () => ProfileSampler.TrySample(
@@ -69,6 +79,90 @@ public static class TerrainRows
             "",
             null,
             string.Create(CultureInfo.InvariantCulture, $"{last!.Profile.Count} points over {last.Profile.LengthM / 1000:0.0} km"));
+    }
+
+    /// <summary>The same screening with and without the ground between.</summary>
+    private static BenchResult ScreenOver()
+    {
+        const int count = 2_000;
+        const int receivers = 20;
+        Random random = new(1);
+        GeoPoint Place() => GeoPoint.Of(40.05 + (0.9 * random.NextDouble()), -35.95 + (0.9 * random.NextDouble()));
+        ScreenEmitter[] emitters = new ScreenEmitter[count];
+        GeoPoint mast = Place();
+        for (int i = 0; i < count; i++)
+        {
+            // Eight to a mast.
+            mast = i % 8 == 0 ? Place() : mast;
+            emitters[i] = new ScreenEmitter
+            {
+                FrequencyHz = 148_000_000 + (random.Next(2_000) * 12_500L),
+                BandwidthHz = 11_200,
+                Spread = EmitterSpread.From(11_200, "F3E"),
+                EirpDbm = 42 + (14 * random.NextDouble()),
+                Place = mast,
+                HeightM = 30,
+                GroundM = float.NaN,
+                AzimuthDegrees = float.NaN,
+                BeamwidthDegrees = float.NaN,
+            };
+        }
+
+        ScreenProfile profile = new([new ScreenStage(static _ => 2.15, static _ => 0, Intercepts.Complete(-8))]);
+        ScreenReceiver[] all =
+        [
+            .. Enumerable.Range(0, receivers).Select(_ => new ScreenReceiver
+            {
+                Profile = profile,
+                Place = Place(),
+                FrequencyHz = 148_000_000 + (random.Next(2_000) * 12_500L),
+                ChannelHz = 12_500,
+                IfBandwidthHz = 8_000,
+                NoiseFloorDbm = -128.9,
+                HeightM = 15,
+            }),
+        ];
+        ScreenField field = ScreenField.Of(emitters);
+        Ground ground = new(Tile(), emitters);
+        double without = Timing.Once(() => Screen.Run(field, all, new ScreenOptions { Threads = 1 }));
+        double with = Timing.Once(() => Screen.Run(field, all, new ScreenOptions { Threads = 1, Ground = ground }));
+        return new BenchResult(
+            $"{Timing.Text(with / receivers)} a receiver, {Timing.Text(without / receivers)} without",
+            string.Create(CultureInfo.InvariantCulture, $"{with / without:0} x"),
+            "",
+            null,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"one thread; {ground.Asked / receivers:#,0} paths a receiver of {count:#,0}, {with / ground.Asked * 1e6:0} us a path "
+                    + $"with its profile, eight emitters to a mast"));
+    }
+
+    /// <summary>The ground over a tile in memory, a profile a mast and receiver.</summary>
+    private sealed class Ground(One tiles, ScreenEmitter[] emitters) : IScreenGround
+    {
+        private (GeoPoint From, GeoPoint To, SampledProfile Profile)? _last;
+
+        public long Asked { get; private set; }
+
+        public double LossDb(int emitter, ScreenReceiver receiver)
+        {
+            Asked++;
+            ScreenEmitter from = emitters[emitter];
+            if (_last is not { } last || last.From != from.Place || last.To != receiver.Place)
+            {
+                if (!ProfileSampler.TrySample(from.Place, receiver.Place, tiles, out SampledProfile sampled, out string problem))
+                {
+                    throw new InvalidOperationException(problem);
+                }
+
+                _last = last = (from.Place, receiver.Place, sampled);
+            }
+
+            return TerrainPrediction.Of(
+                last.Profile.Profile,
+                Conditions with { FrequencyHz = from.FrequencyHz, TransmitterHeightM = from.HeightM, ReceiverHeightM = receiver.HeightM },
+                last.Profile.HeightErrorM).LossDb ?? double.NaN;
+        }
     }
 
     /// <summary>Seconds of one level by free space, which is what a screening takes where there are no tiles.</summary>

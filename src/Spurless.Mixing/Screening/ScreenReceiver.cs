@@ -84,6 +84,9 @@ public sealed record ScreenOptions
     /// <summary>Emitters further away are left out, in metres; none by default.</summary>
     public double WithinM { get; init; } = double.PositiveInfinity;
 
+    /// <summary>The ground between; null for free space and plane earth alone.</summary>
+    public IScreenGround? Ground { get; init; }
+
     /// <summary>Products of one receiver after which its counting stops.</summary>
     public long MostProducts { get; init; } = 2_000_000;
 

@@ -28,7 +28,7 @@ internal sealed class ScreenSearch
     public ScreenSearch(ScreenField field, ScreenOptions options)
     {
         (_field, _options) = (field, options);
-        _walk = new ScreenWalk(field);
+        _walk = new ScreenWalk(field, options.Ground);
         _weak = new WeakTails(field, options, _walk, _sink);
     }
 

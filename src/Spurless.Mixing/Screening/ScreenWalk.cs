@@ -6,14 +6,17 @@ namespace Spurless.Mixing.Screening;
 /// <summary>
 /// Looks round from one receiver: the strongest level at each stage, then all emitters that are strong enough. Path loss is that of free
 /// space, or of plane
-/// earth where both antennas' heights and both grounds are known: the greater of the two, for they cross at the break point. One instance
-/// a thread.
+/// earth where both antennas' heights and both grounds are known: the greater of the two, for they cross at the break point; where the
+/// ground between is known, that over it. One instance a thread.
 /// </summary>
 internal sealed class ScreenWalk
 {
     private static readonly double FreeSpaceDb = 20 * Math.Log10(4 * Math.PI / PhysicalConstants.SpeedOfLight);
 
     private readonly ScreenField _field;
+    private readonly IScreenGround? _ground;
+    private readonly double _leastFreeSpaceDb;
+    private readonly Dictionary<int, double> _overGround = [];
     private readonly List<int> _stack = [];
     private readonly List<int> _found = [];
     private readonly List<double> _levels = [];
@@ -22,9 +25,16 @@ internal sealed class ScreenWalk
     private EarthPoint _here;
     private bool _beam;
     private bool _heights;
+    private bool _bounded;
     private double _withinSquared;
 
-    public ScreenWalk(ScreenField field) => _field = field;
+    /// <param name="field">The emitters.</param>
+    /// <param name="ground">The ground between; null for none.</param>
+    public ScreenWalk(ScreenField field, IScreenGround? ground)
+    {
+        (_field, _ground) = (field, ground);
+        _leastFreeSpaceDb = FreeSpaceDb - (ground is null ? 0 : IScreenGround.LeastUnderFreeSpaceDb);
+    }
 
     /// <summary>Emitters that were found, as indices of the field.</summary>
     public List<int> Found => _found;
@@ -41,6 +51,8 @@ internal sealed class ScreenWalk
         _here = EarthPoint.Of(receiver.Place);
         _beam = double.IsFinite(receiver.Profile.AzimuthDegrees) && receiver.Profile.BeamwidthDegrees is > 0 and < 360;
         _heights = receiver.HeightM > 0 && double.IsFinite(receiver.GroundM);
+        _bounded = _heights && _ground is null;
+        _overGround.Clear();
         _withinSquared = double.IsPositiveInfinity(withinM) ? withinM : withinM * withinM;
         WithoutLevel = 0;
     }
@@ -70,7 +82,7 @@ internal sealed class ScreenWalk
                     for (int k = node.From; k < node.To; k++)
                     {
                         int i = members[k];
-                        if (_field.EirpDbm[i] + gain > best && Level(i) is var level && !double.IsNaN(level))
+                        if (_field.EirpDbm[i] + gain > best && Level(i, best - gain) is var level && !double.IsNaN(level))
                         {
                             best = Math.Max(best, level + _gains.At(stage, _field.FrequencyIndex[i]));
                         }
@@ -131,7 +143,7 @@ internal sealed class ScreenWalk
             for (int k = node.From; k < node.To; k++)
             {
                 int i = tree.Members[k];
-                double level = Level(i);
+                double level = Level(i, wanted);
                 if (double.IsNaN(level))
                 {
                     WithoutLevel++;
@@ -164,7 +176,9 @@ internal sealed class ScreenWalk
         int first = to.Count;
         for (int i = bound.From; i < bound.To; i++)
         {
-            if (!(_here.ChordSquared(_field.Position[i]) <= reach) || Level(i) is not (var level and >= double.MinValue) || level < wanted)
+            if (!(_here.ChordSquared(_field.Position[i]) <= reach)
+                || Level(i, wanted) is not (var level and >= double.MinValue)
+                || level < wanted)
             {
                 continue;
             }
@@ -187,8 +201,8 @@ internal sealed class ScreenWalk
     /// <summary>The square of the distance beyond which no emitter of one frequency arrives with a level.</summary>
     private double Reach(in ScreenTree.Node bound, double wanted)
     {
-        double reach = Math.Pow(10, Math.Min(300, (bound.OverFrequency - FreeSpaceDb - wanted) / 10));
-        if (_heights && !float.IsNaN(bound.Height))
+        double reach = Math.Pow(10, Math.Min(300, (bound.OverFrequency - _leastFreeSpaceDb - wanted) / 10));
+        if (_bounded && !float.IsNaN(bound.Height))
         {
             double h1 = Math.Max(bound.Height, bound.Top - _receiver.GroundM);
             double h2 = Math.Max(_receiver.HeightM, _receiver.HeightM + _receiver.GroundM - bound.LeastGround);
@@ -218,8 +232,8 @@ internal sealed class ScreenWalk
 
         // No path gains: a passive one loses at least nothing.
         double distanceDb = 10 * Math.Log10(squared);
-        double most = node.OverFrequency - FreeSpaceDb - distanceDb;
-        if (_heights && !float.IsNaN(node.Height))
+        double most = node.OverFrequency - _leastFreeSpaceDb - distanceDb;
+        if (_bounded && !float.IsNaN(node.Height))
         {
             double h1 = Math.Max(node.Height, node.Top - _receiver.GroundM);
             double h2 = Math.Max(_receiver.HeightM, _receiver.HeightM + _receiver.GroundM - node.LeastGround);
@@ -230,8 +244,8 @@ internal sealed class ScreenWalk
     }
 
     /// <summary>Level at the antenna connector of an isotropic antenna with this one's direction, in dBm; NaN nearer than a wavelength,
-    /// minus infinity beyond the cut.</summary>
-    private double Level(int i)
+    /// minus infinity beyond the cut, and where it is under a least level whatever the ground between.</summary>
+    private double Level(int i, double atLeast)
     {
         double squared = _here.ChordSquared(_field.Position[i]);
         if (squared > _withinSquared)
@@ -246,7 +260,25 @@ internal sealed class ScreenWalk
         }
 
         double distanceDb = 20 * Math.Log10(distance);
-        double loss = FreeSpaceDb + distanceDb + (20 * Math.Log10(_field.FrequencyHz[i]));
+        double free = FreeSpaceDb + distanceDb + (20 * Math.Log10(_field.FrequencyHz[i]));
+        double off = OffAxisDb(i);
+        if (_ground is not null)
+        {
+            // The ground is asked last: it costs ten thousand times what free space does.
+            double least = free - IScreenGround.LeastUnderFreeSpaceDb;
+            if (_field.EirpDbm[i] - Math.Max(0, least + off) < atLeast)
+            {
+                return double.NegativeInfinity;
+            }
+
+            double over = OverGround(i);
+            if (!double.IsNaN(over))
+            {
+                return _field.EirpDbm[i] - Math.Max(0, Math.Max(over, least) + off);
+            }
+        }
+
+        double loss = free;
         if (_heights && !float.IsNaN(_field.HeightM[i]))
         {
             double ground = Math.Min(_field.GroundM[i], _receiver.GroundM);
@@ -255,6 +287,22 @@ internal sealed class ScreenWalk
             loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(h1 * h2)));
         }
 
+        return _field.EirpDbm[i] - Math.Max(0, loss + off);
+    }
+
+    private double OverGround(int i)
+    {
+        if (!_overGround.TryGetValue(i, out double loss))
+        {
+            _overGround.Add(i, loss = _ground!.LossDb(_field.Original[i], _receiver));
+        }
+
+        return loss;
+    }
+
+    /// <summary>What both antennas lose because they point elsewhere, in dB.</summary>
+    private double OffAxisDb(int i)
+    {
         double off = 0;
         if (!float.IsNaN(_field.Azimuth[i]))
         {
@@ -268,7 +316,7 @@ internal sealed class ScreenWalk
             off += OffAxis.LossDb(OffAxis.Difference(from, _receiver.Profile.AzimuthDegrees), _receiver.Profile.BeamwidthDegrees);
         }
 
-        return _field.EirpDbm[i] - Math.Max(0, loss + off);
+        return off;
     }
 
     private sealed class StrongestFirst : IComparer<(int Emitter, double Level)>

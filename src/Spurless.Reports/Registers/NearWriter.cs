@@ -3,6 +3,7 @@ using System.Text.Json;
 using Spurless.Drawing.Words;
 using Spurless.Register.Records;
 using Spurless.Reports.Text;
+using Spurless.Sites.Matching;
 using Spurless.Sites.Registers;
 using static Spurless.Reports.Text.TextParagraphs;
 
@@ -24,20 +25,7 @@ public static class NearWriter
     {
         ArgumentNullException.ThrowIfNull(answer);
         ArgumentNullException.ThrowIfNull(to);
-        int unknown = answer.Emitters.Count(static e => e.LevelDbm is null);
-        int there = answer.Emitters.Count(static e => e.InSite);
-        string radius = (answer.RadiusM / 1000).ToString("0.###", CultureInfo.InvariantCulture);
-        string strongest = answer.Emitters is [{ LevelDbm: { } level } first, ..]
-            ? $" The strongest is {first.Name} with {Figures.Db(level, Typography.Plain)} dBm, give or take {first.SigmaDb:0} dB."
-            : "";
-        Paragraph(
-            to,
-            Standing(answer.Emitters.Count) + $" within {radius} km of {answer.Site}"
-            + (there == 0 ? "."
-                : answer.Emitters.Count == 1 ? "; it is in the site file."
-                : $"; {there} of them {(there == 1 ? "is" : "are")} in the site file.")
-            + strongest
-            + (unknown == 0 ? "" : answer.Emitters.Count == 1 ? " Its level is not known." : $" Of {unknown} the level is not known."));
+        Paragraph(to, Answer(answer));
         if (answer.Emitters.Count == 0)
         {
             return;
@@ -66,12 +54,7 @@ public static class NearWriter
         to.Write('\n');
         string more = answer.Emitters.Count > Shown ? $" The strongest {Shown} are shown; --format csv lists all." : "";
         Paragraph(to, $"Levels are predicted at the antenna connector of {answer.Receiver}: a measured one beats them.{more}");
-        string[] assumed = [.. answer.Emitters
-            .SelectMany(static e => e.Assumed.Skip(1))
-            .GroupBy(static a => a, StringComparer.Ordinal)
-            .OrderByDescending(static g => g.Count())
-            .Take(8)
-            .Select(static g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} x {g.Key}"))];
+        string[] assumed = [.. Assumed(answer)];
         if (assumed.Length > 0)
         {
             to.Write("\nAssumed\n");
@@ -82,11 +65,37 @@ public static class NearWriter
         }
     }
 
+    /// <summary>The answer in a sentence or two.</summary>
+    internal static string Answer(NearAnswer answer)
+    {
+        int unknown = answer.Emitters.Count(static e => e.LevelDbm is null);
+        int there = answer.Emitters.Count(static e => e.InSite);
+        string radius = (answer.RadiusM / 1000).ToString("0.###", CultureInfo.InvariantCulture);
+        string strongest = answer.Emitters is [{ LevelDbm: { } level } first, ..]
+            ? $" The strongest is {first.Name} with {Figures.Db(level, Typography.Plain)} dBm, give or take {first.SigmaDb:0} dB."
+            : "";
+        return Standing(answer.Emitters.Count) + $" within {radius} km of {answer.Site}"
+            + (there == 0 ? "."
+                : answer.Emitters.Count == 1 ? "; it is in the site file."
+                : $"; {there} of them {(there == 1 ? "is" : "are")} in the site file.")
+            + strongest
+            + (unknown == 0 ? "" : answer.Emitters.Count == 1 ? " Its level is not known." : $" Of {unknown} the level is not known.");
+    }
+
+    /// <summary>What was assumed most often, with how often.</summary>
+    internal static IEnumerable<string> Assumed(NearAnswer answer) => answer.Emitters
+        .SelectMany(static e => e.Assumed.Skip(1))
+        .GroupBy(static a => a, StringComparer.Ordinal)
+        .OrderByDescending(static g => g.Count())
+        .Take(8)
+        .Select(static g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} x {g.Key}"));
+
     /// <summary>Writes them as JSON.</summary>
     /// <param name="answer">The transmitters.</param>
     /// <param name="added">Names of those written into the site file.</param>
     /// <param name="to">Where to.</param>
-    public static void WriteJson(NearAnswer answer, IReadOnlyList<string> added, Stream to)
+    /// <param name="match">What was joined with them; null where nothing was asked to be.</param>
+    public static void WriteJson(NearAnswer answer, IReadOnlyList<string> added, Stream to, MatchAnswer? match = null)
     {
         ArgumentNullException.ThrowIfNull(answer);
         JsonText.Write(to, json =>
@@ -103,6 +112,10 @@ public static class NearWriter
 
             json.WriteEndArray();
             JsonText.Strings(json, "added", added);
+            if (match is not null)
+            {
+                MatchWriter.WriteJson(match, json);
+            }
         });
     }
 

@@ -77,6 +77,18 @@ public static class ScreenWriter
     {
         ArgumentNullException.ThrowIfNull(answer);
         ArgumentNullException.ThrowIfNull(to);
+        foreach (string line in TextFlow.Wrap(TextFlow.Printable(string.Join(' ', Sentences(answer, file)))))
+        {
+            to.Write(line);
+            to.Write('\n');
+        }
+    }
+
+    /// <summary>What was done, a sentence each.</summary>
+    /// <param name="answer">What was done.</param>
+    /// <param name="file">Where the rows are.</param>
+    internal static IReadOnlyList<string> Sentences(ScreenAnswer answer, string file)
+    {
         List<string> said =
         [
             $"{Count(answer.Harmed)} of {Several(answer.Receivers, "receiver")} "
@@ -108,12 +120,22 @@ public static class ScreenWriter
                     + $"complete): their counts are the least that there are.");
         }
 
-        said.AddRange(answer.Assumed.Select(static a => char.ToUpperInvariant(a[0]) + a[1..] + "."));
-        foreach (string line in TextFlow.Wrap(TextFlow.Printable(string.Join(' ', said))))
+        if (answer.Ground is { } ground)
         {
-            to.Write(line);
-            to.Write('\n');
+            said.AddRange(Ground(ground));
         }
+
+        said.AddRange(answer.Assumed.Select(static a => char.ToUpperInvariant(a[0]) + a[1..] + "."));
+        return said;
+    }
+
+    private static IEnumerable<string> Ground(ScreenGroundSum ground)
+    {
+        yield return $"Over the ground went {Several(ground.Paths, "path")}"
+            + (ground.Without == 0
+                ? "."
+                : $"; {Count(ground.Without)} had none that is known and went by free space or plane earth: "
+                    + $"{string.Join("; ", ground.Missing.Select(static m => m.Split("; ")[0]))}.");
     }
 
     /// <summary>The mixture in megahertz, what is added first.</summary>
@@ -148,7 +170,7 @@ public static class ScreenWriter
         _ => JsonSerializer.Serialize(cell),
     };
 
-    private static IEnumerable<string> Cells(string line)
+    internal static IEnumerable<string> Cells(string line)
     {
         int at = 0;
         while (at <= line.Length)

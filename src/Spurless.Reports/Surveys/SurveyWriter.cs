@@ -76,9 +76,10 @@ public static class SurveyWriter
                 json.WriteBoolean("fell_at_least", line.IsBound);
             });
             json.WriteStartArray("noise_floor_dbm");
-            foreach (double floor in answer.FloorDbm)
+            for (int i = 0; i < answer.FloorDbm.Count; i++)
             {
-                if (double.IsFinite(floor))
+                double floor = answer.FloorDbm[i];
+                if (double.IsFinite(floor) && !(i < answer.FloorsRelative.Count && answer.FloorsRelative[i]))
                 {
                     json.WriteNumberValue(Math.Round(floor, 6));
                 }
@@ -89,6 +90,15 @@ public static class SurveyWriter
             }
 
             json.WriteEndArray();
+            json.WriteStartArray("resolution_hz");
+            foreach (double resolution in answer.ResolutionHz)
+            {
+                json.WriteNumberValue(Math.Round(resolution, 3));
+            }
+
+            json.WriteEndArray();
+            JsonText.Decibels(json, "instrument_intercept_dbm", answer.InterceptDbm);
+            json.WriteBoolean("intercept_fitted", answer.InterceptFitted);
             JsonText.Strings(json, "remarks", answer.Remarks);
             JsonText.Strings(json, "added", added);
         });
@@ -101,22 +111,31 @@ public static class SurveyWriter
     {
         ArgumentNullException.ThrowIfNull(answer);
         ArgumentNullException.ThrowIfNull(to);
-        to.Write("frequency_hz,bandwidth_hz,level_dbm,sigma_db,on_share,carrier_hz,raster_hz,doubtful\n");
+        to.Write("frequency_hz,bandwidth_hz,level_dbm,sigma_db,on_share,carrier_hz,raster_hz,doubtful,under_full_scale_db\n");
         foreach (SurveyedEmitter emitter in answer.Emitters)
         {
             SpectrumLine line = emitter.Line;
             to.Write(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{line.FrequencyHz:F0},{line.BandwidthHz:F0},{FixedText.Of(line.LevelDbm, 6)},{line.SigmaDb:F6},{line.OnShare:F6},"
-                    + $"{emitter.CarrierHz},{line.Raster?.RasterHz},{CsvQuoting.Quote(emitter.Doubtful ?? "")}\n"));
+                $"{line.FrequencyHz:F0},{line.BandwidthHz:F0},{Fixed(emitter.LevelDbm)},{line.SigmaDb:F6},{line.OnShare:F6},"
+                    + $"{emitter.CarrierHz},{line.Raster?.RasterHz},{CsvQuoting.Quote(emitter.Doubtful ?? "")},"
+                    + $"{Fixed(emitter.IsRelative ? -line.LevelDbm : null)}\n"));
         }
     }
 
-    private static string Conclusion(SurveyAnswer answer)
+    /// <summary>What is to be said of an emitter beside its figures; empty for nothing.</summary>
+    internal static string Remark(SurveyedEmitter emitter) => string.Join("; ", ((string?[])
+    [
+        emitter.IsRelative ? $"{Text(-emitter.Line.LevelDbm, "0.0")} dB under full scale" : null,
+        emitter.Doubtful,
+    ]).OfType<string>());
+
+    /// <summary>What the survey found, in a sentence or two.</summary>
+    internal static string Conclusion(SurveyAnswer answer)
     {
         int count = answer.Emitters.Count, inside = answer.MadeInside.Count;
         int doubtful = answer.Emitters.Count(static e => e.Doubtful is not null);
-        string strongest = answer.Emitters is [var first, ..]
+        string strongest = answer.Emitters is [{ IsRelative: false } first, ..]
             ? $", the strongest on {Megahertz(first.CarrierHz)} MHz with {Figures.Db(first.Line.LevelDbm, Typography.Plain)} dBm"
             : "";
         return (count switch
@@ -148,12 +167,12 @@ public static class SurveyWriter
             SpectrumLine line = emitter.Line;
             table.Add(
                 Megahertz(emitter.CarrierHz),
-                Figures.Db(line.LevelDbm, Typography.Plain),
+                emitter.LevelDbm is { } dbm ? Figures.Db(dbm, Typography.Plain) : "not known",
                 Text(line.SigmaDb, "0.0"),
                 line.BandwidthHz > 0 ? Text(line.BandwidthHz / 1000, "0.0") : "narrow",
                 line.OnShare < 1 ? Figures.Percent(line.OnShare) : "always",
                 line.Raster is { } fit ? Text(fit.RasterHz / 1000.0, "0.###") : "none fits",
-                emitter.Doubtful ?? "");
+                Remark(emitter));
         }
 
         return table;
@@ -165,7 +184,7 @@ public static class SurveyWriter
         json.WriteStartObject();
         json.WriteNumber("frequency_hz", (long)Math.Round(line.FrequencyHz));
         json.WriteNumber("bandwidth_hz", (long)Math.Round(line.BandwidthHz));
-        JsonText.Decibels(json, "level_dbm", line.LevelDbm);
+        JsonText.Decibels(json, "level_dbm", emitter.LevelDbm);
         JsonText.Decibels(json, "sigma_db", line.SigmaDb);
         JsonText.Number(json, "on_share", Math.Round(line.OnShare, 6));
         json.WriteNumber("frequency_sigma_hz", Math.Round(line.FrequencySigmaHz, 3));
@@ -174,10 +193,13 @@ public static class SurveyWriter
         json.WriteNumber("carrier_hz", emitter.CarrierHz);
         JsonText.Number(json, "raster_hz", line.Raster?.RasterHz);
         json.WriteString("doubtful", emitter.Doubtful);
+        JsonText.Decibels(json, "under_full_scale_db", emitter.IsRelative ? -line.LevelDbm : null);
         json.WriteEndObject();
     }
 
     private static string Megahertz(long hertz) => Figures.MegahertzExact(hertz);
+
+    private static string Fixed(double? value) => value is { } v ? FixedText.Of(v, 6) : "";
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
 }

@@ -56,8 +56,12 @@ public sealed record SweepColumns(string Frequency, string Level)
     {
         "dBm" => 0,
         "dBuV" or "dBµV" or "dBμV" => -106.98970004336019,
+        _ when IsFieldStrength(head) => -106.98970004336019,
         _ => head == "level_dbm" ? 0 : null,
     };
+
+    /// <summary>Whether a head's unit is one of field strength.</summary>
+    internal static bool IsFieldStrength(string head) => UnitOf(head) is "dBuV/m" or "dBµV/m" or "dBμV/m";
 
     private static string UnitOf(string head)
     {

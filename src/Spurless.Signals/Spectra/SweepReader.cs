@@ -69,7 +69,7 @@ public static class SweepReader
         if (level >= 0 && dbm is null)
         {
             diagnostics.Error(file, lines.Line, 1, $"the head '{Quote.Short(levelHead)}' has no unit",
-                "write one in brackets: [dBm] or [dBuV]");
+                "write one in brackets: [dBm], [dBuV] or [dBuV/m]");
         }
 
         if (diagnostics.HasErrors)
@@ -89,7 +89,12 @@ public static class SweepReader
         }
 
         points.Sort(static (a, b) => a.Hertz.CompareTo(b.Hertz));
-        return Checked(new Sweep(file, [.. points.Select(static p => p.Hertz)], [[.. points.Select(static p => p.Dbm)]]), diagnostics);
+        return Checked(
+            new Sweep(file, [.. points.Select(static p => p.Hertz)], [[.. points.Select(static p => p.Dbm)]])
+            {
+                IsFieldStrength = SweepColumns.IsFieldStrength(levelHead),
+            },
+            diagnostics);
     }
 
     private static Sweep? ReadRows(Lines lines, char separator, string[] heads, string file, DiagnosticBag diagnostics)

@@ -31,7 +31,7 @@ internal static class LevelResolver
         IPathModel? named = emitter.Path is { Model: not PathModel.Terrain } given ? Named(given) : null;
         if (named is null && transmitted is not null && (terrain is not null || emitter.Path is not null))
         {
-            GroundPath? ground = GroundPath.Of(site, emitter, geometry, terrain, out string problem);
+            GroundPath? ground = GroundPath.Of(site, emitter, geometry, terrain, receiver.Antenna, out string problem);
             if (ground is null && emitter.Path is not null)
             {
                 return Unknown("unknown: " + problem);

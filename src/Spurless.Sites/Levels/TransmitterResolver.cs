@@ -5,6 +5,7 @@ using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Positions;
+using Spurless.Sites.Terrain;
 
 namespace Spurless.Sites.Levels;
 
@@ -13,6 +14,7 @@ internal sealed class TransmitterResolver
 {
     private readonly SiteDocument _site;
     private readonly Func<FileReference, Network> _networkOf;
+    private readonly SiteTerrain? _terrain;
     private readonly (double? Dbm, string? Assumed)[] _powers;
     private IReadOnlyList<TransmitterStage>? _computable;
     private IReadOnlyList<TransmitterStage>? _usual;
@@ -20,9 +22,10 @@ internal sealed class TransmitterResolver
 
     /// <param name="site">The site.</param>
     /// <param name="networkOf">The circuit or sweep that a reference names.</param>
-    public TransmitterResolver(SiteDocument site, Func<FileReference, Network> networkOf)
+    /// <param name="terrain">The ground round the site; null where the site names no elevation files.</param>
+    public TransmitterResolver(SiteDocument site, Func<FileReference, Network> networkOf, SiteTerrain? terrain)
     {
-        (_site, _networkOf) = (site, networkOf);
+        (_site, _networkOf, _terrain) = (site, networkOf, terrain);
         _powers = [.. site.Emitters.Select(Power)];
         Stages = [.. site.Emitters.Select((e, i) => Stage(e, i))];
     }
@@ -168,7 +171,8 @@ internal sealed class TransmitterResolver
             .. ((string?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<string>().Select(Assumption.Told),
         ];
         bool measured = at.Coupling.TryGetValue(from.Name, out Radio.Quantities.Decibels stated);
-        double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed) ?? BetweenSites(from, at, assumed);
+        double sigma = measured ? LevelUncertainty.MeasuredDb : LevelUncertainty.PredictedDb;
+        double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed) ?? BetweenSites(from, at, assumed, ref sigma);
         double filter = FilterDb(at, from.Frequency.Hertz, assumed);
         return TransmitterArrival.Compute(
             from.Name,
@@ -176,7 +180,7 @@ internal sealed class TransmitterResolver
             from.Frequency.Hertz,
             _powers[fromIndex].Dbm,
             coupling,
-            measured ? LevelUncertainty.MeasuredDb : LevelUncertainty.PredictedDb,
+            sigma,
             filter,
             Isolator(at),
             assumed);
@@ -198,7 +202,7 @@ internal sealed class TransmitterResolver
     /// Loss between the outputs of two transmitters on different sites: the path that fits the geometry, both antennas' gains towards each
     /// other at f_i, both feedlines; null where a place is not known or the antennas are too near each other for it.
     /// </summary>
-    private double? BetweenSites(EmitterEntry from, EmitterEntry at, List<Assumption> assumed)
+    private double? BetweenSites(EmitterEntry from, EmitterEntry at, List<Assumption> assumed, ref double sigma)
     {
         if (EmitterPositions.Between(_site, from, at) is not { } line)
         {
@@ -206,7 +210,7 @@ internal sealed class TransmitterResolver
         }
 
         List<string> said = [];
-        PathResult path = PathModels.Predict(null, new PathGeometry
+        PathGeometry geometry = new()
         {
             FrequencyHz = from.Frequency.Hertz,
             DistanceM = line.DistanceM,
@@ -216,17 +220,52 @@ internal sealed class TransmitterResolver
             ReceiverGroundM = at.Ground?.Metres,
             TransmitterGainDbi = Gains.Towards(from.Antenna, line.BearingDegrees, $"the antenna of {from.Name}", said),
             ReceiverGainDbi = Gains.Towards(at.Antenna, line.BackDegrees, $"the antenna of {at.Name}", said),
-        });
+        };
+        IPathModel? ground = OverGround(from, at, geometry, said);
+        PathResult path = PathModels.Predict(ground, geometry);
         if (path.ConnectorLossDb is not { } loss)
         {
             return null;
         }
 
+        // Over the ground the model knows its own spread.
+        sigma = ground is null ? sigma : path.SigmaDb ?? sigma;
         string whose = $"coupling from {from.Name} to {at.Name}";
         assumed.Add(Assumption.Told($"{whose}: predicted, {path.How}, antennas' gains towards each other; measure it where it decides"));
         assumed.AddRange(said.Concat(path.Assumed).Select(a => Assumption.Told($"{whose}: {a}")));
         return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
+
+    /// <summary>The path over the ground between two transmitters, where elevation files cover it; else null, and why.</summary>
+    private IPathModel? OverGround(EmitterEntry from, EmitterEntry at, PathGeometry geometry, List<string> said)
+    {
+        if (_terrain is null)
+        {
+            return null;
+        }
+
+        if (Place(from) is not { } here || Place(at) is not { } there)
+        {
+            said.Add("the ground between is not counted: their places are not known as coordinates");
+            return null;
+        }
+
+        if (GroundPath.Of(here, there, geometry, _terrain, out string problem) is not { } path)
+        {
+            said.Add($"the ground between is not counted: {problem}");
+            return null;
+        }
+
+        path = path with { Polarisation = from.Antenna?.Polarisation ?? at.Antenna?.Polarisation ?? Radio.Terrain.Polarisation.Vertical };
+        return path.Model(path.Question(geometry), chosen: true);
+    }
+
+    /// <summary>Where an emitter stands; one on the site's own structure stands at the site.</summary>
+    private GeoPoint? Place(EmitterEntry emitter) =>
+        EmitterPositions.PointOf(_site, emitter)
+            ?? (emitter is { Path.Model: PathModel.SameStructure, Distance: null } && _site.Place is { } place
+                ? GeoPoint.Of(place.Latitude, place.Longitude)
+                : null);
 
     /// <summary>
     /// Loss between the outputs of two transmitters whose antennas stand on one structure, by their heights; null where that is not known.

@@ -67,7 +67,7 @@ public static class PathService
         ReceiverEntry to = document.Receivers.First(r => r.Name == receiver);
         List<string> assumed = [];
         PathGeometry geometry = LevelResolver.Geometry(document, from, to, assumed);
-        if (GroundPath.Of(document, from, geometry, site.Terrain, out string problem) is not { } ground)
+        if (GroundPath.Of(document, from, geometry, site.Terrain, to.Antenna, out string problem) is not { } ground)
         {
             return Refuse(document.File, $"from {emitter} to {receiver}: {problem}", diagnostics);
         }
@@ -81,6 +81,7 @@ public static class PathService
                 TransmitterHeightM = question.TransmitterHeightM,
                 ReceiverHeightM = question.ReceiverHeightM,
                 LatitudeDegrees = question.LatitudeDegrees,
+                Polarisation = asked.Polarisation ?? question.Polarisation,
             };
         }
 
@@ -107,7 +108,9 @@ public static class PathService
             [
                 .. assumed,
                 .. Atmosphere(question),
-                .. question.Polarisation == Polarisation.Vertical ? (string[])["vertical polarisation"] : [],
+                .. asked?.Polarisation is null && from.Antenna?.Polarisation is null && to.Antenna?.Polarisation is null
+                    ? (string[])["vertical polarisation"]
+                    : [],
                 "no clutter on the ground, and all of it inland unless a tile says sea",
                 .. ground.Remarks,
                 .. prediction.Remarks,
@@ -132,7 +135,7 @@ public static class PathService
         ArrivingLevel counted = new AntennaEffects(site.Document, site.Of).Applied(arriving, from, to);
         double filter = from.Power is null
             ? 0
-            : new TransmitterResolver(site.Document, site.Of).FilterDb(from, from.Frequency.Hertz);
+            : new TransmitterResolver(site.Document, site.Of, null).FilterDb(from, from.Frequency.Hertz);
         assumed.AddRange(counted.Assumed);
         double level = counted.AtAntennaDbm!.Value - filter;
         return new PathLevel(

@@ -19,7 +19,7 @@ internal sealed class Retuning
     public Retuning(PlanQuestion question)
     {
         (_site, _options) = (question.Site, question.Options);
-        _transmitters = new TransmitterResolver(_site.Document, _site.Of);
+        _transmitters = new TransmitterResolver(_site.Document, _site.Of, _site.Terrain);
         _receivers = new ReceiverSetup?[_site.Document.Receivers.Count];
         Emitters = [.. _site.Document.Emitters.Select(StudyService.Setup)];
         Orders = question.Orders;

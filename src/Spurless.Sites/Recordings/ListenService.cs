@@ -54,8 +54,10 @@ public static class ListenService
             cancellationToken);
     }
 
-    private static T? With<T>(
-        ListenQuestion question, DiagnosticBag findings, Func<Recording, T> use, CancellationToken cancellationToken)
+    /// <summary>Opens a recording, does something with it, and closes it.</summary>
+    /// <returns>What was made of it; null where it cannot be used.</returns>
+    internal static T? With<T>(
+        ListenQuestion question, DiagnosticBag findings, Func<Recording, T?> use, CancellationToken cancellationToken)
         where T : class
     {
         string path = question.Path;
@@ -98,7 +100,8 @@ public static class ListenService
         return new ListenAnswer(question.Path, heard, fits, receiver, HeardLogs.Make(heard, question.Site?.Document, receiver));
     }
 
-    private static bool IsSigMf(string path) =>
+    /// <summary>Whether a name is that of one of the two files of a SigMF recording.</summary>
+    internal static bool IsSigMf(string path) =>
         path.EndsWith(MetaEnding, StringComparison.OrdinalIgnoreCase) || path.EndsWith(DataEnding, StringComparison.OrdinalIgnoreCase);
 
     private static Recording? OpenWav(ListenQuestion question, DiagnosticBag findings, List<FileStream> open)

@@ -47,6 +47,9 @@ public sealed record NearEmitter
     /// <summary>How the level was predicted and what was assumed, a sentence each.</summary>
     public required IReadOnlyList<string> Assumed { get; init; }
 
+    /// <summary>Whether the level is the most that it can be, because the ground between is not known.</summary>
+    public bool IsMost { get; init; }
+
     /// <summary>Whether the site file has it already.</summary>
     public required bool InSite { get; init; }
 }
@@ -57,3 +60,9 @@ public sealed record NearEmitter
 /// <param name="RadiusM">How far was looked.</param>
 /// <param name="Emitters">The transmitters.</param>
 public sealed record NearAnswer(string Site, string Receiver, double RadiusM, IReadOnlyList<NearEmitter> Emitters);
+
+/// <summary>What was measured of a licensed transmitter.</summary>
+/// <param name="LevelDbm">Its level at the antenna connector in dBm; null where it was only heard.</param>
+/// <param name="SigmaDb">One sigma of it in dB.</param>
+/// <param name="OnShare">Share of the time in which it was on.</param>
+public sealed record MeasuredFigures(double? LevelDbm, double SigmaDb, double OnShare);

@@ -69,7 +69,12 @@ public static class NearService
     }
 
     /// <summary>The transmitter as it would stand in a site file.</summary>
-    public static SiteAddition Addition(NearEmitter emitter)
+    public static SiteAddition Addition(NearEmitter emitter) => Addition(emitter, null);
+
+    /// <summary>The transmitter as it would stand in a site file, with what was measured of it.</summary>
+    /// <param name="emitter">The transmitter.</param>
+    /// <param name="measured">What was measured; null for the prediction alone.</param>
+    public static SiteAddition Addition(NearEmitter emitter, MeasuredFigures? measured)
     {
         ArgumentNullException.ThrowIfNull(emitter);
         RegisterRecord record = emitter.Record;
@@ -109,7 +114,17 @@ public static class NearService
         keys.Add(("at", YamlValue.Map(
             ("latitude", YamlValue.Of(Text(record.Place.LatitudeDegrees, "0.0######"))),
             ("longitude", YamlValue.Of(Text(record.Place.LongitudeDegrees, "0.0######"))))));
-        if (emitter.SigmaDb is { } sigma)
+        if (measured?.LevelDbm is { } level)
+        {
+            keys.Add(("level", YamlValue.Of(Text(level, "0.0") + " dBm")));
+        }
+
+        if (measured is { OnShare: < 1 and var on })
+        {
+            keys.Add(("activity", YamlValue.Of(Text(100 * on, "0.#") + " %")));
+        }
+
+        if ((measured?.LevelDbm is null ? emitter.SigmaDb : measured.SigmaDb) is { } sigma)
         {
             keys.Add(("uncertainty", YamlValue.Of(Text(sigma, "0.#") + " dB")));
         }
@@ -118,14 +133,15 @@ public static class NearService
         string unsaid = designated || record.BandwidthHz is not null || record.UpperEdgeHz is not null
             ? ""
             : "; its bandwidth is not in the register, 16 kHz is assumed";
-        return new SiteAddition(emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{unsaid}");
+        return new SiteAddition(
+            emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{Heard(measured)}{unsaid}");
     }
 
     /// <summary>
     /// The path over the ground between, where elevation files cover it and both heights are known; else null and, with elevation files,
     /// why.
     /// </summary>
-    private static TerrainPath? OverGround(
+    private static IPathModel? OverGround(
         PlaceEntry place,
         ReceiverEntry receiver,
         NearRecord near,
@@ -152,8 +168,16 @@ public static class NearService
         }
 
         used = over;
+        path = path with { Polarisation = receiver.Antenna?.Polarisation ?? Polarisation.Vertical };
         return path.Model(path.Question(over), chosen: true);
     }
+
+    private static string Heard(MeasuredFigures? measured) => measured switch
+    {
+        null => "",
+        { LevelDbm: null } => ", heard in a survey",
+        _ => ", level measured by a survey",
+    };
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
 
@@ -206,6 +230,7 @@ public static class NearService
             LevelDbm = level.Dbm + db,
             SigmaDb = known ? sigma : null,
             Assumed = [how, .. RecordNoteWords.Of(record.Notes), .. known ? assumed : [], .. level.Assumed],
+            IsMost = known && overGround is null && !used.GroundIsKnown,
             InSite = inSite,
         };
     }

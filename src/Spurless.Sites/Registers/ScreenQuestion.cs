@@ -1,3 +1,5 @@
+using Spurless.Sites.Terrain;
+
 namespace Spurless.Sites.Registers;
 
 /// <summary>Every receiver of a list, or of a register, against every transmitter of the register.</summary>
@@ -17,6 +19,9 @@ public sealed record ScreenQuestion
 
     /// <summary>Transmitters further away are left out, in metres; null for none.</summary>
     public double? WithinM { get; init; }
+
+    /// <summary>The ground between; null to count free space and plane earth alone.</summary>
+    public SiteTerrain? Terrain { get; init; }
 
     /// <summary>Only these tiles, of <see cref="TileSize"/> receivers each, from 1, both inclusive; null for all.</summary>
     public (int First, int Last)? Tiles { get; init; }
@@ -56,6 +61,9 @@ public sealed record ScreenAnswer
 
     /// <summary>Tiles done now, and tiles that an earlier run had done.</summary>
     public required (int Done, int Before) Tiles { get; init; }
+
+    /// <summary>What the ground did, in what was screened now; null without elevation files.</summary>
+    public ScreenGroundSum? Ground { get; init; }
 
     /// <summary>What was assumed of receivers, a sentence each.</summary>
     public required IReadOnlyList<string> Assumed { get; init; }

@@ -90,8 +90,10 @@ public static class ScreenService
 
         Name(ids);
         ScreenField field = ScreenField.Of(emitters);
+        ScreenGround? ground = question.Terrain is { } terrain ? new ScreenGround(terrain, emitters) : null;
         ScreenOptions options = new()
         {
+            Ground = ground,
             Orders = question.Orders,
             WithinM = question.WithinM ?? double.PositiveInfinity,
             Threads = question.Threads,
@@ -107,6 +109,7 @@ public static class ScreenService
             first,
             last,
             question.TileSize,
+            question.Terrain?.Stamp,
             head);
         using ScreenFile result = ScreenFile.Open(question.Out, print);
         int before = result.Tiles;
@@ -138,6 +141,7 @@ public static class ScreenService
             Harmed = harmed,
             WithUnknown = unknown,
             Incomplete = incomplete,
+            Ground = ground?.Sum,
             Tiles = (done, before),
             Assumed = question.Receivers is null ? [ScreenReceivers.Default, ScreenReceivers.Antennas] : [ScreenReceivers.Antennas],
         };

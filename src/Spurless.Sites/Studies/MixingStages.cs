@@ -33,7 +33,7 @@ public static class MixingStages
     {
         ArgumentNullException.ThrowIfNull(site);
         return [
-            .. new TransmitterResolver(site.Document, site.Of).Computable.Select(
+            .. new TransmitterResolver(site.Document, site.Of, site.Terrain).Computable.Select(
                 static s => new MixingTransmitter(s.Emitter, Strongest(s))),
         ];
     }

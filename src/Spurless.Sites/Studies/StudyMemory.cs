@@ -13,6 +13,7 @@ public sealed class StudyMemory
 {
     private IReadOnlyList<EmitterEntry>? _emitters;
     private PlaceEntry? _place;
+    private string? _ground;
     private TransmitterResolver? _transmitters;
 
     /// <summary>The search, with its memory.</summary>
@@ -22,9 +23,13 @@ public sealed class StudyMemory
     internal TransmitterResolver TransmittersOf(LoadedSite site)
     {
         SiteDocument document = site.Document;
-        if (_transmitters is null || !ReferenceEquals(_emitters, document.Emitters) || !ReferenceEquals(_place, document.Place))
+        if (_transmitters is null
+            || !ReferenceEquals(_emitters, document.Emitters)
+            || !ReferenceEquals(_place, document.Place)
+            || _ground != site.Terrain?.Stamp)
         {
-            (_emitters, _place, _transmitters) = (document.Emitters, document.Place, new TransmitterResolver(document, site.Of));
+            (_emitters, _place, _ground) = (document.Emitters, document.Place, site.Terrain?.Stamp);
+            _transmitters = new TransmitterResolver(document, site.Of, site.Terrain);
         }
 
         return _transmitters;

@@ -68,7 +68,7 @@ public static class StudyService
             new StudyPart { Receivers = [.. Enumerable.Range(0, document.Receivers.Count)] },
             options,
             search,
-            new TransmitterResolver(document, site.Of),
+            new TransmitterResolver(document, site.Of, site.Terrain),
             withoutFilters: true,
             progress,
             cancellationToken);
@@ -106,7 +106,9 @@ public static class StudyService
     /// <exception cref="TooManyProductsException">A list would be longer than is made.</exception>
     internal static StudyResult RunPart(
         LoadedSite site, StudyPart part, StudyOptions options, IProgress<SearchProgress>? progress, CancellationToken cancellationToken) =>
-        Run(site, part, options, new FastSearch(), new TransmitterResolver(site.Document, site.Of), withoutFilters: false, progress,
+        Run(
+            site, part, options, new FastSearch(), new TransmitterResolver(site.Document, site.Of, site.Terrain), withoutFilters: false,
+            progress,
             cancellationToken);
 
     private static StudyResult Run(

@@ -6,7 +6,7 @@ namespace Spurless.Sites.Surveys;
 /// <summary>What emitters a spectrum shows.</summary>
 public sealed record SurveyQuestion
 {
-    /// <summary>The sweeps, one or several bands, by name.</summary>
+    /// <summary>The sweeps and SigMF recordings, one or several bands, by name.</summary>
     public required IReadOnlyList<string> Sweeps { get; init; }
 
     /// <summary>What is read for the name <c>-</c>, once; null where no such name stands there.</summary>
@@ -30,6 +30,18 @@ public sealed record SurveyQuestion
     /// </summary>
     public IReadOnlyList<DecibelsAt> Gain { get; init; } = [];
 
+    /// <summary>Further parts between antenna connector and instrument.</summary>
+    public SurveyChain Chain { get; init; } = SurveyChain.None;
+
+    /// <summary>All that lies between antenna connector and instrument.</summary>
+    public SurveyChain Through => SurveyChain.Of(Gain).With(Chain);
+
+    /// <summary>
+    /// The level at the input that just reaches a recording's full scale, in dBm; null where it is not known, and then the levels of
+    /// recordings are not.
+    /// </summary>
+    public double? FullScaleDbm { get; init; }
+
     /// <summary>The instrument's third-order intercept at its input in dBm, or null where it is not known.</summary>
     public double? InstrumentInterceptDbm { get; init; }
 
@@ -42,6 +54,12 @@ public sealed record SurveyQuestion
 /// <param name="Doubtful">Why the instrument may have made it, in words; null where nothing says so.</param>
 public sealed record SurveyedEmitter(SpectrumLine Line, string? Doubtful)
 {
+    /// <summary>Whether its line's level counts from a recording's full scale, not from a milliwatt.</summary>
+    public bool IsRelative { get; init; }
+
+    /// <summary>Mean power while on at the antenna connector in dBm; null where only its distance from full scale is known.</summary>
+    public double? LevelDbm => IsRelative ? null : Line.LevelDbm;
+
     /// <summary>
     /// Its frequency in a site file: the channel where one fits, else the centre of its power, to as many figures as are known.
     /// </summary>
@@ -71,4 +89,14 @@ public sealed record SurveyAnswer(
     IReadOnlyList<InstrumentLine> MadeInside,
     IReadOnlyList<double> FloorDbm,
     IReadOnlyList<double> ResolutionHz,
-    IReadOnlyList<string> Remarks);
+    IReadOnlyList<string> Remarks)
+{
+    /// <summary>The instrument's third-order intercept at its input in dBm, stated or told by lines; null where not known.</summary>
+    public double? InterceptDbm { get; init; }
+
+    /// <summary>Whether it was told by lines.</summary>
+    public bool InterceptFitted { get; init; }
+
+    /// <summary>Which of the floors count from full scale.</summary>
+    public IReadOnlyList<bool> FloorsRelative { get; init; } = [];
+}

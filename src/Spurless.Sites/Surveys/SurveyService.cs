@@ -23,9 +23,6 @@ public static class SurveyService
     private const string Sank =
         "it sank into the noise behind the pad: whether the instrument made it is not known; take a smaller pad or narrower bins";
 
-    /// <summary>Lines that make others in the instrument are sought among so many of the strongest.</summary>
-    private const int MostParents = 60;
-
     /// <summary>Reads the sweeps and finds their emitters.</summary>
     /// <param name="question">What to read, and how.</param>
     /// <param name="diagnostics">Takes what is wrong with the files.</param>
@@ -35,55 +32,58 @@ public static class SurveyService
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(diagnostics);
-        List<Sweep> sweeps = [.. question.Sweeps.Select(s => Read(s, question, diagnostics)).OfType<Sweep>()];
-        Sweep? padded = question.Padded is { } second ? Read(second, question, diagnostics) : null;
-        CheckSpans(sweeps, padded, diagnostics);
+        List<SurveySource> sources =
+        [
+            .. question.Sweeps.SelectMany(s => SurveySource.Read(s, question, diagnostics, cancellationToken) ?? []),
+        ];
+        SurveySource? padded = question.Padded is { } second
+            ? SurveySource.Read(second, question, diagnostics, cancellationToken)?[0]
+            : null;
+        CheckSpans(sources, padded, diagnostics);
         if (diagnostics.HasErrors)
         {
             return null;
         }
 
-        LineOptions options = new() { ResolutionHz = question.ResolutionHz };
-        List<SurveyedEmitter> emitters = [];
-        List<InstrumentLine> inside = [];
-        List<string> remarks = [];
-        List<double> floors = [];
-        for (int i = 0; i < sweeps.Count; i++)
+        Found found = new();
+        FittedIntercept? fitted = null;
+        for (int i = 0; i < sources.Count; i++)
         {
             cancellationToken.ThrowIfCancellationRequested();
-            LineFinder finder = LineFinder.For(sweeps[i], options);
-            IReadOnlyList<SpectrumLine> lines = finder.Lines();
+            SurveySource source = sources[i];
+            LineFinder finder = LineFinder.For(source.Sweep, new LineOptions { ResolutionHz = source.ResolutionHz });
+            IReadOnlyList<SpectrumLine> all = finder.Lines();
+            InstrumentMixtures mixtures = new(all);
+            IReadOnlyList<SpectrumLine> lines = all;
             if (i == 0 && padded is not null)
             {
-                LineFinder behind = LineFinder.For(padded, options);
-                PaddedSweep told = PaddedSweep.Compare(lines, behind, question.PadDb);
-                inside.AddRange(told.MadeInside);
+                LineFinder behind = LineFinder.For(padded.Sweep, new LineOptions { ResolutionHz = padded.ResolutionHz });
+                PaddedSweep told = PaddedSweep.Compare(all, behind, question.PadDb);
+                found.Inside.AddRange(told.MadeInside);
                 lines = told.Signals;
-                emitters.AddRange(told.Untold.Select(static l => new SurveyedEmitter(l, Sank)));
-                remarks.AddRange(Overloaded(sweeps[i].File, finder.Floor.MeanDbm - behind.Floor.MeanDbm));
+                found.Take(source, told.Untold.Select(static l => (l, (string?)Sank)));
+                found.Remarks.AddRange(Overloaded(source.Sweep.File, finder.Floor.MeanDbm - behind.Floor.MeanDbm));
+                fitted = source.IsRelative ? null : mixtures.OfKnown(told.MadeInside, question.PadDb);
+            }
+            else if (question.InstrumentInterceptDbm is null && padded is null && fitted is null && !source.IsRelative)
+            {
+                fitted = mixtures.Fit(finder, source.Sweep.FrequenciesHz);
             }
 
-            emitters.AddRange(
-                lines.Select(
-                    l =>
-                        new SurveyedEmitter(
-                            l, padded is null && question.InstrumentInterceptDbm is { } intercept ? Doubt(l, lines, intercept) : null)));
-            floors.Add(finder.Floor.MeanDbm - GainDb(question.Gain, sweeps[i].FrequenciesHz[sweeps[i].FrequenciesHz.Count / 2]));
-            remarks.AddRange(Moving(sweeps[i]));
+            bool byPad = i == 0 && padded is not null;
+            double? intercept = byPad || source.IsRelative ? null : question.InstrumentInterceptDbm ?? fitted?.Dbm;
+            found.Take(
+                source,
+                lines.Select(l => (
+                    l, RecordedArtefacts.Doubt(source, l, all) ?? (intercept is { } at ? mixtures.Doubt(l, at) : null))));
+            found.Floors.Add(
+                finder.Floor.MeanDbm - question.Through.GainDb(source.Sweep.FrequenciesHz[source.Sweep.FrequenciesHz.Count / 2]));
+            found.Remarks.AddRange(source.Remarks);
+            found.Remarks.AddRange(Moving(source.Sweep));
         }
 
-        remarks.AddRange(Said(question, padded, sweeps));
-        return new SurveyAnswer(
-            [
-                .. emitters
-                    .Select(e => e with { Line = AtAntenna(e.Line, question.Gain) })
-                    .OrderByDescending(static e => e.Line.LevelDbm)
-                    .ThenBy(static e => e.Line.FrequencyHz),
-            ],
-            [.. inside.Select(l => l with { Line = AtAntenna(l.Line, question.Gain) }).OrderByDescending(static l => l.Line.LevelDbm)],
-            floors,
-            [.. sweeps.Select(s => question.ResolutionHz ?? s.SpacingHz)],
-            remarks);
+        found.Remarks.AddRange(Said(question, padded is not null, sources, fitted));
+        return found.Answer(question, sources, fitted?.Dbm);
     }
 
     /// <summary>An emitter as it would stand in a site file.</summary>
@@ -101,19 +101,28 @@ public static class SurveyService
             (
                 "bandwidth",
                 YamlValue.Of(Frequency.FromHertz((long)Math.Round((seen ? line.BandwidthHz : resolutionHz) / 100) * 100).ToString())),
-            ("level", YamlValue.Of(Number(line.LevelDbm) + " dBm")),
         ];
+        if (emitter.LevelDbm is { } dbm)
+        {
+            keys.Add(("level", YamlValue.Of(Number(dbm) + " dBm")));
+        }
+
         if (line.OnShare < 1)
         {
             keys.Add(("activity", YamlValue.Of((100 * line.OnShare).ToString("0.#", CultureInfo.InvariantCulture) + " %")));
         }
 
-        keys.Add(("uncertainty", YamlValue.Of(Number(line.SigmaDb) + " dB")));
+        if (emitter.LevelDbm is not null)
+        {
+            keys.Add(("uncertainty", YamlValue.Of(Number(line.SigmaDb) + " dB")));
+        }
+
         string raster = line.Raster is { } fit
             ? string.Create(CultureInfo.InvariantCulture, $", put on the {fit.RasterHz / 1000.0:0.###} kHz raster")
             : "";
         string narrow = seen ? "" : ", narrower than could be seen";
-        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), "measured by a survey" + raster + narrow);
+        string level = emitter.IsRelative ? ", its level not known" : "";
+        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), "measured by a survey" + raster + narrow + level);
     }
 
     /// <summary>The name of an emitter: <c>line 145.0125 MHz</c>.</summary>
@@ -138,34 +147,16 @@ public static class SurveyService
 
     private static string Number(double value) => value.ToString("0.0", CultureInfo.InvariantCulture);
 
-    private static Sweep? Read(string path, SurveyQuestion question, DiagnosticBag diagnostics)
-    {
-        SweepColumns? columns = question.Columns;
-        if (path == "-" && question.Input is { } input)
-        {
-            return SweepReader.Read(input, path, columns, diagnostics);
-        }
-
-        if (!File.Exists(path))
-        {
-            diagnostics.Error(path, 0, 0, "there is no such file", "check the name");
-            return null;
-        }
-
-        using StreamReader reader = new(path);
-        return SweepReader.Read(reader, path, columns, diagnostics);
-    }
-
     // What two sweeps tell together they tell of the same frequencies only.
-    private static void CheckSpans(List<Sweep> sweeps, Sweep? padded, DiagnosticBag diagnostics)
+    private static void CheckSpans(List<SurveySource> sweeps, SurveySource? padded, DiagnosticBag diagnostics)
     {
-        if (padded is not null && sweeps.Count > 0 && !Matches(sweeps[0], padded))
+        if (padded is not null && sweeps.Count > 0 && !Matches(sweeps[0].Sweep, padded.Sweep))
         {
             diagnostics.Error(
-                padded.File,
+                padded.Sweep.File,
                 0,
                 0,
-                "its frequencies are not those of " + sweeps[0].File,
+                "its frequencies are not those of " + sweeps[0].Sweep.File,
                 "take both sweeps with the same span and the same number of points");
         }
     }
@@ -186,67 +177,6 @@ public static class SurveyService
             && Math.Abs(a.FrequenciesHz[0] - b.FrequenciesHz[0]) < a.SpacingHz / 2
             && Math.Abs(a.FrequenciesHz[^1] - b.FrequenciesHz[^1]) < a.SpacingHz / 2;
 
-    private static SpectrumLine AtAntenna(SpectrumLine line, IReadOnlyList<DecibelsAt> gain) =>
-        gain.Count == 0 ? line : line with { LevelDbm = line.LevelDbm - GainDb(gain, line.FrequencyHz) };
-
-    /// <summary>Gain at a frequency: linear between the points, held beyond them.</summary>
-    private static double GainDb(IReadOnlyList<DecibelsAt> gain, double hertz)
-    {
-        if (gain.Count == 0)
-        {
-            return 0;
-        }
-
-        for (int i = 1; i < gain.Count; i++)
-        {
-            (double low, double high) = (gain[i - 1].Frequency.Hertz, gain[i].Frequency.Hertz);
-            if (hertz >= low && hertz <= high && high > low)
-            {
-                double share = (hertz - low) / (high - low);
-                return ((1 - share) * gain[i - 1].Value.Value) + (share * gain[i].Value.Value);
-            }
-        }
-
-        return hertz < gain[0].Frequency.Hertz ? gain[0].Value.Value : gain[^1].Value.Value;
-    }
-
-    /// <summary>
-    /// Which of the other lines would make this one in the instrument: sums and differences of two taken twice and once, or of three, that
-    /// land on it with at least a quarter of its power by the intercept.
-    /// </summary>
-    private static string? Doubt(SpectrumLine line, IReadOnlyList<SpectrumLine> lines, double interceptDbm)
-    {
-        SpectrumLine[] parents = [.. lines.Where(l => l != line && l.LevelDbm > line.LevelDbm).Take(MostParents)];
-        for (int a = 0; a < parents.Length; a++)
-        {
-            for (int b = 0; b < parents.Length; b++)
-            {
-                for (int c = 0; c < parents.Length; c++)
-                {
-                    // a + b - c with a before b; a = b is twice a.
-                    if (b < a || c == a || c == b)
-                    {
-                        continue;
-                    }
-
-                    double hertz = parents[a].FrequencyHz + parents[b].FrequencyHz - parents[c].FrequencyHz;
-                    double width = parents[a].BandwidthHz + parents[b].BandwidthHz + parents[c].BandwidthHz + line.BandwidthHz;
-                    double level = parents[a].LevelDbm + parents[b].LevelDbm + parents[c].LevelDbm - (2 * interceptDbm)
-                        + (a == b ? 0 : 20 * Math.Log10(2));
-                    if (Math.Abs(hertz - line.FrequencyHz) <= (width / 2) + (3 * line.FrequencySigmaHz) && level >= line.LevelDbm - 6)
-                    {
-                        string first = a == b ? "2 x " + Megahertz(parents[a]) : Megahertz(parents[a]) + " + " + Megahertz(parents[b]);
-                        return $"the instrument itself would make it of {first} - {Megahertz(parents[c])}";
-                    }
-                }
-            }
-        }
-
-        return null;
-    }
-
-    private static string Megahertz(SpectrumLine line) => MegahertzText.Of(line.FrequencyHz, 4);
-
     /// <summary>Noise that moves from row to row tells of overload by something that comes and goes.</summary>
     private static IEnumerable<string> Moving(Sweep sweep)
     {
@@ -266,22 +196,34 @@ public static class SurveyService
         }
     }
 
-    private static IEnumerable<string> Said(SurveyQuestion question, Sweep? padded, List<Sweep> sweeps)
+    private static IEnumerable<string> Said(
+        SurveyQuestion question, bool padded, List<SurveySource> sources, FittedIntercept? fitted)
     {
-        if (question.ResolutionHz is null)
+        if (question.ResolutionHz is null && sources.Any(static s => s.CentreHz is null))
         {
             yield return "the noise bandwidth of the bins was not given (--resolution), so their spacing is counted";
         }
 
-        if (padded is null && question.InstrumentInterceptDbm is null)
+        if (fitted is { } fit)
+        {
+            string marked = padded ? "" : "; lines that it would make at that are marked: a sweep behind a pad proves or clears them";
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"the instrument's third-order intercept, told by {fit.Lines} of {(padded ? "its own lines" : "the lines")}: "
+                    + $"{fit.Dbm:0.0} dBm, give or take {fit.SpreadDb:0.0} dB{marked}");
+        }
+        else if (!padded && question.InstrumentInterceptDbm is null)
         {
             yield return "nothing tells apart what the instrument itself made: "
                 + "take a second sweep behind a pad (--padded, --pad), or give its --intercept";
         }
 
-        if (padded is not null && sweeps.Count > 1)
+        if (padded && sources.Count > 1)
         {
-            yield return $"the sweep behind the pad tells of {sweeps[0].File} only";
+            yield return fitted is null
+                ? $"the sweep behind the pad tells of {sources[0].Sweep.File} only"
+                : $"the sweep behind the pad tells of {sources[0].Sweep.File} only; elsewhere what the instrument would make at the "
+                    + "intercept is marked";
         }
 
         if (question.MaximumHeld)
@@ -289,9 +231,55 @@ public static class SurveyService
             yield return "maxima were held: levels read high, noise by some 10 dB and noise-like signals with it";
         }
 
-        if (question.Gain.Count == 0)
+        if (question.Through.IsEmpty)
         {
-            yield return "levels are those at the instrument: give --gain for what lies between it and the antenna connector";
+            yield return "levels are those at the instrument: give --chain or --gain for what lies between it and the antenna connector";
+        }
+
+        string[] ends =
+        [
+            .. sources.SelectMany(s => question.Through.Short(s.Sweep.FrequenciesHz[0], s.Sweep.FrequenciesHz[^1]))
+                .Distinct(StringComparer.Ordinal),
+        ];
+        if (ends.Length > 0)
+        {
+            yield return $"the figures of {string.Join(" and ", ends)} do not cover the sweeps: beyond them the last one is counted";
+        }
+    }
+
+    /// <summary>What was found, sweep by sweep.</summary>
+    private sealed class Found
+    {
+        private readonly List<SurveyedEmitter> _emitters = [];
+
+        public List<InstrumentLine> Inside { get; } = [];
+
+        public List<string> Remarks { get; } = [];
+
+        public List<double> Floors { get; } = [];
+
+        public void Take(SurveySource source, IEnumerable<(SpectrumLine Line, string? Doubt)> lines) =>
+            _emitters.AddRange(lines.Select(l => new SurveyedEmitter(l.Line, l.Doubt) { IsRelative = source.IsRelative }));
+
+        public SurveyAnswer Answer(SurveyQuestion question, List<SurveySource> sources, double? fittedDbm)
+        {
+            SpectrumLine AtAntenna(SpectrumLine line) => line with { LevelDbm = line.LevelDbm - question.Through.GainDb(line.FrequencyHz) };
+            return new SurveyAnswer(
+                [
+                    .. _emitters.Select(e => e with { Line = AtAntenna(e.Line) })
+                        .OrderBy(static e => e.IsRelative)
+                        .ThenByDescending(static e => e.Line.LevelDbm)
+                        .ThenBy(static e => e.Line.FrequencyHz),
+                ],
+                [.. Inside.Select(l => l with { Line = AtAntenna(l.Line) }).OrderByDescending(static l => l.Line.LevelDbm)],
+                Floors,
+                [.. sources.Select(static s => s.ResolutionHz)],
+                Remarks)
+            {
+                InterceptDbm = question.InstrumentInterceptDbm ?? fittedDbm,
+                InterceptFitted = fittedDbm is not null,
+                FloorsRelative = [.. sources.Select(static s => s.IsRelative)],
+            };
         }
     }
 }

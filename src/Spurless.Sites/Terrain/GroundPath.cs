@@ -19,13 +19,21 @@ internal sealed record GroundPath
     /// <summary>What must be said of it.</summary>
     public required IReadOnlyList<string> Remarks { get; init; }
 
+    /// <summary>The elevation files and both places: what a prediction over this ground is kept by.</summary>
+    public required (string Stamp, GeoPoint From, GeoPoint To) Between { get; init; }
+
+    /// <summary>The direction of the electric field; vertical, as is usual in the mobile services, where no antenna says it.</summary>
+    public Polarisation Polarisation { get; init; } = Polarisation.Vertical;
+
     /// <summary>Finds it.</summary>
     /// <param name="site">The site.</param>
     /// <param name="emitter">The emitter.</param>
     /// <param name="geometry">Where the antennas stand over ground.</param>
     /// <param name="terrain">The elevation; null where the site names none.</param>
+    /// <param name="receiving">The receiving antenna.</param>
     /// <param name="problem">Where there is no profile: what is missing; what to do.</param>
-    public static GroundPath? Of(SiteDocument site, EmitterEntry emitter, PathGeometry geometry, SiteTerrain? terrain, out string problem)
+    public static GroundPath? Of(
+        SiteDocument site, EmitterEntry emitter, PathGeometry geometry, SiteTerrain? terrain, AntennaEntry? receiving, out string problem)
     {
         if (terrain is null)
         {
@@ -42,6 +50,7 @@ internal sealed record GroundPath
 
         return Of(place, from, geometry, terrain, out problem) is not { } path ? null : path with
         {
+            Polarisation = emitter.Antenna?.Polarisation ?? receiving?.Polarisation ?? Polarisation.Vertical,
             Remarks = [.. path.Remarks, .. Difference("emitter's entry", emitter.Ground?.Metres, path.Sampled.Profile.GroundM[0])],
         };
     }
@@ -54,26 +63,40 @@ internal sealed record GroundPath
     /// <param name="problem">Where there is no profile: what is missing; what to do.</param>
     public static GroundPath? Of(PlaceEntry place, GeoPoint from, PathGeometry geometry, SiteTerrain terrain, out string problem)
     {
+        GeoPoint to = GeoPoint.Of(place.Latitude, place.Longitude);
+        return Of(from, to, geometry, terrain, out problem) is not { } path ? null : path with
+        {
+            Remarks = [.. path.Remarks, .. Difference("site file", place.Ground?.Metres, path.Sampled.Profile.GroundM[^1])],
+        };
+    }
+
+    /// <summary>Finds the ground between any two places.</summary>
+    /// <param name="from">Where the transmitting antenna stands.</param>
+    /// <param name="to">Where the receiving antenna stands.</param>
+    /// <param name="geometry">Where the antennas stand over ground.</param>
+    /// <param name="terrain">The elevation.</param>
+    /// <param name="problem">Where there is no profile: what is missing; what to do.</param>
+    public static GroundPath? Of(GeoPoint from, GeoPoint to, PathGeometry geometry, SiteTerrain terrain, out string problem)
+    {
         if (geometry.TransmitterHeightM is null || geometry.ReceiverHeightM is null)
         {
             problem = "a path over the ground needs the heights of both antennas; give 'antenna: { height: 20 m }' for each";
             return null;
         }
 
-        GeoPoint to = GeoPoint.Of(place.Latitude, place.Longitude);
         if (!terrain.TryProfile(from, to, out SampledProfile sampled, out problem))
         {
             return null;
         }
 
-        return new GroundPath { Sampled = sampled, Remarks = [.. Said(sampled, place)] };
+        return new GroundPath { Sampled = sampled, Remarks = [.. Said(sampled)], Between = (terrain.Stamp, from, to) };
     }
 
     /// <summary>The model over this ground.</summary>
     /// <param name="question">What is asked of the path.</param>
     /// <param name="chosen">Whether it was chosen because the ground is known, not named in the file.</param>
-    public TerrainPath Model(PathQuestion question, bool chosen) =>
-        TerrainPath.Over(Sampled.Profile, question.Conditions, Sampled.HeightErrorM, chosen, Remarks);
+    public IPathModel Model(PathQuestion question, bool chosen) =>
+        new KeptPath(TerrainPath.Over(Sampled.Profile, question.Conditions, Sampled.HeightErrorM, chosen, Remarks), Between, question);
 
     /// <summary>The usual question over this ground.</summary>
     public PathQuestion Question(PathGeometry geometry) => new()
@@ -82,9 +105,10 @@ internal sealed record GroundPath
         TransmitterHeightM = geometry.TransmitterHeightM!.Value,
         ReceiverHeightM = geometry.ReceiverHeightM!.Value,
         LatitudeDegrees = Sampled.MiddleLatitudeDegrees,
+        Polarisation = Polarisation,
     };
 
-    private static IEnumerable<string> Said(SampledProfile sampled, PlaceEntry place)
+    private static IEnumerable<string> Said(SampledProfile sampled)
     {
         if (sampled.Filled > 0)
         {
@@ -93,11 +117,6 @@ internal sealed record GroundPath
                 $"{sampled.Filled} of {sampled.Profile.Count} points had no height in the elevation files and were filled from their "
                     + $"neighbours, "
                     + $"the longest stretch {sampled.LongestFilledM:0} m{(sampled.EndFilled ? ", an antenna's foot among them" : "")}");
-        }
-
-        foreach (string said in Difference("site file", place.Ground?.Metres, sampled.Profile.GroundM[^1]))
-        {
-            yield return said;
         }
     }
 

@@ -33,8 +33,8 @@ public sealed record PathQuestion
     /// <summary>Distance over land to the coast from the receiving antenna in metres; null where the sea is far.</summary>
     public double? CoastFromReceiverM { get; init; }
 
-    /// <summary>Polarisation.</summary>
-    public Polarisation Polarisation { get; init; } = Polarisation.Vertical;
+    /// <summary>Direction of the electric field; null where nobody says it: of a site its antennas' own, else vertical.</summary>
+    public Polarisation? Polarisation { get; init; }
 
     /// <summary>The conditions for the model, with the usual atmosphere where none was given.</summary>
     public TerrainConditions Conditions
@@ -48,7 +48,7 @@ public sealed record PathQuestion
                 ReceiverHeightM = ReceiverHeightM,
                 LatitudeDegrees = LatitudeDegrees,
                 TimePercent = TimePercent,
-                Polarisation = Polarisation,
+                Polarisation = Polarisation ?? Radio.Terrain.Polarisation.Vertical,
             };
             return usual with
             {

@@ -17,6 +17,37 @@ public sealed class SiteTerrain(ElevationFolder elevation)
     // For the whole process: a page loads its site anew at every change. The stamp of the folder is in the key.
     private static readonly ConcurrentDictionary<(string Stamp, GeoPoint From, GeoPoint To), SampledProfile> _kept = new();
 
+    /// <summary>A mark of the elevation files that changes with every one of them.</summary>
+    public string Stamp => elevation.Stamp;
+
+    /// <summary>Opens a folder of elevation files by itself.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="diagnostics">Takes what is wrong with it and its files.</param>
+    /// <returns>The ground; null where there is no such folder, or no elevation file in it.</returns>
+    public static SiteTerrain? Of(string folder, DiagnosticBag diagnostics)
+    {
+        ArgumentNullException.ThrowIfNull(diagnostics);
+        ElevationFolder? opened = ElevationFolder.Open(folder);
+        if (opened is null || opened.Count == 0)
+        {
+            diagnostics.Error(
+                folder,
+                0,
+                0,
+                opened is null ? "there is no such folder, or it cannot be read" : "the folder holds no elevation file",
+                "name a folder with tiles like N40W036.hgt or GeoTIFF files, or leave --terrain out");
+            return null;
+        }
+
+        foreach (ElevationProblem problem in opened.Problems)
+        {
+            string[] parts = problem.Text.Split("; ", 2);
+            diagnostics.Warning(Path.Combine(folder, problem.File), 0, 0, parts[0], parts[^1]);
+        }
+
+        return new SiteTerrain(opened);
+    }
+
     /// <summary>Lists the elevation files of a site; what is wrong with one of them is a warning, for another may cover the path.</summary>
     /// <param name="site">The site.</param>
     /// <param name="files">The files beside it.</param>

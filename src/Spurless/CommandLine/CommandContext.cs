@@ -65,6 +65,9 @@ internal sealed class CommandContext(ITerminal terminal, ParseResult parsed, Out
     /// <summary>The value of an option or a default.</summary>
     public T? Value<T>(Option<T> option) => parsed.GetValue(option);
 
+    /// <summary>Whether an option stands on the command line, not only its default.</summary>
+    public bool IsGiven(Option option) => parsed.GetResult(option) is { Implicit: false };
+
     /// <summary>The value of a required argument.</summary>
     public T Value<T>(Argument<T> argument) => parsed.GetValue(argument)!;
 

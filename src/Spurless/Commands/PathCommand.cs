@@ -42,7 +42,8 @@ internal static class PathCommand
         Option<TwoLengths?> coast = OptionKinds.Parsed<TwoLengths>(
             "--coast", "D1,D2", "from each antenna over land to the coast, like \"500 km,500 km\", which is the default",
                 TwoLengths.TryParse);
-        Option<string> polarisation = OptionKinds.Choice("--polarisation", "direction of the electric field", "vertical", "horizontal");
+        Option<string> polarisation = OptionKinds.Choice(
+            "--polarisation", "direction of the electric field; of a site its antennas' own where they say it", "vertical", "horizontal");
 
         Verb path = new("path", "gives the loss of one path over the ground, and what lies in the way")
         {
@@ -78,7 +79,8 @@ internal static class PathCommand
                 Gradient = context.Value(gradient),
                 CoastFromTransmitterM = context.Value(coast)?.FirstM,
                 CoastFromReceiverM = context.Value(coast)?.SecondM,
-                Polarisation = context.Value(polarisation) == "horizontal" ? Polarisation.Horizontal : Polarisation.Vertical,
+                Polarisation = !context.IsGiven(polarisation) ? null
+                    : context.Value(polarisation) == "horizontal" ? Polarisation.Horizontal : Polarisation.Vertical,
             };
             string file = context.Value(site);
             bool bySite = file.Length > 0;

@@ -20,7 +20,7 @@ internal static class SurveyCommand
     {
         Argument<string[]> sweeps = new("SWEEP")
         {
-            Description = "sweeps of a spectrum, each band in a file of its own",
+            Description = "sweeps of a spectrum, each band in a file of its own, or SigMF recordings of a band",
             HelpName = "SWEEP",
             Arity = ArgumentArity.OneOrMore,
         };
@@ -39,10 +39,21 @@ internal static class SurveyCommand
             "GAIN",
             "from the antenna connector to the instrument, like \"-3 dB\" for a cable, or \"12 dB at 100 MHz, 9 dB at 500 MHz\"",
             GainOverFrequency.TryParse);
+        Option<string?> chain = OptionKinds.Text(
+            "--chain",
+            "PARTS",
+            "the parts between them, like \"antenna factor af.csv; cable 3 dB; pad 10 dB; preamplifier amp.s2p\"");
+        Option<Level?> fullScale = OptionKinds.Parsed<Level>(
+            "--full-scale",
+            "LEVEL",
+            "of recordings: the level at the receiver's input that just reaches full scale, like \"-20 dBm\"; "
+                + "without it levels are not known",
+            Level.TryParse);
         Option<Level?> intercept = OptionKinds.Parsed<Level>(
             "--intercept",
             "LEVEL",
-            "the instrument's third-order intercept, like \"10 dBm\": what it would make itself is marked doubtful",
+            "the instrument's third-order intercept, like \"10 dBm\": what it would make itself is marked doubtful; "
+                + "without it the lines themselves may tell it",
             Level.TryParse);
         Option<bool> held = OptionKinds.Switch("--maximum-held", "the trace is the maximum of many sweeps");
         Option<string?> add = OptionKinds.Text(
@@ -51,7 +62,7 @@ internal static class SurveyCommand
         {
             Details =
                 "A sweep is a table with the heads frequency_hz,level_dbm, or with time and then a column a frequency, "
-                    + "one row a sweep. Levels are mean powers while on; broadcast and other wide " +
+                    + "one row a sweep; a recording is SigMF, complex. Levels are mean powers while on; broadcast and other wide " +
                 "signals are one emitter each. What falls by more than one and a half times the pad was made in the instrument.",
             Examples =
             [
@@ -61,12 +72,12 @@ internal static class SurveyCommand
             ],
         };
         survey.Add(sweeps);
-        foreach (Option option in (Option[])[padded, pad, resolution, columns, gain, intercept, held, add])
+        foreach (Option option in (Option[])[padded, pad, resolution, columns, gain, chain, fullScale, intercept, held, add])
         {
             survey.Add(option);
         }
 
-        survey.Does(terminal, new OutputOptions("text", "json", "csv"), async (context, cancel) =>
+        survey.Does(terminal, new OutputOptions("text", "json", "csv", "html"), async (context, cancel) =>
         {
             if (context.Value(padded) is null != context.Value(pad) is null)
             {
@@ -74,45 +85,56 @@ internal static class SurveyCommand
             }
 
             DiagnosticBag findings = new();
-            string[] named = [.. context.Value(sweeps), .. context.Value(padded) is { } second ? (string[])[second] : []];
-            if (named.Count(static n => n == "-") > 1)
+            SurveyChain? parts = context.Value(chain) is { } written
+                ? SurveyChain.Read(written, new SiteFolder("."), findings)
+                : SurveyChain.None;
+            SurveyQuestion question = new()
             {
-                throw new UsageException("'-' stands for standard input, which can be read once; name a file in one of the places");
-            }
-
-            using StreamReader? input = named.Contains("-") ? new StreamReader(context.Input(), leaveOpen: true) : null;
-            SurveyAnswer? answer = SurveyService.Run(
-                new SurveyQuestion
-                {
-                    Sweeps = context.Value(sweeps),
-                    Padded = context.Value(padded),
-                    Input = input,
-                    PadDb = context.Value(pad)?.Value ?? 0,
-                    Columns = context.Value(columns)?.Heads,
-                    ResolutionHz = context.Value(resolution)?.Hertz,
-                    Gain = context.Value(gain)?.Points ?? [],
-                    InstrumentInterceptDbm = context.Value(intercept)?.Dbm,
-                    MaximumHeld = context.Value(held),
-                },
-                findings,
-                cancel);
-            IReadOnlyList<string> added = [];
-            if (answer is not null && context.Value(add) is { } site)
-            {
-                SourceFile? source = await SourceFile.ReadAsync(site, FileKind.Site, findings, cancel).ConfigureAwait(false);
-                answer = source is not null && SourceReader.SiteAlone(source, findings) is { } document
-                    && Add(context, source, document, answer, findings, out added) ? answer : null;
-            }
-
-            int status = context.Tell(findings.InOrder());
-            return answer is null ? Math.Max(status, ExitStatus.Input) : context.Format switch
-            {
-                "json" => context.WriteBytes(to => SurveyWriter.WriteJson(answer, added, to)),
-                "csv" => context.Write(to => SurveyWriter.WriteCsv(answer, to)),
-                _ => context.Write(to => SurveyWriter.WriteText(answer, to, context.Ink)),
+                Sweeps = context.Value(sweeps),
+                Padded = context.Value(padded),
+                PadDb = context.Value(pad)?.Value ?? 0,
+                Columns = context.Value(columns)?.Heads,
+                ResolutionHz = context.Value(resolution)?.Hertz,
+                Gain = context.Value(gain)?.Points ?? [],
+                Chain = parts ?? SurveyChain.None,
+                FullScaleDbm = context.Value(fullScale)?.Dbm,
+                InstrumentInterceptDbm = context.Value(intercept)?.Dbm,
+                MaximumHeld = context.Value(held),
             };
+            return parts is null
+                ? context.Tell(findings.InOrder())
+                : await RunAsync(context, question, context.Value(add), findings, cancel).ConfigureAwait(false);
         });
         return survey;
+    }
+
+    private static async Task<int> RunAsync(
+        CommandContext context, SurveyQuestion question, string? site, DiagnosticBag findings, CancellationToken cancel)
+    {
+        string[] named = [.. question.Sweeps, .. question.Padded is { } second ? (string[])[second] : []];
+        if (named.Count(static n => n == "-") > 1)
+        {
+            throw new UsageException("'-' stands for standard input, which can be read once; name a file in one of the places");
+        }
+
+        using StreamReader? input = named.Contains("-") ? new StreamReader(context.Input(), leaveOpen: true) : null;
+        SurveyAnswer? answer = SurveyService.Run(question with { Input = input }, findings, cancel);
+        IReadOnlyList<string> added = [];
+        if (answer is not null && site is not null)
+        {
+            SourceFile? source = await SourceFile.ReadAsync(site, FileKind.Site, findings, cancel).ConfigureAwait(false);
+            answer = source is not null && SourceReader.SiteAlone(source, findings) is { } document
+                && Add(context, source, document, answer, findings, out added) ? answer : null;
+        }
+
+        int status = context.Tell(findings.InOrder());
+        return answer is null ? Math.Max(status, ExitStatus.Input) : context.Format switch
+        {
+            "json" => context.WriteBytes(to => SurveyWriter.WriteJson(answer, added, to)),
+            "csv" => context.Write(to => SurveyWriter.WriteCsv(answer, to)),
+            "html" => await Html(context, answer).ConfigureAwait(false),
+            _ => context.Write(to => SurveyWriter.WriteText(answer, to, context.Ink)),
+        };
     }
 
     private static bool Add(
@@ -135,10 +157,10 @@ internal static class SurveyCommand
             string old = there.Level is { } level ? $"the file says {level}" : "the file has no level";
             context.Remark(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{there.Name}: measured {emitter.Line.LevelDbm:0.0} dBm, give or take {emitter.Line.SigmaDb:0.0} dB; {old}"));
+                $"{there.Name}: measured {Measured(emitter)}; {old}"));
         }
 
-        bool done = RegisterCommand.Add(source, site, additions, findings, out added);
+        bool done = RegisterNear.Add(source, site, additions, findings, out added);
         if (done)
         {
             context.Remark(string.Create(CultureInfo.InvariantCulture, $"{added.Count} emitters were written into {source.Path}"));
@@ -146,6 +168,16 @@ internal static class SurveyCommand
 
         return done;
     }
+
+    private static async Task<int> Html(CommandContext context, SurveyAnswer answer)
+    {
+        string page = await SurveyReport.RenderAsync(answer, CommandContext.Made).ConfigureAwait(false);
+        return context.Write(to => to.Write(page));
+    }
+
+    private static string Measured(SurveyedEmitter emitter) => emitter.LevelDbm is { } dbm
+        ? string.Create(CultureInfo.InvariantCulture, $"{dbm:0.0} dBm, give or take {emitter.Line.SigmaDb:0.0} dB")
+        : string.Create(CultureInfo.InvariantCulture, $"{-emitter.Line.LevelDbm:0.0} dB under full scale, its level not known");
 
     private static bool TryPad(string text, out Decibels value, out string problem)
     {

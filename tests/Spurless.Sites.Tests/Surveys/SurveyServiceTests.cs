@@ -87,4 +87,142 @@ public sealed class SurveyServiceTests : IDisposable
         Assert.Null(SurveyService.Run(new SurveyQuestion { Sweeps = [a], Padded = b, PadDb = 10 }, bag));
         Assert.Contains("its frequencies are not those of", bag.InOrder()[0].What, StringComparison.Ordinal);
     }
+
+    /// <summary>
+    /// Lines of 2A-B and A+B-C at an intercept of +5 dBm: 3 levels summed less 10 dBm, 6.02 dB more for three
+    /// (docs/method/product-levels.md).
+    /// </summary>
+    [Fact]
+    public void Run_without_a_pad_fits_the_intercept_that_the_lines_tell_and_marks_them()
+    {
+        (int Bin, double Dbm)[] strong = [(300, -25), (413, -27), (571, -29)];
+        List<(int, double)> made = [];
+        for (int a = 0; a < 3; a++)
+        {
+            for (int b = a; b < 3; b++)
+            {
+                for (int c = 0; c < 3; c++)
+                {
+                    int bin = strong[a].Bin + strong[b].Bin - strong[c].Bin;
+                    if (c != a && c != b && bin is > 0 and < 999)
+                    {
+                        made.Add((bin, strong[a].Dbm + strong[b].Dbm + strong[c].Dbm - 10 + (a == b ? 0 : 6.0206)));
+                    }
+                }
+            }
+        }
+
+        string sweep = Sweep("a.csv", 5, [.. strong, .. made, (777, -80)]);
+
+        SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [sweep] });
+
+        Assert.True(answer.InterceptFitted);
+        Assert.Equal(5, answer.InterceptDbm!.Value, 0.5);
+        Assert.Equal(made.Count, answer.Emitters.Count(static e => e.Doubtful is not null));
+        Assert.Null(answer.Emitters.Single(static e => e.CarrierHz == 144_777_000 || e.CarrierHz == 144_775_000).Doubtful);
+        Assert.Contains(answer.Remarks, static r => r.Contains("told by", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Run_of_a_crowded_band_without_mixtures_claims_no_intercept()
+    {
+        // Sixty carriers of random levels on a raster: their mixtures fall on other carriers everywhere, but never all as strong.
+        Random random = new(11);
+        for (int turn = 0; turn < 10; turn++)
+        {
+            (int, double)[] carriers = [.. Enumerable.Range(0, 60).Select(i => (20 + (15 * i), -100 + (60 * random.NextDouble())))];
+
+            SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [Sweep("c.csv", turn, carriers)] });
+
+            Assert.Null(answer.InterceptDbm);
+            Assert.All(answer.Emitters, static e => Assert.Null(e.Doubtful));
+        }
+    }
+
+    [Fact]
+    public void Run_with_a_sweep_behind_a_pad_tells_the_intercept()
+    {
+        // 2 x 144.3 - 144.4 at +5 dBm: -30 -30 -30 - 10 = -100, and 30 dB less behind a pad of 10 dB.
+        string open = Sweep("a.csv", 6, (300, -20), (400, -20), (200, -70));
+        string padded = Sweep("b.csv", 7, (300, -30), (400, -30), (200, -100));
+
+        SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [open], Padded = padded, PadDb = 10 });
+
+        // (3 x -20 + 70) / 2.
+        Assert.Equal(5, answer.InterceptDbm!.Value, 0.2);
+        Assert.True(answer.InterceptFitted);
+    }
+
+    /// <summary>
+    /// A level in dBuV/m less the antenna's factor is dBuV at its connector; 0 dBuV in 50 ohm is -106.99 dBm
+    /// (10 lg of 1 pV^2 / 50 ohm / 1 mW).
+    /// </summary>
+    [Fact]
+    public void Run_of_field_strength_takes_the_antenna_factor_out_and_nothing_twice()
+    {
+        string sweep = Sweep("a.csv", 8, (500, -60));
+        string field = Path.Combine(_folder, "field.csv");
+        File.WriteAllText(field, File.ReadAllText(sweep).Replace("frequency_hz,level_dbm", "f [Hz],e [dBuV/m]", StringComparison.Ordinal));
+        Signals.Spectra.SweepColumns columns = new("f [Hz]", "e [dBuV/m]");
+        DiagnosticBag bag = new();
+        SurveyChain chain = SurveyChain.Read("antenna factor 12 dB; cable 3 dB", new Sites.Documents.SiteFolder("."), bag)!;
+
+        SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [field], Columns = columns, Chain = chain });
+
+        Assert.Equal(-60 - 12 - 106.99, answer.Emitters[0].Line.LevelDbm, 0.1);
+
+        Assert.Null(SurveyService.Run(new SurveyQuestion { Sweeps = [field], Columns = columns }, bag));
+        Assert.Contains("not known without the antenna's factor", bag.InOrder()[^1].What, StringComparison.Ordinal);
+        DiagnosticBag other = new();
+        Assert.Null(SurveyService.Run(new SurveyQuestion { Sweeps = [sweep], Chain = chain }, other));
+        Assert.Contains("are no field strength", other.InOrder()[0].What, StringComparison.Ordinal);
+    }
+
+    /// <summary>A recorded carrier of amplitude 0.1, its mirror image 30 dB weaker, and a line in the middle.</summary>
+    private string Recorded()
+    {
+        const int rate = 200_000;
+        byte[] data = new byte[8 * rate];
+        Random random = new(3);
+        for (int n = 0; n < rate; n++)
+        {
+            double phase = 2 * Math.PI * 31_250 * n / rate;
+            double image = 0.1 * Math.Pow(10, -30 / 20.0);
+            double i = (0.1 + image) * Math.Cos(phase) + 0.01 + (1e-3 * (random.NextDouble() - 0.5));
+            double q = (0.1 - image) * Math.Sin(phase) + (1e-3 * (random.NextDouble() - 0.5));
+            BitConverter.TryWriteBytes(data.AsSpan(8 * n), (float)i);
+            BitConverter.TryWriteBytes(data.AsSpan((8 * n) + 4), (float)q);
+        }
+
+        File.WriteAllBytes(Path.Combine(_folder, "r.sigmf-data"), data);
+        string path = Path.Combine(_folder, "r.sigmf-meta");
+        File.WriteAllText(
+            path,
+            $$"""
+            { "global": { "core:datatype": "cf32_le", "core:version": "1.2.5", "core:sample_rate": {{rate}} },
+              "captures": [ { "core:sample_start": 0, "core:frequency": 145100000 } ], "annotations": [] }
+            """);
+        return path;
+    }
+
+    [Fact]
+    public void Run_of_a_recording_has_levels_only_with_its_full_scale_and_marks_what_the_receiver_makes()
+    {
+        string path = Recorded();
+
+        SurveyAnswer bare = Run(new SurveyQuestion { Sweeps = [path] });
+        SurveyAnswer known = Run(new SurveyQuestion { Sweeps = [path], FullScaleDbm = -30 });
+
+        Assert.Equal(3, bare.Emitters.Count);
+        Assert.All(bare.Emitters, static e => Assert.Null(e.LevelDbm));
+        Assert.Equal(-20, bare.Emitters[0].Line.LevelDbm, 0.3);
+        Assert.DoesNotContain("level", SurveyService.Addition(bare.Emitters[0], 1_000).Entry.ToString(), StringComparison.Ordinal);
+        Assert.Equal(-50, known.Emitters[0].LevelDbm!.Value, 0.3);
+        Assert.Equal(145_131_250, known.Emitters[0].Line.FrequencyHz, 400.0);
+        Assert.Null(known.Emitters[0].Doubtful);
+        Assert.Contains("mirror image of 145.131", known.Emitters.Single(static e => e.Line.FrequencyHz < 145.09e6).Doubtful,
+            StringComparison.Ordinal);
+        SurveyedEmitter middle = known.Emitters.Single(static e => Math.Abs(e.Line.FrequencyHz - 145.1e6) < 2_000);
+        Assert.Contains("middle of the recording", middle.Doubtful, StringComparison.Ordinal);
+    }
 }

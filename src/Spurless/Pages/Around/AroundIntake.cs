@@ -21,7 +21,7 @@ internal sealed record AroundIntake(SurveyAnswer? Survey, string? Database, stri
     /// <summary>Name of the database that dropped register files go into.</summary>
     public const string DatabaseName = "register.db";
 
-    /// <summary>Takes files: sweeps are surveyed, all others are imported as one register.</summary>
+    /// <summary>Takes files: sweeps and SigMF recordings are surveyed, all others are imported as one register.</summary>
     public static async Task<AroundIntake> TakeAsync(OpenFolder folder, InputFileChangeEventArgs e, DateOnly today)
     {
         string place = Directory.CreateTempSubdirectory("spurless-").FullName;
@@ -61,7 +61,10 @@ internal sealed record AroundIntake(SurveyAnswer? Survey, string? Database, stri
     private static AroundIntake Sort(OpenFolder folder, List<string> files, List<string> problems, DateOnly today)
     {
         List<string> sweeps = [.. files.Where(IsSweep)];
-        List<string> registers = [.. files.Except(sweeps)];
+        List<string> registers =
+        [
+            .. files.Except(sweeps).Where(static f => !f.EndsWith(".sigmf-data", StringComparison.OrdinalIgnoreCase)),
+        ];
         SurveyAnswer? survey = null;
         string? database = null;
         string? says = null;
@@ -92,6 +95,11 @@ internal sealed record AroundIntake(SurveyAnswer? Survey, string? Database, stri
 
     private static bool IsSweep(string path)
     {
+        if (path.EndsWith(".sigmf-meta", StringComparison.OrdinalIgnoreCase))
+        {
+            return true;
+        }
+
         if (!path.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
         {
             return false;

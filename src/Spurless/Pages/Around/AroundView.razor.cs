@@ -4,7 +4,9 @@ using Spurless.Drawing.Maps;
 using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
 using Spurless.Pages.Shell;
+using Spurless.Reports.Registers;
 using Spurless.Sites.Documents;
+using Spurless.Sites.Matching;
 using Spurless.Sites.Registers;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Surveys;
@@ -23,6 +25,7 @@ public partial class AroundView
     private NearAnswer? _near;
     private AroundScene? _scene;
     private SurveyAnswer? _survey;
+    private MatchAnswer? _match;
     private IReadOnlyList<string> _problems = [];
     private string? _says;
     private bool _busy;
@@ -82,7 +85,7 @@ public partial class AroundView
     {
         LoadedSite? loaded = Folder.Site(File)?.Site;
         _site = loaded?.Document;
-        (_near, _scene) = (null, null);
+        (_near, _scene, _match) = (null, null, null);
         if (_site is null)
         {
             return;
@@ -97,6 +100,7 @@ public partial class AroundView
                 Database = Path.Combine(Folder.Paths.Root, register),
                 RadiusM = RadiusKm * 1000.0,
                 Networks = loaded!.Networks,
+                Terrain = loaded.Terrain,
             };
             _near = NearService.Run(_site, question, bag);
             _problems = [.. bag.InOrder().Select(static d => $"{Path.GetFileName(d.File)}: {d.What}; {d.Remedy}")];
@@ -104,14 +108,22 @@ public partial class AroundView
 
         if (_near is { } near)
         {
+            _match = _survey is { } survey ? MatchService.Run(MatchService.OfSurvey(survey.Emitters), near) : null;
             _scene = new AroundScene(
                 [
                     .. near.Emitters.Take(Most).Select(e => new AroundMark(
-                        e.Name, AroundServices.Of(e.Record), e.BearingDegrees, e.DistanceM, e.LevelDbm, e.InSite, e.Name == Picked)),
+                        e.Name, ServiceOfRecord.Of(e.Record), e.BearingDegrees, e.DistanceM, e.LevelDbm, e.InSite, e.Name == Picked)),
                 ],
                 420);
         }
     }
+
+    /// <summary>What a line of the sweep may be, by the register; null without one.</summary>
+    private EmitterMatch? MatchOf(SurveyedEmitter emitter) =>
+        _match?.Matches.FirstOrDefault(m => ReferenceEquals(m.Measured.Line, emitter));
+
+    private static SiteAddition AsLicence(EmitterMatch match, SurveyedEmitter emitter) => NearService.Addition(
+        match.Candidates[0].Licensed, new MeasuredFigures(emitter.LevelDbm, emitter.Line.SigmaDb, emitter.Line.OnShare));
 
     private void ChooseSite(ChangeEventArgs e) => Navigation.NavigateTo(PageLinks.AddressOf("around", (string)e.Value!));
 

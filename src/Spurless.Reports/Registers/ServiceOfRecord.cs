@@ -1,13 +1,15 @@
 using Spurless.Drawing.Maps;
 using Spurless.Register.Records;
 
-namespace Spurless.Pages.Around;
+namespace Spurless.Reports.Registers;
 
 /// <summary>The service of a licensed transmitter, as far as its record tells: for the shape of its mark only.</summary>
-internal static class AroundServices
+public static class ServiceOfRecord
 {
+    /// <summary>The service of a record.</summary>
     public static AroundService Of(RegisterRecord record)
     {
+        ArgumentNullException.ThrowIfNull(record);
         string kind = record.Emission is { Length: >= 7 } emission ? emission[4..7] : "";
         return record switch
         {
@@ -20,6 +22,7 @@ internal static class AroundServices
         };
     }
 
+    /// <summary>It in a word.</summary>
     public static string Word(AroundService service) => service switch
     {
         AroundService.Broadcast => "broadcast",
