@@ -169,13 +169,13 @@ public static class DesignWords
     public static IEnumerable<string> Layout(DesignCandidate candidate)
     {
         ArgumentNullException.ThrowIfNull(candidate);
-        foreach (Design.Layout.StrayCoupling s in candidate.Strays)
+        if (candidate.Strays.Count > 0)
         {
-            yield return string.Create(
+            IEnumerable<string> pairs = candidate.Strays.Select(static s => string.Create(
                 CultureInfo.InvariantCulture,
-                $"{s.First} and {s.Second} side by side at {s.DistanceM * 1e3:0} mm couple by {s.Coefficient:0.0000} (dipoles, "
-                    + $"falling with the third power of the distance), end to end on one axis by {s.EndToEnd:0.0000}; at right angles, "
-                        + $"the axis of one through the middle of the other, they do not");
+                $"{s.First} and {s.Second} at {s.DistanceM * 1e3:0} mm by {s.Coefficient:0.0000} ({s.EndToEnd:0.0000})"));
+            yield return $"side by side (end to end on one axis) couple {string.Join(", ", pairs)}: side by side as dipoles, falling "
+                + "with the third power of the distance; at right angles, the axis of one through the middle of the other, they do not";
         }
 
         foreach (Design.Winding.WoundCoil coil in candidate.Coils.Where(static c => c.Tap is not null))

@@ -13,14 +13,28 @@ namespace Spurless.Browser.Reports;
 /// <summary>The build sheet of a design: two A4 that one builds from.</summary>
 public partial class BuildSheetTests(BrowserFixture browser)
 {
+    private const string Name = "quiet-input.requirement.yaml";
+
+    // Five tanks have five steps of alignment and sixteen parts to list: they take a third.
+    private const string FiveTanks = """
+        spurless_requirement: 1
+        name: steep on both sides (invented)
+        pass: { from: 144.9 MHz, to: 145.2 MHz, loss: 7 dB, return_loss: 10 dB }
+        reject: [ { at: 151 MHz, by: 50 dB }, { at: 139.5 MHz, by: 50 dB } ]
+        parts: { inductor_q: 250 at 146 MHz, capacitor_q: 600 at 146 MHz, inductors: [8 nH, 300 nH],
+                 capacitors: [0.5 pF, 100 pF], series: E24 }
+        """;
+
     [Fact]
-    public async Task Build_sheet_prints_on_two_sheets_and_is_whole()
+    public async Task Build_sheet_prints_on_two_sheets_or_three_for_five_tanks_and_is_whole()
     {
-        DesignReading reading = Reading();
-        foreach (int rank in (int[])[1, reading.Files.Count])
+        DesignReading reading = Reading(File.ReadAllBytes(Path.Combine(Artifacts.Root, "demo", "filters", Name)), 4);
+        DesignReading steep = Reading(Encoding.UTF8.GetBytes(FiveTanks), 8);
+        int five = steep.Files.Single(static f => f.Candidate.Family == "five tanks, top capacitors").Rank;
+        foreach ((DesignReading of, int rank, int sheets) in new[] { (reading, 1, 2), (reading, reading.Files.Count, 2), (steep, five, 3) })
         {
-            string file = Artifacts.File(FormattableString.Invariant($"build-sheet-{rank}.html"));
-            await File.WriteAllTextAsync(file, await DesignSheet.RenderAsync(reading, rank, new ReportContext
+            string file = Artifacts.File(FormattableString.Invariant($"build-sheet-{sheets}-{rank}.html"));
+            await File.WriteAllTextAsync(file, await DesignSheet.RenderAsync(of, rank, new ReportContext
             {
                 GeneratedAt = new DateTimeOffset(2026, 11, 25, 12, 0, 0, TimeSpan.Zero),
                 ProgramVersion = "0.1.0",
@@ -48,19 +62,17 @@ public partial class BuildSheetTests(BrowserFixture browser)
 
             byte[] pdf = await watched.Page.PdfAsync(
                 new PagePdfOptions { Path = Path.ChangeExtension(file, ".pdf"), Format = "A4", PrintBackground = true });
-            Assert.Equal(2, SheetObject().Count(Encoding.Latin1.GetString(pdf)));
+            Assert.Equal(sheets, SheetObject().Count(Encoding.Latin1.GetString(pdf)));
             Assert.Empty(watched.Complaints);
         }
     }
 
-    // The demo's requirement, with few builds: the sheet's size does not depend on their number.
-    private static DesignReading Reading()
+    // With few builds: the sheet's size does not depend on their number.
+    private static DesignReading Reading(byte[] bytes, int candidates)
     {
-        const string name = "quiet-input.requirement.yaml";
         DiagnosticBag findings = new();
-        byte[] bytes = File.ReadAllBytes(Path.Combine(Artifacts.Root, "demo", "filters", name));
-        RequirementFile file = SourceReader.Requirement(new SourceFile(name, bytes, new Sites.Documents.SiteFolder(name)), findings)!;
-        DesignBrief brief = DesignBrief.Of(file, new DesignOptions { MostCandidates = 4 }, findings)!;
+        RequirementFile file = SourceReader.Requirement(new SourceFile(Name, bytes, new Sites.Documents.SiteFolder(Name)), findings)!;
+        DesignBrief brief = DesignBrief.Of(file, new DesignOptions { MostCandidates = candidates }, findings)!;
         return DesignService.Run(brief with { Question = brief.Question with { Samples = 300, TunedSpecimens = 30 } });
     }
 

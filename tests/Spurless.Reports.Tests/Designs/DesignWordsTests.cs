@@ -1,7 +1,10 @@
+using Spurless.Circuits.Coils;
+using Spurless.Circuits.Parts;
 using Spurless.Design.Designing;
 using Spurless.Design.Optimising;
 using Spurless.Design.Questions;
 using Spurless.Design.Tuning;
+using Spurless.Design.Winding;
 using Spurless.Reports.Designs;
 using Spurless.Reports.Tests.Text;
 using Spurless.Reports.Text;
@@ -85,6 +88,7 @@ public sealed class DesignWordsTests
             "Short node b to ground. Sweep S11, read its group delay. Turn C2 until the delay is even about 145.05 MHz; "
                 + "its top then stands at 104 ns.",
             DesignWords.Step(step));
+        Assert.EndsWith("its bottom then stands at -966 ns.", DesignWords.Step(step with { Expected = -966e-9 }), StringComparison.Ordinal);
         TuningStep mesh = step with { ShortNode = null, OpenPart = "L2" };
         Assert.StartsWith("Lift one end of L2. ", DesignWords.Step(mesh), StringComparison.Ordinal);
         Assert.Equal(
@@ -97,6 +101,39 @@ public sealed class DesignWordsTests
                 AtHz = 153.35e6,
                 Expected = 42.2,
             }));
+    }
+
+    // One winding, two inductors of the circuit: each is told what it is, and nobody is told to move the one against the other.
+    [Fact]
+    public void A_tapped_coil_is_listed_as_one_winding_with_its_tap()
+    {
+        DesignCandidate tapped = Candidate(2.0) with
+        {
+            Circuit = Tapped,
+            Coils =
+            [
+                new WoundCoil("L1", 80e-9, 82e-9, 3e-3, new CoilGeometry(8, 3.8e-3, 8.4e-3, 0.8e-3, 3e-3), 250, 0.2e-12)
+                {
+                    Tap = new CoilTapPoint("L2", "M12", 1.55),
+                },
+            ],
+            Strays = [new("L1", "L3", 0.0252, 0.0012, 0.0023)],
+        };
+        DesignReading reading = Reading([tapped]);
+        string[] take = [.. Tapped.Parts.Select(p => DesignWriter.Take(p, tapped, reading.Brief))];
+        Assert.StartsWith("8 turns of 0.8 mm wire on a 3 mm rod", take[0], StringComparison.Ordinal);
+        Assert.EndsWith(", tapped 1.55 turns from its cold end", take[0], StringComparison.Ordinal);
+        Assert.Equal("the 1.55 turns of L1 below its tap", take[1]);
+        Assert.Equal("between the two parts of L1, as wound", take[2]);
+        string[] layout = [.. DesignWords.Layout(tapped)];
+        Assert.Contains(layout, static l => l.StartsWith("L1: solder the tap", StringComparison.Ordinal));
+        Assert.DoesNotContain(layout, static l => l.StartsWith("M12", StringComparison.Ordinal));
+        Assert.Contains("L1 and L3 at 25 mm by 0.0012 (0.0023)", layout[0], StringComparison.Ordinal);
+        Assert.Contains(DesignWords.Assumed(reading), static a => a.StartsWith("both parts of a tapped coil", StringComparison.Ordinal));
+        using MemoryStream json = new();
+        DesignWriter.WriteJson(reading, json);
+        System.Text.Json.JsonElement root = System.Text.Json.JsonDocument.Parse(json.ToArray()).RootElement;
+        Assert.Equal(1.55, root.GetProperty("candidates")[0].GetProperty("coils")[0].GetProperty("tap_turns").GetDouble());
     }
 
     [Fact]
@@ -117,6 +154,34 @@ public sealed class DesignWordsTests
         Assert.Equal("two tanks, top capacitors", rows[1][1]);
         Assert.Contains("loses 4.00 dB", text.ToString(), StringComparison.Ordinal);
     }
+
+    private static Circuit Tapped { get; } = new()
+    {
+        Name = "tapped",
+        PortIn = "a",
+        PortOut = "a",
+        ImpedanceOhm = 50,
+        Parts =
+        [
+            new Inductor
+            {
+                Name = "L1",
+                From = "b",
+                To = "a",
+                Inductance = PartValue.Known(60e-9),
+                Loss = PartLoss.QualityFactor(180, 146e6),
+            },
+            new Inductor
+            {
+                Name = "L2",
+                From = "a",
+                To = Circuit.Ground,
+                Inductance = PartValue.Known(9e-9),
+                Loss = PartLoss.QualityFactor(180, 146e6),
+            },
+            new Coupling { Name = "M12", First = "L1", Second = "L2", Coefficient = PartValue.Known(0.2) },
+        ],
+    };
 
     private static DesignReading Reading(DesignCandidate[] candidates, int families = 4, bool complete = true) => new(
         new DesignBrief(_question, "invented.requirement.yaml", null, []),
