@@ -138,11 +138,11 @@ public static class NearWriter
                 Whole(record.FrequencyHz),
                 record.UpperEdgeHz is { } upper ? Whole(upper) : "",
                 record.Emission ?? "",
-                Number(emitter.DistanceM),
-                Number(emitter.BearingDegrees),
-                Number(record.EirpDbm),
-                Number(emitter.LevelDbm),
-                Number(emitter.SigmaDb),
+                CsvFigure.Of(emitter.DistanceM),
+                CsvFigure.Of(emitter.BearingDegrees),
+                CsvFigure.Of(record.EirpDbm),
+                CsvFigure.Of(emitter.LevelDbm),
+                CsvFigure.Of(emitter.SigmaDb),
                 string.Join("; ", emitter.Assumed),
             ];
             to.Write(string.Join(',', cells.Select(CsvQuoting.Quote)) + "\n");
@@ -190,7 +190,4 @@ public static class NearWriter
     };
 
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
-
-    private static string Number(double? value) =>
-        value is { } v && double.IsFinite(v) ? FixedText.Of(v, 6) : "";
 }

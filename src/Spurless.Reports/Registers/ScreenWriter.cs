@@ -30,7 +30,7 @@ public static class ScreenWriter
             Whole(row.FrequencyHz),
             Whole(row.Harmful),
             Whole(row.Marginal),
-            row.WorstOverNoiseDb is { } worst ? FixedText.Of(worst, 6) : "",
+            CsvFigure.Of(row.WorstOverNoiseDb),
             Mixture(row),
             TextFlow.Printable(string.Join("; ", row.Terms.Select(static t => t.Name))),
             Whole(row.Unknown),

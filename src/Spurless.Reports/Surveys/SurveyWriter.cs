@@ -117,9 +117,9 @@ public static class SurveyWriter
             SpectrumLine line = emitter.Line;
             to.Write(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{line.FrequencyHz:F0},{line.BandwidthHz:F0},{Fixed(emitter.LevelDbm)},{line.SigmaDb:F6},{line.OnShare:F6},"
+                $"{line.FrequencyHz:F0},{line.BandwidthHz:F0},{CsvFigure.Of(emitter.LevelDbm)},{line.SigmaDb:F6},{line.OnShare:F6},"
                     + $"{emitter.CarrierHz},{line.Raster?.RasterHz},{CsvQuoting.Quote(emitter.Doubtful ?? "")},"
-                    + $"{Fixed(emitter.IsRelative ? -line.LevelDbm : null)}\n"));
+                    + $"{CsvFigure.Of(emitter.IsRelative ? -line.LevelDbm : null)}\n"));
         }
     }
 
@@ -199,7 +199,6 @@ public static class SurveyWriter
 
     private static string Megahertz(long hertz) => Figures.MegahertzExact(hertz);
 
-    private static string Fixed(double? value) => value is { } v ? FixedText.Of(v, 6) : "";
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
 }
