@@ -199,6 +199,5 @@ public static class SurveyWriter
 
     private static string Megahertz(long hertz) => Figures.MegahertzExact(hertz);
 
-
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
 }
