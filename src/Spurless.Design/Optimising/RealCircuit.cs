@@ -14,8 +14,9 @@ internal sealed class RealCircuit
 
     private const double SpeedOfLight = 299792458;
 
-    /// <summary>A part of a tapped coil may be so much of the least coil that there is.</summary>
-    private const double LeastOfTapped = 0.1;
+    // A part of a tapped coil may be so much of the least coil that there is, but has so much reactance over the port's impedance: about a
+    // turn, for the formulas know no less.
+    private const double LeastOfTapped = 0.75, LeastTurn = 0.1;
 
     private static readonly Dictionary<int, double> _seriesTolerance =
         new() { [3] = 0.4, [6] = 0.2, [12] = 0.1, [24] = 0.05, [48] = 0.02, [96] = 0.01, [192] = 0.005 };
@@ -79,7 +80,11 @@ internal sealed class RealCircuit
         {
             (double least, double most) = Range(solver.Parameters[variables[i]], question);
             string part = solver.Parameters[variables[i]].Part;
-            least *= tapped.Any(t => t.Upper == part || t.Lower == part) ? LeastOfTapped : 1;
+            if (tapped.Any(t => t.Upper == part || t.Lower == part))
+            {
+                least = Math.Max(LeastOfTapped * least, LeastTurn * question.ImpedanceOhm / (2 * Math.PI * question.CentreHz));
+            }
+
             (low[i], high[i]) = (Math.Log(least), Math.Log(most));
         }
 
