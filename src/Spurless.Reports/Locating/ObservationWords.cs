@@ -1,6 +1,7 @@
 using System.Globalization;
 using Spurless.Drawing.Words;
 using Spurless.Mixing.Evidence;
+using Spurless.Reports.Recordings;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Locating;
 
@@ -25,7 +26,8 @@ public static class ObservationWords
                 + Fell(((FallObservation)observation).FallDb, typography),
             ClueKind.Offset => $"measured {Hertz(((OffsetReading)observation).OffsetHz, typography)} off the channel's centre",
             ClueKind.Log => $"the log of {Figures.Count(((LogReading)observation).Moments.Counted, typography)} moments",
-            _ => "what the recording holds",
+            _ => "the recording with "
+                + string.Join(", ", ((RecordingHeard)located.Entries[of.Observation]).Kinds.Select(ListenWords.Plain)),
         };
     }
 
@@ -47,7 +49,13 @@ public static class ObservationWords
                 LogCounts counts = ((LogReading)weighed.Case.Observations[of.Observation]).Moments.CountsOf(weighed.Case.ProductOf(h));
                 return $"{observed}: {Moments(counts, h.Product < 0, typography)}";
             case ClueKind.Given:
-                return observed;
+                GivenLikelihoods given = (GivenLikelihoods)weighed.Case.Observations[of.Observation];
+                return observed + (h.Product < 0 ? "" : Math.Exp(given.LogLikelihoodOfProduct[h.Product]) switch
+                {
+                    < 0.1 => ": its emitters do not carry just that",
+                    < 0.7 => ": not all of its emitters are in it, or its deviation is another",
+                    _ => ": its emitters carry just that",
+                });
             default:
                 Prediction says = weighed.Case.PredictionOf(of, h);
                 return $"{observed}: {Says(of.Kind, says, typography)}{Instead(located, of, hypothesis, says, typography)}";

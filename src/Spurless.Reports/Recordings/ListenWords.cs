@@ -2,6 +2,7 @@ using System.Globalization;
 using Spurless.Drawing.Words;
 using Spurless.Signals.Listening;
 using Spurless.Signals.Recognition;
+using Spurless.Sites.Documents;
 using Spurless.Sites.Recordings;
 
 namespace Spurless.Reports.Recordings;
@@ -10,26 +11,7 @@ namespace Spurless.Reports.Recordings;
 public static class ListenWords
 {
     /// <summary>The word that stands for a kind in JSON and CSV.</summary>
-    public static string Token(SignalKind kind) => kind switch
-    {
-        SignalKind.Pocsag => "pocsag",
-        SignalKind.Afsk1200 => "afsk1200",
-        SignalKind.Fsk9600 => "fsk9600",
-        SignalKind.Ctcss => "ctcss",
-        SignalKind.Dcs => "dcs",
-        SignalKind.Dtmf => "dtmf",
-        SignalKind.TwoTone => "two_tone",
-        SignalKind.Morse => "morse",
-        SignalKind.Voice => "voice",
-        SignalKind.Carrier => "carrier",
-        SignalKind.Tone => "tone",
-        SignalKind.TwoLevelFsk => "two_level_fsk",
-        SignalKind.FourLevelFsk => "four_level_fsk",
-        SignalKind.Hum => "hum",
-        SignalKind.Comb => "comb",
-        SignalKind.Noise => "noise",
-        _ => "unknown",
-    };
+    public static string Token(SignalKind kind) => KindTokens.Of(kind);
 
     /// <summary>A kind's name with the figure that tells it from its like.</summary>
     public static string Name(Finding f)
@@ -168,7 +150,8 @@ public static class ListenWords
     /// <summary>A share in percent, small and large ones as bounds.</summary>
     public static string Percent(double share) => share > 0.99 ? ">99" : share < 0.01 ? "<1" : Text($"{100 * share:0}");
 
-    private static string Plain(SignalKind kind) => kind switch
+    /// <summary>A kind in plain words, without its figures.</summary>
+    public static string Plain(SignalKind kind) => kind switch
     {
         SignalKind.Pocsag => "paging",
         SignalKind.Afsk1200 or SignalKind.Fsk9600 => "packet",

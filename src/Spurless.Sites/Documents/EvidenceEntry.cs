@@ -1,4 +1,5 @@
 using Spurless.Radio.Quantities;
+using Spurless.Signals.Recognition;
 
 namespace Spurless.Sites.Documents;
 
@@ -57,3 +58,9 @@ public sealed record OffsetMeasured(string Receiver, Frequency Measured, Frequen
 /// <summary>A log of who was on the air when the interference was heard.</summary>
 /// <param name="Log">Its file.</param>
 public sealed record LogEvidence(FileReference Log) : EvidenceEntry;
+
+/// <summary>A recording of the channel was listened to: which kinds of transmission were on it together.</summary>
+/// <param name="Receiver">Name of the receiver whose channel it was.</param>
+/// <param name="Kinds">The kinds, at least one.</param>
+/// <param name="Deviation">Peak deviation that a recorded band showed, above 0; null where not measured.</param>
+public sealed record RecordingHeard(string Receiver, IReadOnlyList<SignalKind> Kinds, Frequency? Deviation) : EvidenceEntry;

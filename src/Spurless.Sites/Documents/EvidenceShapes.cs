@@ -50,23 +50,35 @@ internal static class EvidenceShapes
             m.Maybe("plus_minus", QuantityShapes.Width, "one sigma"))
         { Source = EntrySource.Of(m.Node) });
 
+    private static readonly Shape<EvidenceEntry> _recording = Shapes.Mapping<EvidenceEntry>(
+        "{ receiver: NAME, kinds: [pocsag, voice], deviation: 6.5 kHz }",
+        static m => new RecordingHeard(
+            Receiver(m),
+            m.Required("kinds", Shapes.ListOf(Shapes.Words([.. KindTokens.All]), least: 1), "what was on it, as 'listen' names it"),
+            m.Maybe("deviation", QuantityShapes.Width, "its peak deviation"))
+        { Source = EntrySource.Of(m.Node) });
+
     public static Shape<EvidenceEntry?> Evidence { get; } = Shapes.Mapping(
-        "{ attenuator_test: … }, { filter_test: … }, { emitter_reduced: … }, { offset: … } or { log: … }", static m =>
+        "{ attenuator_test: … }, { filter_test: … }, { emitter_reduced: … }, { offset: … }, { recording: … } or { log: … }",
+        static m =>
     {
         EvidenceEntry? attenuator = m.Optional("attenuator_test", _attenuator, "an attenuator was inserted");
         EvidenceEntry? filter = m.Optional("filter_test", _filter, "a filter was inserted");
         EvidenceEntry? reduced = m.Optional("emitter_reduced", _reduced, "an emitter's power was reduced");
         EvidenceEntry? offset = m.Optional("offset", _offset, "the offset from the channel was measured");
+        EvidenceEntry? recording = m.Optional("recording", _recording, "which kinds of transmission a recording of the channel holds");
         FileReference? log = m.Optional(
             "log", QuantityShapes.File("the file of an observation log"), "who was on the air when it was heard");
         m.ExactlyOneKind(
-            "write one of attenuator_test, filter_test, emitter_reduced, offset, log",
+            "write one of attenuator_test, filter_test, emitter_reduced, offset, recording, log",
             "attenuator_test",
             "filter_test",
             "emitter_reduced",
             "offset",
+            "recording",
             "log");
-        return attenuator ?? filter ?? reduced ?? offset ?? (log is null ? null : new LogEvidence(log) { Source = EntrySource.Of(m.Node) });
+        return attenuator ?? filter ?? reduced ?? offset ?? recording
+            ?? (log is null ? null : new LogEvidence(log) { Source = EntrySource.Of(m.Node) });
     });
 
     private static string Receiver(MappingReader m) =>

@@ -157,6 +157,7 @@ internal static class SiteChecks
             FilterTest t => (t.Receiver, null),
             EmitterReduced t => (t.Receiver, t.Emitter),
             OffsetMeasured t => (t.Receiver, null),
+            RecordingHeard t => (t.Receiver, null),
             _ => ((string?)null, (string?)null),
         };
         if (receiver is not null)

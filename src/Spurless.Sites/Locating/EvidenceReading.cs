@@ -1,6 +1,7 @@
 using Spurless.Mixing.Evidence;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
+using Spurless.Sites.Recordings;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
 
@@ -107,6 +108,9 @@ internal sealed class EvidenceReading(LoadedSite site, ReceiverFindings receiver
             OffsetHz = t.Measured.Hertz,
             SigmaHz = t.PlusMinus?.Hertz ?? OffsetReading.UsualSigmaHz,
         },
+        RecordingHeard t when t.Receiver == receiver.Name => new GivenLikelihoods(
+            [.. findings.Select(f => SiteFits.LogLikelihood(f, site.Document, t.Kinds, t.Deviation?.Hertz))],
+            SiteFits.LogLikelihoodOfOther(t.Kinds)),
         _ => null,
     };
 

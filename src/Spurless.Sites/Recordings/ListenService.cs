@@ -97,7 +97,18 @@ public static class ListenService
             fits = SiteFits.Weigh(heard, StudyService.Run(site, new StudyOptions(), null, cancellationToken), site.Document, receiver);
         }
 
-        return new ListenAnswer(question.Path, heard, fits, receiver, HeardLogs.Make(heard, question.Site?.Document, receiver));
+        ListenAnswer answer = new(question.Path, heard, fits, receiver, HeardLogs.Make(heard, question.Site?.Document, receiver));
+        if (question.Site?.Document.Receivers.FirstOrDefault(r => r.Name == receiver) is not { } place)
+        {
+            return answer;
+        }
+
+        List<Transmission> on = SiteFits.OnChannel(heard, place.Frequency.Hertz, place.Channel.Hertz);
+        return answer with
+        {
+            OnChannel = [.. SiteFits.Kinds(on).Order()],
+            DeviationHz = on.Max(static t => t.DeviationHz),
+        };
     }
 
     /// <summary>Whether a name is that of one of the two files of a SigMF recording.</summary>

@@ -62,6 +62,9 @@ public static class SiteFits
     private const double RecorderClock = 10e-6;
     private const double LeastFactor = 0.05;
 
+    // Something that is no mixture carries what it likes; two classes of kinds at once seldom (our choice).
+    private const double OtherAClass = 0.3;
+
     private static readonly HashSet<SignalKind> _data =
         [SignalKind.Pocsag, SignalKind.Fsk9600, SignalKind.TwoLevelFsk, SignalKind.FourLevelFsk];
 
@@ -82,13 +85,8 @@ public static class SiteFits
         ArgumentNullException.ThrowIfNull(study);
         ArgumentNullException.ThrowIfNull(site);
         ReceiverFindings place = receiver is null ? study.Receivers[0] : study.Receivers.First(r => r.Name == receiver);
-        IEnumerable<Transmission> on = heard.Transmissions.Where(
-            t => t.CentreHz is not { } hz || Math.Abs(hz - place.FrequencyHz) <= place.ChannelHz / 2.0);
-        List<Transmission> transmissions = [.. on];
-        HashSet<SignalKind> kinds = [.. transmissions.SelectMany(static t => t.Kinds).Where(static k => k.Confidence > 0.6)
-            .Select(static k => k.Kind)];
-        kinds.RemoveWhere(
-            static k => k is SignalKind.Carrier or SignalKind.Unknown or SignalKind.Hum or SignalKind.Comb or SignalKind.Noise);
+        List<Transmission> transmissions = OnChannel(heard, place.FrequencyHz, place.ChannelHz);
+        HashSet<SignalKind> kinds = Kinds(transmissions);
         if (transmissions.Count == 0)
         {
             return [];
@@ -102,19 +100,60 @@ public static class SiteFits
         foreach (ProductFinding product in place.Products.Where(
             static p => p.Verdict is Verdict.Harmful or Verdict.Marginal or Verdict.Unknown).DistinctBy(static p => p.Identity))
         {
-            Carried[] carries = [.. product.Terms.Select(t => emitters.TryGetValue(t.Name, out EmitterEntry? e) ? Of(e) : Carried.Voice)];
-            SignalKind[] explained = [.. kinds.Where(k => carries.Any(c => Carries(c, k)))];
-            SignalKind[] strangers = [.. kinds.Except(explained)];
-            string[] missing = [.. product.Terms.Where((_, i) => carries[i] is Carried.Voice or Carried.Data or Carried.ToneData
-                && !kinds.Any(k => Carries(carries[i], k))).Select(static t => t.Name)];
-            MeasuredFit measured = Measure(product, emitters, widest);
-            double weight = Math.Pow(Stranger, Math.Min(3, strangers.Length)) * Math.Pow(Silent, missing.Length)
-                * Wide(carries, kinds) * Likely(measured);
-            weighed.Add((new MixtureFit(product, carries, explained, strangers, missing, measured, 0), weight));
+            weighed.Add(Held(product, emitters, kinds, Measure(product, emitters, widest?.DeviationHz, widest?.CentreHz)));
         }
 
         double sum = weighed.Sum(static w => w.Weight);
         return [.. weighed.OrderByDescending(static w => w.Weight).Select(w => w.Fit with { Share = sum > 0 ? w.Weight / sum : 0 })];
+    }
+
+    /// <summary>Natural logarithm of how likely a mixture makes kinds that were heard on the channel: the weights of a fit.</summary>
+    /// <param name="product">The mixture.</param>
+    /// <param name="site">The site.</param>
+    /// <param name="kinds">What was heard together.</param>
+    /// <param name="deviationHz">Peak deviation, where it was measured.</param>
+    public static double LogLikelihood(
+        ProductFinding product, SiteDocument site, IReadOnlyCollection<SignalKind> kinds, double? deviationHz)
+    {
+        ArgumentNullException.ThrowIfNull(product);
+        ArgumentNullException.ThrowIfNull(site);
+        Dictionary<string, EmitterEntry> emitters = site.Emitters.ToDictionary(static e => e.Name, StringComparer.Ordinal);
+        return Math.Log(Held(product, emitters, [.. kinds.Where(Tells)], Measure(product, emitters, deviationHz, null)).Weight);
+    }
+
+    /// <summary>The same for something that is no mixture: one transmitter seldom carries several classes of kinds at once.</summary>
+    /// <param name="kinds">What was heard together.</param>
+    public static double LogLikelihoodOfOther(IReadOnlyCollection<SignalKind> kinds)
+    {
+        SignalKind[] telling = [.. kinds.Where(Tells)];
+        int classes = new[] { _data, _toneData, _voice }.Count(c => telling.Any(k => c.Contains(k) && OnlyIn(c, k)));
+        return Math.Max(1, classes) * Math.Log(OtherAClass);
+
+        static bool OnlyIn(HashSet<SignalKind> of, SignalKind kind) => !(of == _toneData && _voice.Contains(kind));
+    }
+
+    /// <summary>What was on a channel: of audio all of it.</summary>
+    internal static List<Transmission> OnChannel(Heard heard, double frequencyHz, double channelHz) =>
+        [.. heard.Transmissions.Where(t => t.CentreHz is not { } hz || Math.Abs(hz - frequencyHz) <= channelHz / 2)];
+
+    /// <summary>The kinds that were heard with some sureness and tell mixtures apart.</summary>
+    internal static HashSet<SignalKind> Kinds(List<Transmission> on) =>
+        [.. on.SelectMany(static t => t.Kinds).Where(static k => k.Confidence > 0.6).Select(static k => k.Kind).Where(Tells)];
+
+    private static bool Tells(SignalKind kind) =>
+        kind is not (SignalKind.Carrier or SignalKind.Unknown or SignalKind.Hum or SignalKind.Comb or SignalKind.Noise);
+
+    private static (MixtureFit Fit, double Weight) Held(
+        ProductFinding product, Dictionary<string, EmitterEntry> emitters, HashSet<SignalKind> kinds, MeasuredFit measured)
+    {
+        Carried[] carries = [.. product.Terms.Select(t => emitters.TryGetValue(t.Name, out EmitterEntry? e) ? Of(e) : Carried.Voice)];
+        SignalKind[] explained = [.. kinds.Where(k => carries.Any(c => Carries(c, k)))];
+        SignalKind[] strangers = [.. kinds.Except(explained)];
+        string[] missing = [.. product.Terms.Where((_, i) => carries[i] is Carried.Voice or Carried.Data or Carried.ToneData
+            && !kinds.Any(k => Carries(carries[i], k))).Select(static t => t.Name)];
+        double weight = Math.Pow(Stranger, Math.Min(3, strangers.Length)) * Math.Pow(Silent, missing.Length)
+            * Wide(carries, kinds) * Likely(measured);
+        return (new MixtureFit(product, carries, explained, strangers, missing, measured, 0), weight);
     }
 
     /// <summary>What an emitter carries, by its designator; without one, speech.</summary>
@@ -152,13 +191,9 @@ public static class SiteFits
     /// A coefficient of k makes k times the deviation: expected is the sum over the emitters of half of the bandwidth less 3 kHz (Carson's
     /// rule), where all of them are modulated in angle.
     /// </summary>
-    private static MeasuredFit Measure(ProductFinding product, Dictionary<string, EmitterEntry> emitters, Transmission? heard)
+    private static MeasuredFit Measure(
+        ProductFinding product, Dictionary<string, EmitterEntry> emitters, double? deviationHz, double? centreHz)
     {
-        if (heard is not { CentreHz: { } centre })
-        {
-            return new MeasuredFit(null, null, null, null);
-        }
-
         double expected = 0;
         bool angle = true;
         double variance = Math.Pow(RecorderClock * product.FrequencyHz, 2);
@@ -172,8 +207,9 @@ public static class SiteFits
             }
         }
 
-        double? made = angle && expected > 0 ? expected : null;
-        return new MeasuredFit(heard.DeviationHz, made, centre - product.FrequencyHz, Math.Sqrt(variance));
+        double? made = deviationHz is not null && angle && expected > 0 ? expected : null;
+        return new MeasuredFit(
+            deviationHz, made, centreHz - product.FrequencyHz, centreHz is null ? null : Math.Sqrt(variance));
     }
 
     private static double Likely(MeasuredFit fit)

