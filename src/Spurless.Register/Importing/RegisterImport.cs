@@ -157,7 +157,10 @@ public static class RegisterImport
                             }
                         }
 
-                        WarnOfAnother(layout, file, _rows - rows, Sensible() - sensible);
+                        if (rows >= _done)
+                        {
+                            WarnOfAnother(layout, file, _rows - rows, Sensible() - sensible);
+                        }
 
                         _bytesDone += file.Bytes;
                     }
