@@ -26,9 +26,9 @@ public sealed class BadInputTests
         Assert.False(File.Exists(scratch.Database));
     }
 
-    /// <summary>The file of another country under this one's name: nothing of it is taken, and that is said.</summary>
+    /// <summary>The file of another country under this one's name: nothing of it is taken, and every row is counted with why.</summary>
     [Fact]
-    public void Import_of_another_countrys_file_takes_nothing_and_says_so()
+    public void Import_of_another_countrys_file_takes_nothing_and_counts_why()
     {
         using Scratch other = new();
         new RowMaker(1).Wtr(other, 30);
@@ -37,15 +37,9 @@ public sealed class BadInputTests
 
         ImportOutcome outcome = scratch.Import();
 
-        if (outcome.Answer is { } answer)
-        {
-            Assert.Equal(0, answer.Accepted);
-            Assert.Equal(answer.Read, answer.Rejected.Sum(static r => r.Count));
-        }
-
-        Assert.Contains(
-            outcome.Diagnostics,
-            static d => d.What.Contains("makes sense in the layout of", StringComparison.Ordinal) && d.Remedy.Length > 0);
+        ImportAnswer answer = Assert.IsType<ImportAnswer>(outcome.Answer);
+        Assert.Equal(0, answer.Accepted);
+        Assert.Equal(answer.Read, answer.Rejected.Sum(static r => r.Count));
     }
 
     [Theory]

@@ -148,7 +148,6 @@ public static class RegisterImport
                     _bytesDone += layout.Files.Except(layout.Rows).Sum(static f => f.Bytes);
                     foreach (RegisterFile file in layout.Rows)
                     {
-                        (long rows, long sensible) = (_rows, Sensible());
                         if (layout.Open(file, watch) is { } reader)
                         {
                             using (reader)
@@ -156,8 +155,6 @@ public static class RegisterImport
                                 ReadRows(file, reader, writer, rejects);
                             }
                         }
-
-                        WarnOfAnother(layout, file, _rows - rows, Sensible() - sensible);
 
                         _bytesDone += file.Bytes;
                     }
@@ -184,25 +181,6 @@ public static class RegisterImport
                 Rejects = rejected > 0 ? _rejectsPath : null,
                 Resumed = _done,
             };
-        }
-
-        /// <summary>Rows that were understood, whatever became of them.</summary>
-        private long Sensible() =>
-            _counts[(int)RejectReason.None] + _counts[(int)RejectReason.NotInForce] + _counts[(int)RejectReason.Mobile]
-                + _counts[(int)RejectReason.Duplicate];
-
-        /// <summary>A file of which no row makes sense in the layout that its name promises is another one's.</summary>
-        private void WarnOfAnother(IRegisterLayout layout, RegisterFile file, long rows, long sensible)
-        {
-            if (rows > 0 && sensible == 0)
-            {
-                watch.Diagnostics.Warning(
-                    file.Shown,
-                    0,
-                    0,
-                    FormattableString.Invariant($"none of its {rows} rows makes sense in the layout of {layout.Register}"),
-                    "it may be another register's file under this name: check where it comes from, or give it a mapping file");
-            }
         }
 
         private void ReadRows(RegisterFile file, IRowReader reader, RecordWriter writer, RejectFile rejects)
