@@ -18,7 +18,8 @@ public class ResultsPageTests
         ["spurless-path/1"] = "path demo/hill.site.yaml --from \"valley relay\"",
         ["spurless-design/1"] = "design demo/filters/quiet-input.requirement.yaml --count 2",
         ["spurless-import/1"] = "register import demo/register --into register.db --as-of 2031-03-04",
-        ["spurless-near/1"] = "register near demo/unlisted.site.yaml --from demo/register --radius \"25 km\"",
+        ["spurless-near/1"] = "register near demo/unlisted.site.yaml --from demo/register --radius \"25 km\" "
+            + "--match demo/quernmoss.site.yaml",
         ["spurless-survey/1"] = "survey demo/sweeps/hill.sweep.csv --padded demo/sweeps/hill-padded.sweep.csv --pad \"10 dB\"",
         ["spurless-cure/1"] = "cure demo/quernmoss.site.yaml",
         ["spurless-bypass/1"] = "bypass demo/quernmoss.bypass.yaml",
