@@ -28,7 +28,7 @@ public class AroundTests(BrowserFixture browser)
             "- name: QQA1 153.35 MHz    # from the register invented extract", demo.Read("unlisted.site.yaml"), StringComparison.Ordinal);
 
         await watched.Page.Locator("input[type=file]").GiveAsync([Path.Combine(demo.Folder, "sweeps", "hill.sweep.csv")]);
-        await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Take line 157.5 MHz over" }).ClickAsync();
+        await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Take line 157.5 MHz over", Exact = true }).ClickAsync();
         await Assertions.Expect(watched.Page.GetByText("line 157.5 MHz taken over", new() { Exact = true })).ToBeVisibleAsync();
         Assert.Contains("- name: line 157.5 MHz", demo.Read("unlisted.site.yaml"), StringComparison.Ordinal);
         Assert.Empty(watched.Complaints);
