@@ -1,3 +1,4 @@
+using System.Globalization;
 using Spurless.Signals.Recognition;
 using Spurless.Signals.Tests.Making;
 
@@ -5,23 +6,26 @@ namespace Spurless.Signals.Tests.Listening;
 
 /// <summary>
 /// Where a plain receiver reads one word in a hundred wrong, the kind is found in 99 of 100 transmissions. The figures that
-/// docs/method/listen.md keeps, by command:
-/// <c>dotnet run --project tests/Spurless.Signals.Tests -c Release -- -class '*ThresholdTests' -showLiveOutput</c>.
+/// docs/method/listen.md keeps are of 100 transmissions a kind, by command: <c>SPURLESS_TRANSMISSIONS=100 dotnet run --project
+/// tests/Spurless.Signals.Tests -c Release -- -class '*ThresholdTests' -showLiveOutput</c>. Without it the first 20 of them are sent.
 /// </summary>
 public sealed class ThresholdTests(ITestOutputHelper output)
 {
-    private const int Transmissions = 100;
+    private static readonly int Transmissions = int.TryParse(
+        Environment.GetEnvironmentVariable("SPURLESS_TRANSMISSIONS"), NumberStyles.None, CultureInfo.InvariantCulture, out int asked)
+        ? asked : 20;
+
     private const int Yardsticks = 30;
     private const double StartS = 1;
 
     [Theory]
     [Trait("Category", "Long")]
-    [InlineData(SignalKind.Pocsag, 8, 99)]
-    [InlineData(SignalKind.Afsk1200, 12, 99)]
-    [InlineData(SignalKind.Fsk9600, 17, 99)]
-    [InlineData(SignalKind.Dcs, 1, 99)]
-    [InlineData(SignalKind.TwoLevelFsk, 14, 99)]
-    public void Kind_whereAPlainReceiverErrs_isFound(SignalKind kind, double db, int least)
+    [InlineData(SignalKind.Pocsag, 8)]
+    [InlineData(SignalKind.Afsk1200, 12)]
+    [InlineData(SignalKind.Fsk9600, 17)]
+    [InlineData(SignalKind.Dcs, 1)]
+    [InlineData(SignalKind.TwoLevelFsk, 14)]
+    public void Kind_whereAPlainReceiverErrs_isFound(SignalKind kind, double db)
     {
         // From a signal to noise at which nothing is read wrong, down in steps of 1 dB.
         Func<int, PlainCase> make = Receiver(kind);
@@ -48,7 +52,7 @@ public sealed class ThresholdTests(ITestOutputHelper output)
             Interlocked.Add(ref stronger, more ? 1 : 0);
         });
         output.WriteLine($"| {MatrixTests.Word(kind)} | {db} dB | {100.0 * wrong / words:0.0} % of {words} | {found} | {stronger} |");
-        Assert.True(found >= least, $"{kind}: {found} of {Transmissions} at {db} dB, {stronger} at 3 dB more");
+        Assert.True(found >= 0.99 * Transmissions, $"{kind}: {found} of {Transmissions} at {db} dB, {stronger} at 3 dB more");
     }
 
     /// <summary>
@@ -56,21 +60,21 @@ public sealed class ThresholdTests(ITestOutputHelper output)
     /// </summary>
     [Theory]
     [Trait("Category", "Long")]
-    [InlineData(SignalKind.Ctcss, 0, 99)]
-    [InlineData(SignalKind.Dtmf, 6, 99)]
-    [InlineData(SignalKind.Morse, 0, 99)]
-    [InlineData(SignalKind.TwoTone, 3, 99)]
-    [InlineData(SignalKind.Voice, 12, 99)]
-    [InlineData(SignalKind.Tone, 3, 99)]
-    [InlineData(SignalKind.Hum, 3, 99)]
-    public void Kind_withoutCodewords_isFound(SignalKind kind, double snrDb, int least)
+    [InlineData(SignalKind.Ctcss, 0)]
+    [InlineData(SignalKind.Dtmf, 6)]
+    [InlineData(SignalKind.Morse, 0)]
+    [InlineData(SignalKind.TwoTone, 3)]
+    [InlineData(SignalKind.Voice, 12)]
+    [InlineData(SignalKind.Tone, 3)]
+    [InlineData(SignalKind.Hum, 3)]
+    public void Kind_withoutCodewords_isFound(SignalKind kind, double snrDb)
     {
         int found = 0;
         Parallel.For(1, Transmissions + 1, new ParallelOptions { MaxDegreeOfParallelism = 2 }, number =>
             Interlocked.Add(ref found, Made.Hear(MadeKinds.Make(kind, 1_000 + number, snrDb)).Transmissions
                 .Any(t => t.Kinds.Any(k => k.Kind == kind)) ? 1 : 0));
         output.WriteLine($"| {MatrixTests.Word(kind)} | {snrDb} dB | | {found} | |");
-        Assert.True(found >= least, $"{kind}: {found} of {Transmissions} at {snrDb} dB");
+        Assert.True(found >= 0.99 * Transmissions, $"{kind}: {found} of {Transmissions} at {snrDb} dB");
     }
 
     private static Func<int, PlainCase> Receiver(SignalKind kind) => kind switch
