@@ -4,6 +4,11 @@ using Spurless.Fuzz.Running;
 
 namespace Spurless.Fuzz.Tests;
 
+/// <summary>Runs while nothing else of the process does: the processor time of all of it is what tells how soon a command stops.</summary>
+[CollectionDefinition(nameof(CommandsAlone), DisableParallelization = true)]
+public sealed class CommandsAlone;
+
+[Collection(nameof(CommandsAlone))]
 public class CommandTests
 {
     private const int Many = 120;
