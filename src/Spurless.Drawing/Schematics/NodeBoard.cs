@@ -6,14 +6,15 @@ namespace Spurless.Drawing.Schematics;
 
 /// <summary>
 /// A circuit that is being built, drawn on its nodes: they stand in a row over ground, each can be picked, and what joins two of them hangs
-/// between, whatever is
-/// still missing. Unlike <see cref="SchematicScene"/> it draws any circuit, and no node moves when a part comes in between two others.
+/// between, whatever is still missing. Unlike <see cref="SchematicScene"/> it draws any circuit, and no node moves when a part comes in
+/// between two others.
 /// </summary>
 public static class NodeBoard
 {
     private const double Arm = 74;
     private const double Level = 50;
     private const double Aside = 30;
+    private const double Gap = 24;
 
     /// <summary>Draws it.</summary>
     /// <param name="circuit">The parts.</param>
@@ -41,7 +42,8 @@ public static class NodeBoard
             int arms = all.Count(p => IsArm(p, node));
             double width = arms == 0 ? 24 : Aside + (arms * armWidth);
             places[node] = (x, width);
-            x += width + apart;
+            // What leads on to the next node has the room over the arms too.
+            x += Math.Max(width + Gap, 24 + apart);
         }
 
         double end = x;

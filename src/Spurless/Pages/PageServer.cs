@@ -16,6 +16,10 @@ namespace Spurless.Pages;
 /// </summary>
 internal sealed class PageServer : IAsyncDisposable
 {
+    // How long a page and the program wait for a word of each other (shell.js has the other half). On one machine a connection that ended is
+    // told at once; what only keeps silent is a machine that is busy, and no page is to be taken down for that.
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
+
     private readonly WebApplication _app;
     private readonly OpenFolder _folder;
 
@@ -58,11 +62,14 @@ internal sealed class PageServer : IAsyncDisposable
         {
             circuit.DisconnectedCircuitRetentionPeriod = TimeSpan.FromMinutes(30); // a laptop that slept finds its page as it was
             circuit.DisconnectedCircuitMaxRetained = 10; // of pages that were closed in order none is kept
+            circuit.JSInteropDefaultCallTimeout = Patience; // a file is read in such calls
         });
         EventRate rate = new(time);
         builder.Services.Configure<HubOptions>(hub =>
         {
             hub.MaximumReceiveMessageSize = PageLimits.LargestMessage;
+            hub.ClientTimeoutInterval = Patience;
+            hub.HandshakeTimeout = Patience;
             hub.AddFilter(rate);
         });
         builder.Logging.AddProvider(new TerminalLog(terminal)).SetMinimumLevel(LogLevel.Error);

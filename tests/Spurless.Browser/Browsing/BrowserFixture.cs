@@ -18,7 +18,7 @@ public sealed class BrowserFixture : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         // A machine that builds beside the tests answers late; a page that never answers still fails.
-        Assertions.SetDefaultExpectTimeout(60_000);
+        Assertions.SetDefaultExpectTimeout(180_000);
         _playwright = await Playwright.CreateAsync();
         _browser = await LaunchAsync(NoFonts.AreAsked);
     }
@@ -69,7 +69,7 @@ public sealed class BrowserFixture : IAsyncLifetime
             ReducedMotion = ReducedMotion.Reduce,
             BaseURL = server?.AbsoluteUri,
         });
-        context.SetDefaultTimeout(60_000);
+        context.SetDefaultTimeout(180_000);
         if (letIn && server is not null && ServedFolder.CookieOf(server) is var (name, value))
         {
             await context.AddCookiesAsync([new Cookie

@@ -24,13 +24,13 @@ public class ChannelsTests(BrowserFixture browser, ServeFixture serve)
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("Of 65 channels from 145.0000 to 145.8000 MHz");
         await Assertions.Expect(page.GetByRole(AriaRole.Radio)).ToHaveCountAsync(8);
         await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File("channels-1280.png"), FullPage = true });
-        await page.GetByRole(AriaRole.Radio).First.FocusAsync();
+        await page.GetByRole(AriaRole.Radio).First.TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowDown");
         await Assertions.Expect(page.GetByRole(AriaRole.Radio).Nth(1)).ToBeCheckedAsync();
         await Assertions.Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("channel="));
         await Assertions.Expect(page.Locator(".asks li").Nth(1)).ToHaveClassAsync("sel");
         string chosen = (await page.Locator(".asks li.sel b").First.InnerTextAsync()).Trim();
-        await page.GetByRole(AriaRole.Button, new() { Name = "Keep this" }).FocusAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep this" }).TakeFocusAsync();
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator("#undo")).ToContainTextAsync("moved to " + chosen.TrimEnd('0'));
         await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "Keep this" })).ToBeDisabledAsync();

@@ -20,7 +20,7 @@ public class DesignTests(BrowserFixture browser)
         IPage page = watched.Page;
         ILocator answer = page.Locator("h1");
         await Assertions.Expect(answer).ToContainTextAsync("the most at 459.0 MHz, by 50 dB. Nothing is designed yet.");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Design", Exact = true }).FocusAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Design", Exact = true }).TakeFocusAsync();
         await page.Keyboard.PressAsync("Enter");
 
         // Circuits stand there while more are sought.
@@ -31,7 +31,7 @@ public class DesignTests(BrowserFixture browser)
         Assert.InRange(await minis.CountAsync(), 3, 8);
         await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File("design-1280.png"), FullPage = true });
         ILocator second = minis.Nth(1);
-        await second.FocusAsync();
+        await second.TakeFocusAsync();
         await page.Keyboard.PressAsync("Space");
         await Assertions.Expect(second).ToHaveAttributeAsync("aria-pressed", "true");
         Assert.Contains("rank=2", page.Url, StringComparison.Ordinal);

@@ -29,7 +29,7 @@ public class EvidenceTests(BrowserFixture browser)
         await Assertions.Expect(places).ToContainTextAsync("in the transmitter of the telemetry scanner");
 
         ILocator read = page.GetByLabel("Read, observation 1, in dB");
-        await read.FocusAsync();
+        await read.TakeFocusAsync();
         await page.Keyboard.TypeAsync("6.0");
         await Assertions.Expect(answer).ToContainTextAsync("made outside, in a joint, a fence or a clamp (sure to");
         Assert.Equal(before, demo.Read(Site));
@@ -43,7 +43,7 @@ public class EvidenceTests(BrowserFixture browser)
         await Assertions.Expect(answer).ToContainTextAsync("made in the transmitter of the telemetry scanner (sure to");
 
         // Tab to the give-or-take, Tab to the button, Enter.
-        await read.FocusAsync();
+        await read.TakeFocusAsync();
         await page.Keyboard.PressAsync("Tab");
         await page.Keyboard.PressAsync("Tab");
         await Assertions.Expect(keep).ToBeFocusedAsync();

@@ -68,7 +68,7 @@ public class FrameTests(BrowserFixture browser, ServeFixture serve)
 
         // The first move of a slider: what is under the hand stays there, so does all that is looked at.
         ILocator slider = page.Locator(".chain.desk .stage input[type=range]").First;
-        await slider.FocusAsync();
+        await slider.TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowRight");
         await Assertions.Expect(page.Locator(".changed")).ToBeVisibleAsync();
         await page.EvaluateAsync("() => scrollTo(0, 0)");
@@ -90,7 +90,7 @@ public class FrameTests(BrowserFixture browser, ServeFixture serve)
         Assert.True(boxes["#bench-picture"].Left >= boxes[".parts"].Right, "the response stands beside the parts");
         Assert.InRange(await page.EvaluateAsync<double>("() => document.documentElement.scrollHeight"), 700, 1500);
 
-        await page.Locator(".tune input[type=range]").FocusAsync();
+        await page.Locator(".tune input[type=range]").TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowRight");
         await Assertions.Expect(page.Locator(".changed")).ToBeVisibleAsync();
         string[] kept = [".said", ".b-left svg.pic", ".tune input[type=range]", "#bench-picture"];
@@ -98,7 +98,7 @@ public class FrameTests(BrowserFixture browser, ServeFixture serve)
         Assert.Equal("", string.Join("; ", Boxes.Moved(kept.ToDictionary(static k => k, k => boxes[k]), after)));
 
         // By the keys: one stop, arrows from tab to tab, one panel shown.
-        await page.GetByRole(AriaRole.Tab, new() { Name = "Needs and Smith chart" }).FocusAsync();
+        await page.GetByRole(AriaRole.Tab, new() { Name = "Needs and Smith chart" }).TakeFocusAsync();
         foreach (string tab in (string[])["Tolerances", "Transmitting through it", "Pictures and table"])
         {
             await page.Keyboard.PressAsync("ArrowRight");

@@ -88,7 +88,7 @@ public class SitePageTests(BrowserFixture browser)
         await using WatchedPage watched = await OpenAsync(demo);
         IPage page = watched.Page;
         string before = demo.Read(File);
-        await page.GetByLabel("name of haulage base").FocusAsync();
+        await page.GetByLabel("name of haulage base").TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowDown");
         await Assertions.Expect(page.GetByLabel("name of forest base")).ToBeFocusedAsync();
         await page.Keyboard.PressAsync("End");
@@ -154,7 +154,7 @@ public class SitePageTests(BrowserFixture browser)
         IPage page = watched.Page;
         string before = demo.Read(File);
         ILocator next = page.GetByLabel("name of new emitter");
-        await next.FocusAsync();
+        await next.TakeFocusAsync();
         await PasteAsync(next, "taxi\t161.650 MHz\t11K2F3E\t-30 dBm\r\nferry, \"east\"\t156.800 MHz\t16K0F3E\t\r\n");
         await Assertions.Expect(page.GetByLabel("level of taxi")).ToHaveValueAsync("-30 dBm");
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("19 emitters; nothing is wrong");
@@ -163,7 +163,7 @@ public class SitePageTests(BrowserFixture browser)
         Assert.Equal(before, demo.Read(File));
 
         // A row of keys says which column is which.
-        await next.FocusAsync();
+        await next.TakeFocusAsync();
         await PasteAsync(next, "frequency\tname\tbandwidth\n156.800 MHz\tferry\t16 kHz\n");
         await Assertions.Expect(page.GetByLabel("frequency of ferry")).ToHaveValueAsync("156.800 MHz");
         Assert.Empty(watched.Complaints);

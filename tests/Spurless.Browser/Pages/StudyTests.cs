@@ -67,7 +67,7 @@ public partial class StudyTests(BrowserFixture browser, ServeFixture serve)
         ServedFolder demo = await serve.DemoAsync();
         await using WatchedPage watched = await OpenAsync(demo, Filtered);
         IPage page = watched.Page;
-        await page.Locator("#finding-1").FocusAsync();
+        await page.Locator("#finding-1").TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowDown");
         await Expect(page.Locator("#finding-2")).ToBeFocusedAsync();
         await Expect(page.Locator("#finding-2")).ToHaveAttributeAsync("aria-current", "true");
@@ -81,7 +81,7 @@ public partial class StudyTests(BrowserFixture browser, ServeFixture serve)
         await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("finding=1"));
 
         ILocator pad = Slider(page, "Attenuator");
-        await pad.FocusAsync();
+        await pad.TakeFocusAsync();
         await page.Keyboard.PressAsync("ArrowRight");
         await Expect(pad).ToHaveValueAsync("1");
         await page.Keyboard.PressAsync("Shift+ArrowRight");

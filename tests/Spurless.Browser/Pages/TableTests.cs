@@ -18,7 +18,7 @@ public class TableTests(BrowserFixture browser)
         IPage page = watched.Page;
         string before = demo.Read(File);
         ILocator next = page.GetByLabel("name of new emitter");
-        await next.FocusAsync();
+        await next.TakeFocusAsync();
         await next.EvaluateAsync(
             "(e, text) => { const d = new DataTransfer(); d.setData('text/plain', text); "
                 + "e.dispatchEvent(new ClipboardEvent('paste', { clipboardData: d, bubbles: true, cancelable: true })); }",

@@ -24,7 +24,7 @@ public class TuneTests(BrowserFixture browser)
         foreach (string part in (string[])["C2", "C4", "C6"])
         {
             ILocator box = page.GetByRole(AriaRole.Checkbox, new() { Name = part });
-            await box.FocusAsync();
+            await box.TakeFocusAsync();
             await page.Keyboard.PressAsync("Space");
             await Assertions.Expect(box).ToBeCheckedAsync();
         }

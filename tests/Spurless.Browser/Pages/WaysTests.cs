@@ -21,22 +21,22 @@ public class WaysTests(BrowserFixture browser)
         IPage page = watched.Page;
         await page.GetByRole(AriaRole.Link, new() { Name = "What would end it" }).ClickAsync();
         ILocator answer = page.Locator("h1");
-        await Assertions.Expect(answer).ToContainTextAsync("No filter at the receiver alone ends it", new() { Timeout = 60_000 });
+        await Assertions.Expect(answer).ToContainTextAsync("No filter at the receiver alone ends it");
         ILocator ledger = page.Locator(".ledger");
         await Assertions.Expect(ledger).ToContainTextAsync("with this way out");
 
         // The demo's own figures of filter and double isolator: 14.4 dB under the noise.
-        await page.GetByRole(AriaRole.Radio, new() { Name = Way }).FocusAsync();
+        await page.GetByRole(AriaRole.Radio, new() { Name = Way }).TakeFocusAsync();
         await page.Keyboard.PressAsync("Space");
         await Assertions.Expect(ledger).ToContainTextAsync("−14.4");
         Assert.Equal(before, demo.Read(Site));
         await page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File("ways-1280.png"), FullPage = true });
 
         ILocator keep = page.GetByRole(AriaRole.Button, new() { Name = "Keep way" });
-        await keep.FocusAsync();
+        await keep.TakeFocusAsync();
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator("#undo")).ToContainTextAsync("way out kept");
-        await Assertions.Expect(answer).ToContainTextAsync("Nothing to cure", new() { Timeout = 60_000 });
+        await Assertions.Expect(answer).ToContainTextAsync("Nothing to cure");
         string kept = demo.Read(Site);
         Assert.Contains("isolator: [55 dB at 171.55 MHz]", kept, StringComparison.Ordinal);
         Assert.Contains("- circuit: filters/three-tank.circuit.yaml", kept, StringComparison.Ordinal);
@@ -46,7 +46,7 @@ public class WaysTests(BrowserFixture browser)
         }
 
         await page.Locator("#undo").ClickAsync();
-        await Assertions.Expect(answer).ToContainTextAsync("No filter at the receiver alone ends it", new() { Timeout = 60_000 });
+        await Assertions.Expect(answer).ToContainTextAsync("No filter at the receiver alone ends it");
         Assert.Equal(before, demo.Read(Site));
         Assert.Empty(watched.Complaints);
     }
@@ -58,7 +58,7 @@ public class WaysTests(BrowserFixture browser)
         await using WatchedPage watched = await browser.OpenAsync(390, 800, server: demo.Address);
         await watched.GoAsync("/ways/" + Site);
         await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync(
-            "No filter at the receiver alone ends it", new() { Timeout = 60_000 });
+            "No filter at the receiver alone ends it");
         await Assertions.Expect(watched.Page.Locator(".ledger")).ToContainTextAsync("with this way out");
         IReadOnlyDictionary<string, Box> boxes = await Boxes.OfAsync(watched.Page, [".ways .left", ".ways .right", ".ways .below"]);
         Assert.True(boxes[".ways .left"].Bottom <= boxes[".ways .right"].Top);
@@ -81,10 +81,10 @@ public class WaysTests(BrowserFixture browser)
         await using WatchedPage watched = await browser.OpenAsync(1280, 800, server: demo.Address);
         await watched.GoAsync("/ways/" + Site + "?way=2");
         IPage page = watched.Page;
-        await Assertions.Expect(page.GetByRole(AriaRole.Radio).Nth(1)).ToBeCheckedAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(page.GetByRole(AriaRole.Radio).Nth(1)).ToBeCheckedAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "The report with the ways out" }).ClickAsync();
         IFrameLocator report = page.FrameLocator("#report");
-        await Assertions.Expect(report.GetByText("Chosen: way 2.")).ToBeVisibleAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(report.GetByText("Chosen: way 2.")).ToBeVisibleAsync();
         await Assertions.Expect(page.GetByLabel("with the ways out")).ToBeCheckedAsync();
         await page.GetByLabel("with the ways out").UncheckAsync();
         await Assertions.Expect(report.GetByText("Ways out were not tried for this report")).ToBeVisibleAsync();
@@ -97,7 +97,7 @@ public class WaysTests(BrowserFixture browser)
         await using ServedFolder demo = await ServedFolder.DemoAsync();
         await using WatchedPage watched = await browser.OpenAsync(1280, 800, server: demo.Address);
         await watched.GoAsync("/ways/quernmoss-cured.site.yaml");
-        await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("Nothing to cure", new() { Timeout = 60_000 });
+        await Assertions.Expect(watched.Page.Locator("h1")).ToContainTextAsync("Nothing to cure");
         Assert.Empty(watched.Complaints);
     }
 }

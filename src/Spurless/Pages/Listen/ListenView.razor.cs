@@ -125,9 +125,7 @@ public partial class ListenView
         StateHasChanged();
     }
 
-    private static string Far(ShelvedRecording recording) =>
-        string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(100 * recording.Fraction):0} %")
-        + (recording.Left is { } left ? string.Create(CultureInfo.InvariantCulture, $", {Math.Ceiling(left.TotalSeconds):0} s left") : "");
+    private static string Far(ShelvedRecording recording) => HowFar.Says(recording.Fraction, recording.Left);
 
     private List<string> Recordings()
     {

@@ -252,9 +252,11 @@
     },
   };
 
+  // How long the page waits for a word of the program (PageServer has the other half): a busy machine is no lost connection.
+  const patience = 180_000;
   Blazor.start({
     logLevel: 4,
-    circuit: { logLevel: 4, configureSignalR: hub => hub.configureLogging('error'), reconnectionHandler: { onConnectionDown: goDown, onConnectionUp: () => { if (down) goUp(); } } },
+    circuit: { logLevel: 4, configureSignalR: hub => hub.configureLogging('error').withServerTimeout(patience), reconnectionHandler: { onConnectionDown: goDown, onConnectionUp: () => { if (down) goUp(); } } },
   }).then(live).then(() => {
     try { kept = new Map(JSON.parse(sessionStorage.getItem(store) ?? '[]')); } catch { kept = new Map(); }
     if (kept.size) putBack();
