@@ -7,7 +7,8 @@ internal static class ChromiumFinder
 
     private static readonly string[] Names =
     [
-        "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge", "chrome.exe", "msedge.exe",
+        "chromium-headless-shell", "chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "microsoft-edge", "chrome.exe",
+        "msedge.exe",
     ];
 
     /// <summary>Path of an executable.</summary>

@@ -78,7 +78,9 @@ public class EveryPageTests(BrowserFixture browser, ServeFixture serve)
                 await watched.Page.EmulateMediaAsync(
                     new PageEmulateMediaOptions { ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light });
                 string shot = string.Create(CultureInfo.InvariantCulture, $"every-{name}-{width}-{(dark ? "dark" : "light")}.png");
-                await watched.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Artifacts.File(shot) });
+                // On the phone the whole of it, as it is looked at by rolling.
+                await watched.Page.ScreenshotAsync(
+                    new PageScreenshotOptions { Path = Artifacts.File(shot), FullPage = width == 390 });
                 if (dark != (width == 390))
                 {
                     // Colours are rules of their own: each theme is held against them at one width, the rest does not depend on it.

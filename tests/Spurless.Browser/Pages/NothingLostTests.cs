@@ -60,6 +60,11 @@ public class NothingLostTests(BrowserFixture browser)
         await page.Keyboard.PressAsync("Control+z");
         await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("in quernmoss.site.yaml, which is not shown here");
         Assert.Equal(written, demo.Read("quernmoss.site.yaml"));
+
+        // What is picked meanwhile changes the address of the page, and is no answer.
+        await page.Locator("#finding-2").ClickAsync();
+        await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("finding=2"));
+        await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("which is not shown here");
         await page.GetByRole(AriaRole.Button, new() { Name = "Take it back" }).ClickAsync();
         await Expect(page.Locator("#undo")).ToBeDisabledAsync();
         Assert.Equal(before, demo.Read("quernmoss.site.yaml"));
