@@ -10,6 +10,7 @@ namespace Spurless.Drawing.Relays;
 /// </summary>
 public sealed class RelayPictureScene
 {
+    private const int Rows = 5;
     private const double Row = 62;
     private const double Gap = 20;
     private const double WideTop = 26;
@@ -24,6 +25,7 @@ public sealed class RelayPictureScene
     private readonly double _bottom;
     private readonly Axis _x;
     private readonly List<SceneItem> _items = [];
+    private readonly LabelPlacer _placer;
 
     private RelayPictureScene(RelayPictureModel model, double width)
     {
@@ -32,7 +34,8 @@ public sealed class RelayPictureScene
         double last = model.Changes.Count > 0 ? model.Changes[^1].AtS : model.OnS;
         double end = Math.Min(model.Moments[^1].AtS, 1.12 * Math.Max(last, model.OnS));
         _x = Axis.Linear(-0.04 * end * 1000, end * 1000, _left, width - 8);
-        _bottom = _top + (5 * (Row + Gap)) - Gap;
+        _bottom = _top + (Rows * (Row + Gap)) - Gap;
+        _placer = new LabelPlacer(new PlotBox(0, 0, width, _bottom));
     }
 
     /// <summary>Draws it.</summary>
@@ -48,12 +51,12 @@ public sealed class RelayPictureScene
     private Scene Draw()
     {
         InTheFilter();
+        Moments();
         Quantity(0, "RF envelope", "V peak", static m => m.PeakV);
         Quantity(1, "smoothing voltage", "V", static m => m.SmoothingV);
         Quantity(2, "base current", "mA", static m => m.BaseA * 1000);
-        Quantity(3, "coil current", "mA", static m => m.CoilA * 1000, (_model.OperatesA, "pulls"), (_model.ReleasesA, "lets go under"));
+        Quantity(3, "coil current", "mA", static m => m.CoilA * 1000, (_model.OperatesA, "pulls"), (_model.ReleasesA, _narrow ? "lets go" : "lets go under"));
         Contact();
-        Moments();
         Times();
         return new Scene
         {
@@ -132,12 +135,44 @@ public sealed class RelayPictureScene
 
         List<PlotPoint> points = [new PlotPoint(_x.From, y.Map(0)), new PlotPoint(X(0), y.Map(0))];
         points.AddRange(_model.Moments.Where(m => m.AtS * 1000 <= _x.Maximum).Select(m => new PlotPoint(X(m.AtS), y.Map(of(m)))));
-        _items.Add(new ScenePath("curve", new SvgPath().Through(Decimation.PerColumn(points, 0.7)).ToString()));
+        IReadOnlyList<PlotPoint> drawn = Decimation.PerColumn(points, 0.7);
+        _items.Add(new ScenePath("curve", new SvgPath().Through(drawn).ToString()));
+        foreach ((PlotPoint a, PlotPoint b) in drawn.Zip(drawn.Skip(1)))
+        {
+            _placer.Discourage(new PlotBox(a.X, Math.Min(a.Y, b.Y) - 1, b.X, Math.Max(a.Y, b.Y) + 1));
+        }
+
         foreach ((double amperes, string words) in limits)
         {
             double at = y.Map(amperes * 1000);
             _items.Add(new ScenePath("limit", SvgPath.Segment(_left, at, _x.To, at)));
-            _items.Add(new SceneText("halo ink", X(_model.OnS) - 6, at - 3, $"{words} {Number(amperes * 1000)} mA", TextAnchor.End));
+            string said = $"{words} {Number(amperes * 1000)} mA";
+            IEnumerable<LabelSpot> spots = Beside(at - 3).Concat(at + 13 < bottom ? Beside(at + 11) : []);
+            Put(said, [.. spots], new LabelSpot(X(_model.OnS) - 6, at - 3, TextAnchor.End));
+        }
+    }
+
+    // By the end of the press, after it, at the picture's end, and behind each upright.
+    private IEnumerable<LabelSpot> Beside(double y) =>
+    [
+        new(X(_model.OnS) - 6, y, TextAnchor.End),
+        new(X(_model.OnS) + 6, y, TextAnchor.Start),
+        new(_x.To - 4, y, TextAnchor.End),
+        .. _model.Changes.Select(c => new LabelSpot(X(c.AtS) + 6, y, TextAnchor.Start)),
+        new(X(0) + 6, y, TextAnchor.Start),
+    ];
+
+    // Off the uprights, off the curves where it can be; what fits nowhere stands on its line of before, let into it.
+    private void Put(string words, LabelSpot[] spots, LabelSpot? otherwise)
+    {
+        SceneText text = new("halo ink", 0, 0, words);
+        if (_placer.Place(text, spots) is { } placed)
+        {
+            _items.Add(placed);
+        }
+        else if (otherwise is { } at)
+        {
+            _items.Add(text.At(at.X, at.Y, at.Anchor));
         }
     }
 
@@ -156,14 +191,19 @@ public sealed class RelayPictureScene
         if (_model.Changes.Count > 0)
         {
             double middle = (X(_model.Changes[0].AtS) + X(_model.OnS)) / 2;
-            _items.Add(new SceneText("halo ink", middle, past - 4, "past the filter", TextAnchor.Middle));
+            Put("past the filter", [new(middle, past - 4, TextAnchor.Middle), .. Beside(past - 4)], null);
         }
 
-        const string Through = "through the filter";
-        double free = _x.To - X(_model.Changes.Count > 0 ? _model.Changes[^1].AtS : _model.OnS);
-        _items.Add(!over && free > TextWidth.Of(Through, 11, false) + 8
-            ? new SceneText("halo ink", _x.To - 4, through - 4, Through, TextAnchor.End)
-            : new SceneText("halo ink", X(0) + 4, through - 4, Through));
+        // At the foot of the row, where the contacts are there; where there is no room at all, the tint says it.
+        List<LabelSpot> there = [new(X(0) + 4, through - 4, TextAnchor.Start)];
+        if (!over)
+        {
+            there.Insert(0, new LabelSpot(_x.To - 4, through - 4, TextAnchor.End));
+        }
+
+        const string Whole = "through the filter";
+        bool fits = there.Exists(s => _placer.IsFree(new SceneText("", 0, 0, Whole).At(s.X, s.Y, s.Anchor).Box.Grown(0.5)));
+        Put(fits ? Whole : "through it", [.. there], null);
     }
 
     private void Moments()
@@ -172,12 +212,28 @@ public sealed class RelayPictureScene
         {
             if (at * 1000 <= _x.Maximum)
             {
-                _items.Add(new ScenePath("stem", SvgPath.Segment(X(at), _top, X(at), _bottom)));
+                Upright(X(at));
             }
         }
 
         _items.Add(new SceneText("", X(0), 12, "RF on", TextAnchor.Start, Bold: true));
         _items.Add(new SceneText("", X(_model.OnS), 12, "RF off", TextAnchor.End, Bold: true));
+    }
+
+    // In a narrow picture the rows' names stand between the rows, and no line goes through them.
+    private void Upright(double x)
+    {
+        _placer.BlockLine(new PlotPoint(x, _top), new PlotPoint(x, _bottom));
+        if (!_narrow)
+        {
+            _items.Add(new ScenePath("stem", SvgPath.Segment(x, _top, x, _bottom)));
+            return;
+        }
+
+        for (int row = 0; row < Rows; row++)
+        {
+            _items.Add(new ScenePath("stem", SvgPath.Segment(x, RowTop(row), x, RowTop(row) + Row)));
+        }
     }
 
     private void Times()

@@ -300,7 +300,11 @@ public static class ResponsePlotScene
                 new(p.X, p.Y - 10, TextAnchor.Middle),
             ]);
         SceneText name = new("curve-text say halo", 0, 0, model.CurveName, Size: 13);
-        if (placer.Place(name, spots.Where(s => box.Grown(-2).Contains(name.At(s.X, s.Y, s.Anchor).Box))) is { } placed)
+        // Never over itself: where there is no room beside it, what stands over the axis names it.
+        (PlotPoint From, PlotPoint To)[] stretches =
+            [.. curve.Zip(curve.Skip(1)).Where(static s => double.IsFinite(s.First.Y + s.Second.Y))];
+        bool Clear(PlotBox words) => box.Grown(-2).Contains(words) && !Array.Exists(stretches, s => words.Meets(s.From, s.To));
+        if (placer.Place(name, spots.Where(s => Clear(name.At(s.X, s.Y, s.Anchor).Box))) is { } placed)
         {
             items.Add(placed);
         }

@@ -16,12 +16,14 @@ internal static class NumberLinePart
     private const double NarrowRoom = 138;
 
     /// <summary>Draws it and says how much room it took.</summary>
+    /// <param name="frame">The picture.</param>
+    /// <param name="keepsRoom">Whether the room is kept where none is selected, as another may be the next moment.</param>
     /// <returns>The y below which the band may begin.</returns>
-    public static double Draw(StudyPictureFrame frame)
+    public static double Draw(StudyPictureFrame frame, bool keepsRoom)
     {
         if (frame.Selected is not { } selected)
         {
-            return frame.Model.Findings.Count == 0 ? 0 : Room(frame);
+            return keepsRoom && frame.Model.Findings.Count > 0 ? Room(frame) : 0;
         }
 
         ProductFinding product = selected.Either;

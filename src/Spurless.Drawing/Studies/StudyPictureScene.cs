@@ -14,11 +14,12 @@ public static class StudyPictureScene
     /// <param name="model">What to show.</param>
     /// <param name="width">In CSS pixels, at least 300; under 560 it is another drawing, with letters instead of names.</param>
     /// <param name="selected">Number of the mixture whose arithmetic is drawn; null for none.</param>
-    public static Scene Draw(StudyPictureModel model, double width, int? selected)
+    /// <param name="keepsRoom">Whether the room for it is kept where none is selected, so that nothing moves when one is.</param>
+    public static Scene Draw(StudyPictureModel model, double width, int? selected, bool keepsRoom = true)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(width, 300);
         StudyPictureFrame frame = new(model, width, selected);
-        double above = NumberLinePart.Draw(frame);
+        double above = NumberLinePart.Draw(frame, keepsRoom);
         double bandTop = Math.Max(above + 22, 24);
         double bandHeight = frame.IsWide ? 108 : 176;
         double insetHeight = frame.IsWide ? 136 : 256;

@@ -99,7 +99,11 @@ public class EveryPageTests(BrowserFixture browser, ServeFixture serve)
                 () => [...document.querySelectorAll('main a, main button, main input, main select, main textarea')]
                   .filter(e => e.getClientRects().length > 0 && !e.disabled && e.tabIndex < 0
                     && !e.closest('[role=tablist], [data-findings], [aria-hidden=true]'))
-                  .map(e => 'not reached by the keys: ' + e.outerHTML.slice(0, 120))
+                  .map(e => 'not reached by the keys: ' + e.outerHTML.slice(0, 120)).concat(
+                    [...document.querySelectorAll('main [role=tablist]')]
+                      .filter(e => e.getClientRects().length > 0
+                        && (e.querySelectorAll('[tabindex="0"]').length !== 1 || e.querySelectorAll('[aria-selected=true]').length !== 1))
+                      .map(e => 'tabs without one stop and one chosen: ' + e.innerHTML.slice(0, 120)))
                 """));
             Assert.Empty(watched.Complaints);
         }

@@ -103,6 +103,7 @@ public class FrameTests(BrowserFixture browser, ServeFixture serve)
         {
             await page.Keyboard.PressAsync("ArrowRight");
             await Assertions.Expect(page.GetByRole(AriaRole.Tab, new() { Name = tab })).ToBeFocusedAsync();
+            await Assertions.Expect(page.GetByRole(AriaRole.Tab, new() { Selected = true })).ToHaveTextAsync(tab);
             await Assertions.Expect(page.GetByRole(AriaRole.Tabpanel)).ToHaveCountAsync(1);
             await Assertions.Expect(page.GetByRole(AriaRole.Tabpanel, new() { Name = tab })).ToBeVisibleAsync();
         }

@@ -49,15 +49,15 @@ public class NewcomerTests(BrowserFixture browser, ServeFixture serve)
         await watched.GoAsync("/newcomer/" + Site);
         IPage page = watched.Page;
         string text = demo.Read(Newcomer).Replace("power: 10 W", "power: ten", StringComparison.Ordinal);
-        await page.Locator("input[type=file]").SetInputFilesAsync(
+        await page.Locator("input[type=file]").GiveAsync(
             new FilePayload { Name = "other.site.yaml", MimeType = "text/yaml", Buffer = System.Text.Encoding.UTF8.GetBytes(text) });
         await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("cannot be weighed before the mistakes are corrected");
         await Assertions.Expect(page.Locator(".fault a").First).ToHaveAttributeAsync(
             "href", new System.Text.RegularExpressions.Regex("other.site.yaml"));
         Assert.Equal(text, demo.Read("other.site.yaml"));
         demo.Write("other.site.yaml", demo.Read(Newcomer));
-        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("No, not as it stands", new() { Timeout = 15_000 });
-        await page.Locator("input[type=file]").SetInputFilesAsync(
+        await Assertions.Expect(page.Locator("h1")).ToContainTextAsync("No, not as it stands");
+        await page.Locator("input[type=file]").GiveAsync(
             new FilePayload { Name = "other.txt", MimeType = "text/plain", Buffer = [65] });
         await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("name it *.site.yaml");
         Assert.Empty(watched.Complaints);

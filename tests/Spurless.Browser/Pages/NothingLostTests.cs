@@ -113,7 +113,7 @@ public class NothingLostTests(BrowserFixture browser)
         await empty.KillAsync();
         await Expect(page.Locator("#lost")).ToBeVisibleAsync();
         await empty.RestartAsync();
-        await Expect(page.Locator("#lost")).ToBeHiddenAsync(new() { Timeout = 20_000 });
+        await Expect(page.Locator("#lost")).ToBeHiddenAsync();
         await watched.LiveAsync();
         await Expect(page.GetByLabel("name, row 1")).ToHaveValueAsync("mast on the moor");
         await page.GetByRole(AriaRole.Button, new() { Name = "Begin anew" }).ClickAsync();

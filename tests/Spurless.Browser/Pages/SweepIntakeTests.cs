@@ -107,7 +107,7 @@ public class SweepIntakeTests(BrowserFixture browser)
             }
             """);
         await page.GetByRole(AriaRole.Button, new() { Name = "Find the values from filters/unmarked.s2p" }).ClickAsync();
-        await Expect(page.Locator("h1")).ToContainTextAsync("values found from", new() { Timeout = 120_000 });
+        await Expect(page.Locator("h1")).ToContainTextAsync("values found from");
         string[] seen = await page.EvaluateAsync<string[]>("() => window.seen.map(s => `${s.says}|${s.curves}`)");
         double[] best =
         [

@@ -116,4 +116,38 @@ public class ResponseDrawingTests
             letters,
             scene.Items.OfType<SceneText>().Where(t => letters.Contains(t.Text)).OrderBy(static t => t.X).Select(static t => t.Text));
     }
+
+    /// <summary>A curve's name stands beside it; where there is no room for it in a narrow picture, what stands over the axis names it.</summary>
+    [Fact]
+    public void Draw_name_of_the_curve_never_lies_on_the_curve()
+    {
+        int named = 0;
+        foreach (double width in (double[])[300, 358, 420, 560, 700])
+        {
+            foreach (double depth in (double[])[12, 20, 26])
+            {
+                Scene scene = ResponsePlotScene.Draw(
+                    new ResponsePlotModel
+                    {
+                        Title = "return loss",
+                        Quantity = f => depth * Math.Exp(-Math.Pow((f - 145e6) / 2.4e6, 4)),
+                        AxisTitle = "return loss, dB",
+                        CurveName = "return loss of the input",
+                        FromHz = 134e6,
+                        ToHz = 156e6,
+                        Low = 0,
+                        High = 30,
+                        Downwards = true,
+                        ChannelHz = 145.05e6,
+                    },
+                    width,
+                    50);
+                Assert.Empty(SceneGeometry.Collisions(scene, "curve"));
+                Assert.Contains(scene.Items.OfType<SceneText>(), static t => t.Text == "return loss, dB");
+                named += scene.Items.OfType<SceneText>().Count(static t => t.Text == "return loss of the input");
+            }
+        }
+
+        Assert.InRange(named, 6, 14); // wide there is room, narrow there is none
+    }
 }
