@@ -321,9 +321,9 @@ public static class DesignWriter
         if (part is Line or Stub)
         {
             words.Add(
-                c.Build ?? (part is Stub { End: var end }
-                    ? (end == StubEnd.Open ? "cable, open at its end" : "cable, shorted at its end")
-                    : "cable"));
+                c.Build is { } build ? ResonatorWords.Of(build)
+                    : part is Stub { End: var end } ? (end == StubEnd.Open ? "cable, open at its end" : "cable, shorted at its end")
+                    : "cable");
         }
 
         if (part.Rated is { } rated)
