@@ -5,15 +5,15 @@ using System.Text.RegularExpressions;
 namespace Spurless.Acceptance.House;
 
 /// <summary>
-/// What is found is data up to floor 3; sentences are made above. Down here there are names, tokens of files, and refusals: 'what was found;
-/// what to write instead' of whoever reads a text or a value of the user's. Whatever else says a sentence fails here.
+/// What is found is data up to floor 3; sentences are made above. Down here there are names, tokens of files, and refusals: 'what was
+/// found; what to write instead' of whoever reads a text or a value of the user's. Whatever else says a sentence fails here.
 /// </summary>
 public partial class SentencesTests
 {
     private static readonly string[] Rooms =
     [
-        "Spurless.Numerics", "Spurless.Radio", "Spurless.Circuits", "Spurless.Fit", "Spurless.Design", "Spurless.Mixing", "Spurless.Signals",
-        "Spurless.Register",
+        "Spurless.Numerics", "Spurless.Radio", "Spurless.Circuits", "Spurless.Fit", "Spurless.Design", "Spurless.Mixing",
+        "Spurless.Signals", "Spurless.Register",
     ];
 
     /// <summary>Who refuses: a type or a folder, and what of the user's it reads.</summary>

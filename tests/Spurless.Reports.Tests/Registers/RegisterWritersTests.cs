@@ -39,7 +39,8 @@ public sealed class RegisterWritersTests
                         EirpDbm = levels[i] is null ? null : 48,
                     },
                     DistanceM = 100 * (i + 1), BearingDegrees = bearings[i], LevelDbm = levels[i],
-                    SigmaDb = levels[i] is null ? null : 8, Assumed = [new LevelNote.NothingGiven(), new LevelNote.FilterEnds(n)], InSite = there[i],
+                    SigmaDb = levels[i] is null ? null : 8, InSite = there[i],
+                    Assumed = [new LevelNote.NothingGiven(), new LevelNote.FilterEnds(n)],
                 }).OrderByDescending(static e => e.LevelDbm ?? double.NegativeInfinity),
             ]);
 
