@@ -25,8 +25,8 @@ public static class PathNoteWords
             $"free space over {Km(b.DistanceM)} km and {b.EdgeLossDb:0.0} dB for one knife edge of v = {b.V:0.00} (ITU-R P.526)"),
         PathBasis.OnOneStructure b => FormattableString.Invariant(
             $"antennas on one structure, {b.VerticalM:0.##} m apart vertically and {b.HorizontalM:0.##} m horizontally"),
-        TerrainBasis.OverGround b => FormattableString.Invariant(
-            $"over the ground (ITU-R P.1812), {Km(b.LengthM)} km, {Way(b.Mechanism)}: {b.OverFreeSpaceDb:0.0} dB over free space"),
+        TerrainBasis.OverGround b => $"over the ground (ITU-R P.1812), {Km(b.LengthM)} km, {Way(b.Mechanism)}: "
+            + $"{Figures.Db(b.OverFreeSpaceDb, Typography.Plain)} dB over free space",
         TerrainBasis.OutsideModel b => $"over {Km(b.LengthM)} km of known ground, but {Of(b.Remark)}",
         _ => throw new ArgumentOutOfRangeException(nameof(basis), basis.GetType().Name, "has no words"),
     };

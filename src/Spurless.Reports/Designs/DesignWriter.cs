@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using Spurless.Circuits.Parts;
 using Spurless.Design.Designing;
@@ -341,5 +340,5 @@ public static class DesignWriter
         return string.Join("; ", words);
     }
 
-    private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
+    private static string Text(double value, string format) => FixedText.Of(value, format);
 }

@@ -41,7 +41,7 @@ public sealed class NoteWordsTests
         },
         {
             new TerrainBasis.OverGround(17_500, TerrainMechanism.LineOfSight, -0.04),
-            "over the ground (ITU-R P.1812), 17.5 km, in line of sight: -0.0 dB over free space"
+            "over the ground (ITU-R P.1812), 17.5 km, in line of sight: 0.0 dB over free space"
         },
         {
             new TerrainBasis.OutsideModel(200, new(new(RangeFigure.Length, 200), SimplePath.PlaneEarth, 0)),
