@@ -62,7 +62,7 @@ public sealed record DesignCandidate
     public IReadOnlyList<StrayCoupling> Strays { get; init; } = [];
 
     /// <summary>Line resonators: how each is built; null for a filter of coils.</summary>
-    public string? Build { get; init; }
+    public ResonatorBuild? Build { get; init; }
 
     /// <summary>Unloaded Q of the coils with which it would meet the requirement, by the optimiser; null where it meets it, or no Q up to
     /// eight times as high does.</summary>

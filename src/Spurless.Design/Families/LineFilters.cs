@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Circuits.Coils;
 using Spurless.Circuits.Parts;
 using Spurless.Design.Prototypes;
@@ -9,8 +8,8 @@ namespace Spurless.Design.Families;
 /// <param name="Words">The words of the family.</param>
 /// <param name="ImpedanceOhm">Characteristic impedance in ohms.</param>
 /// <param name="Q">Unloaded Q.</param>
-/// <param name="Build">How it is built, one sentence without a full stop.</param>
-internal sealed record LineResonator(string Words, double ImpedanceOhm, double Q, string Build);
+/// <param name="Build">How it is built.</param>
+internal sealed record LineResonator(string Words, double ImpedanceOhm, double Q, ResonatorBuild Build);
 
 /// <summary>Filters of shorted quarter-wave lines with small capacitors, and traps of cable stubs.</summary>
 internal static class LineFilters
@@ -33,11 +32,7 @@ internal static class LineFilters
                 "helical resonators",
                 helix.ImpedanceOhm,
                 0.8 * helix.Q,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"each a helix of {helix.Turns:0.0} turns of {helix.WireM * 1e3:0.0} mm wire, " +
-                    $"{helix.CoilDiameterM * 1e3:0} mm mean diameter, {helix.CoilLengthM * 1e3:0} mm long, " +
-                    $"in a square box of {size * 1e3:0} mm, {helix.ShieldHeightM * 1e3:0} mm high; its lower end on the box")));
+                new ResonatorBuild.Helix(helix.Turns, helix.WireM, helix.CoilDiameterM, helix.CoilLengthM, size, helix.ShieldHeightM)));
         }
 
         if (centreHz is > 100e6 and < 2e9)
@@ -48,10 +43,7 @@ internal static class LineFilters
                 "cavities",
                 cavity.ImpedanceOhm,
                 0.7 * cavity.Q,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"each a quarter-wave coaxial cavity, inner conductor {inner * 1e3:0} mm, outer {outer * 1e3:0} mm, " +
-                    $"about {cavity.LengthM * 1e3:0} mm long")));
+                new ResonatorBuild.Cavity(inner, outer, cavity.LengthM)));
         }
 
         return all;

@@ -1,5 +1,6 @@
 using Spurless.Mixing.Causes;
 using Spurless.Radio.Quantities;
+using Spurless.Sites.Levels;
 
 namespace Spurless.Drawing.Words;
 
@@ -37,7 +38,7 @@ public static class AssumptionWords
         AssumptionKind.AdjacentHeld => $"adjacent-channel selectivity: the figure at {Offset(a.FromHz)} held to {Offset(a.ToHz)}",
         AssumptionKind.Saturated => FormattableString.Invariant(
             $"level not trustworthy: capped at {Tenths(a.Value)} dBm, the most that {a.Of} can deliver"),
-        _ => a.Text ?? "",
+        _ => a.Note is LevelNote note ? LevelNoteWords.Of(note) : "",
     };
 
     /// <summary>Assumptions, each in words.</summary>

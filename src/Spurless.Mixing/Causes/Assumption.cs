@@ -3,7 +3,7 @@ namespace Spurless.Mixing.Causes;
 /// <summary>What kind of thing was assumed.</summary>
 public enum AssumptionKind
 {
-    /// <summary>What a caller's own model assumed, in its words: a path, an antenna, a coupling.</summary>
+    /// <summary>What a caller's own model assumed, in <see cref="Assumption.Note"/>: a path, an antenna, a coupling.</summary>
     Told,
 
     /// <summary>The level of <see cref="Assumption.Of"/> is not known and not in the sum: a lower bound.</summary>
@@ -105,10 +105,10 @@ public sealed record Assumption(AssumptionKind Kind)
     /// <summary>A figure in dB or dBm that belongs to it; 0 where none does.</summary>
     public double Value { get; init; }
 
-    /// <summary>The words of a caller's model; null for every other kind.</summary>
-    public string? Text { get; init; }
+    /// <summary>What a caller's model assumed; null for every other kind.</summary>
+    public CallersNote? Note { get; init; }
 
     /// <summary>What a caller's own model assumed.</summary>
-    /// <param name="text">In its words.</param>
-    public static Assumption Told(string text) => new(AssumptionKind.Told) { Text = text };
+    /// <param name="note">As the caller has it.</param>
+    public static Assumption Told(CallersNote note) => new(AssumptionKind.Told) { Note = note };
 }

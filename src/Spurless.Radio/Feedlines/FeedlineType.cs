@@ -13,10 +13,9 @@ namespace Spurless.Radio.Feedlines;
 /// </remarks>
 public sealed record FeedlineType
 {
-    private FeedlineType(string name, string description, double k1, double k2, double highestHz)
+    private FeedlineType(string name, double k1, double k2, double highestHz)
     {
         Name = name;
-        Description = description;
         K1 = k1;
         K2 = k2;
         HighestHz = highestHz;
@@ -25,22 +24,19 @@ public sealed record FeedlineType
     /// <summary>All known types, from the thinnest to the thickest.</summary>
     public static IReadOnlyList<FeedlineType> All { get; } =
     [
-        new("rg174", "2.8 mm, solid dielectric", 2.75, 0.020, 1e9),
-        new("rg58", "5 mm, solid dielectric", 1.55, 0.0065, 1e9),
-        new("rg223", "5.4 mm, solid dielectric, two braids", 1.40, 0.0050, 1e9),
-        new("rg8x", "6 mm, foam dielectric", 1.12, 0.0080, 1e9),
-        new("rg213", "10 mm, solid dielectric", 0.66, 0.0055, 1e9),
-        new("rg214", "10.8 mm, solid dielectric, two braids", 0.66, 0.0055, 1e9),
-        new("foam10", "10 mm, low-loss foam dielectric, foil and braid", 0.40, 0.00085, 3e9),
-        new("corrugated-1/2", "1/2 inch corrugated, foam dielectric", 0.216, 0.0005, 3e9),
-        new("corrugated-7/8", "7/8 inch corrugated, foam dielectric", 0.115, 0.0004, 3e9),
+        new("rg174", 2.75, 0.020, 1e9), // 2.8 mm, solid dielectric
+        new("rg58", 1.55, 0.0065, 1e9), // 5 mm, solid dielectric
+        new("rg223", 1.40, 0.0050, 1e9), // 5.4 mm, solid dielectric, two braids
+        new("rg8x", 1.12, 0.0080, 1e9), // 6 mm, foam dielectric
+        new("rg213", 0.66, 0.0055, 1e9), // 10 mm, solid dielectric
+        new("rg214", 0.66, 0.0055, 1e9), // 10.8 mm, solid dielectric, two braids
+        new("foam10", 0.40, 0.00085, 3e9), // 10 mm, low-loss foam dielectric, foil and braid
+        new("corrugated-1/2", 0.216, 0.0005, 3e9), // 1/2 inch corrugated, foam dielectric
+        new("corrugated-7/8", 0.115, 0.0004, 3e9), // 7/8 inch corrugated, foam dielectric
     ];
 
     /// <summary>The name as it is written in files.</summary>
     public string Name { get; }
-
-    /// <summary>Diameter and make in words.</summary>
-    public string Description { get; }
 
     /// <summary>dB per 100 m at 1 MHz that grow with the square root of frequency.</summary>
     public double K1 { get; }
@@ -50,9 +46,6 @@ public sealed record FeedlineType
 
     /// <summary>Up to where the two constants are meant to hold, in hertz.</summary>
     public double HighestHz { get; }
-
-    /// <summary>What a result says that used such a type.</summary>
-    public string Assumed => $"attenuation of {Name} is a typical value from memory";
 
     /// <summary>Reads the name of a type; capitals, hyphens and spaces do not matter (<c>RG-213</c> is <c>rg213</c>).</summary>
     /// <param name="text">The text as written.</param>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Radio.Quantities;
 
 namespace Spurless.Radio.Noise;
@@ -128,21 +127,11 @@ public readonly record struct ExternalNoise
         }
     }
 
-    /// <summary>What the result must say of it, a sentence each.</summary>
+    /// <summary>Whether a frequency lies outside the 0.3 to 250 MHz of the formula of named surroundings; never for a figure that was
+    /// given.</summary>
     /// <param name="frequencyHz">Frequency in hertz, above 0.</param>
-    public IReadOnlyList<string> Remarks(double frequencyHz) => Surroundings switch
-    {
-        NoiseSurroundings.None =>
-            ["no external noise given: none is counted, so attenuators and filter losses look dearer than they may be"],
-        NoiseSurroundings.Given => [],
-        _ when frequencyHz is < 0.3e6 or > 250e6 =>
-        [
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"external noise of {MegahertzText.Of(frequencyHz, 0, 6)} MHz is outside the 0.3 to 250 MHz of the formula (ITU-R P.372)"),
-        ],
-        _ => [],
-    };
+    public bool IsExtrapolatedAt(double frequencyHz) =>
+        Surroundings is not (NoiseSurroundings.None or NoiseSurroundings.Given) && (frequencyHz is < 0.3e6 or > 250e6);
 
     /// <summary>As it is written; reads back to the same value.</summary>
     public override string ToString() => Surroundings switch

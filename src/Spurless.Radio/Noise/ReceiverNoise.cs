@@ -1,27 +1,26 @@
-using System.Globalization;
-
 namespace Spurless.Radio.Noise;
 
-/// <summary>A receiver's own noise, where it came from, and what had to be assumed.</summary>
+/// <summary>A receiver's own noise, and the sensitivity that it came from where it did.</summary>
 public sealed record ReceiverNoise
 {
-    private ReceiverNoise(double noiseDbm, double noiseFigureDb, IReadOnlyList<string> assumed)
-    {
-        NoiseDbm = noiseDbm;
-        NoiseFigureDb = noiseFigureDb;
-        Assumed = assumed;
-    }
+    private ReceiverNoise(double noiseDbm, double noiseFigureDb) => (NoiseDbm, NoiseFigureDb) = (noiseDbm, noiseFigureDb);
 
     /// <summary>Noise at the input in the noise bandwidth, in dBm; external noise not included.</summary>
     public double NoiseDbm { get; }
 
     /// <summary>
-    /// Noise figure in dB; below 0 where a sensitivity was given that no receiver can have (then <see cref="Assumed"/> says so).
+    /// Noise figure in dB; below 0 where a sensitivity was given that no receiver can have (<see cref="IsPossible"/>).
     /// </summary>
     public double NoiseFigureDb { get; }
 
-    /// <summary>What was derived or assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; }
+    /// <summary>The level for 12 dB SINAD that it was derived from, in dBm; null where a noise figure was given.</summary>
+    public double? FromSensitivityDbm { get; private init; }
+
+    /// <summary>The carrier to noise ratio taken there, in dB; null where a noise figure was given.</summary>
+    public double? CarrierToNoiseDb { get; private init; }
+
+    /// <summary>Whether a receiver can have such a noise figure.</summary>
+    public bool IsPossible => NoiseFigureDb >= 0;
 
     /// <summary>The carrier to noise ratio at which a narrow-band FM receiver reaches 12 dB SINAD, where it is not given.</summary>
     /// <param name="channelHz">Raster of the channels in hertz, above 0.</param>
@@ -46,7 +45,7 @@ public sealed record ReceiverNoise
     /// <param name="noiseFigureDb">Noise figure in dB.</param>
     /// <param name="bandwidthHz">Equivalent noise bandwidth in hertz, above 0.</param>
     public static ReceiverNoise FromNoiseFigure(double noiseFigureDb, double bandwidthHz) =>
-        new(ThermalNoise.FloorDbm(bandwidthHz, noiseFigureDb), noiseFigureDb, []);
+        new(ThermalNoise.FloorDbm(bandwidthHz, noiseFigureDb), noiseFigureDb);
 
     /// <summary>From the sensitivity for 12 dB SINAD.</summary>
     /// <param name="sensitivityDbm">Level for 12 dB SINAD, in dBm.</param>
@@ -56,23 +55,11 @@ public sealed record ReceiverNoise
     public static ReceiverNoise FromSensitivity(double sensitivityDbm, double carrierToNoiseDb, double bandwidthHz)
     {
         double noise = sensitivityDbm - carrierToNoiseDb;
-        double figure = noise - ThermalNoise.FloorDbm(bandwidthHz, 0);
-        List<string> said =
-        [
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"noise derived from the 12 dB SINAD sensitivity of {sensitivityDbm:0.0} dBm, "
-                    + $"{carrierToNoiseDb:0.0} dB of carrier to noise there"),
-        ];
-        if (figure < 0)
+        return new ReceiverNoise(noise, noise - ThermalNoise.FloorDbm(bandwidthHz, 0))
         {
-            said.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"that sensitivity asks for a noise figure of {figure:0.0} dB, "
-                    + $"which no receiver has: is it pd or emf, and the bandwidth right?"));
-        }
-
-        return new ReceiverNoise(noise, figure, said);
+            FromSensitivityDbm = sensitivityDbm,
+            CarrierToNoiseDb = carrierToNoiseDb,
+        };
     }
 
     /// <summary>The sensitivity for 12 dB SINAD that goes with a noise level: the converse of <see cref="FromSensitivity"/>.</summary>

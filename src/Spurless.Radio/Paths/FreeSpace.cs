@@ -40,8 +40,8 @@ public sealed class FreeSpace : IPathModel
         }
 
         double distance = geometry.DistanceM!.Value;
-        string how = string.Create(CultureInfo.InvariantCulture, $"free space (ITU-R P.525) over {distance / 1000:0.###} km");
-        return PathResult.Basic(Name, how, geometry, LossDb(distance, geometry.FrequencyHz), Remarks(geometry));
+        return PathResult.Basic(
+            Name, new PathBasis.InFreeSpace(distance), geometry, LossDb(distance, geometry.FrequencyHz), Remarks(geometry));
     }
 
     /// <summary>Why no far-field formula holds, or null.</summary>
@@ -66,18 +66,18 @@ public sealed class FreeSpace : IPathModel
     }
 
     /// <summary>What must be said of a far-field prediction over this geometry.</summary>
-    internal static IReadOnlyList<string> Remarks(PathGeometry geometry)
+    internal static IReadOnlyList<PathRemark> Remarks(PathGeometry geometry)
     {
-        List<string> remarks = [];
+        List<PathRemark> remarks = [];
         double distance = geometry.DistanceM ?? 0;
 
         // 2 D^2 / lambda is 50 wavelengths for an antenna of five.
         if (geometry.LargestAntennaM is null && distance < 50 * geometry.WavelengthM)
         {
-            remarks.Add("the antennas' sizes are not known: a long antenna may not be in the far field this near");
+            remarks.Add(new PathRemark.SizesNotKnown());
         }
 
-        if (RadioHorizon.BeyondRemark(geometry) is { } beyond)
+        if (RadioHorizon.Beyond(geometry) is { } beyond)
         {
             remarks.Add(beyond);
         }

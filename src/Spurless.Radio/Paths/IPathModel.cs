@@ -6,8 +6,8 @@ public interface IPathModel
     /// <summary>The name as it stands in files and results.</summary>
     string Name { get; }
 
-    /// <summary>Why it was taken where nobody named it, to follow "chosen because"; null where the user did.</summary>
-    string? ChosenBecause => null;
+    /// <summary>Why it was taken; <see cref="PathChoice.AsGiven"/> unless nobody named it.</summary>
+    PathChoice Choice => PathChoice.AsGiven;
 
     /// <summary>Predicts the loss.</summary>
     /// <param name="geometry">Where the antennas stand and what is known of them.</param>

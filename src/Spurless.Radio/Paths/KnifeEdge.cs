@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Numerics;
 using Spurless.Radio.Quantities;
 
@@ -90,9 +89,11 @@ public sealed class KnifeEdge : IPathModel
 
         double v = Parameter(_heightM, _fromTransmitterM, rest, geometry.FrequencyHz);
         double loss = LossDb(v);
-        string how = string.Create(
-            CultureInfo.InvariantCulture,
-            $"free space over {distance / 1000:0.###} km and {loss:0.0} dB for one knife edge of v = {v:0.00} (ITU-R P.526)");
-        return PathResult.Basic(Name, how, geometry, FreeSpace.LossDb(distance, geometry.FrequencyHz) + loss, FreeSpace.Remarks(geometry));
+        return PathResult.Basic(
+            Name,
+            new PathBasis.OverOneEdge(distance, loss, v),
+            geometry,
+            FreeSpace.LossDb(distance, geometry.FrequencyHz) + loss,
+            FreeSpace.Remarks(geometry));
     }
 }

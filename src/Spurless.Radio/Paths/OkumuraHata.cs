@@ -90,43 +90,52 @@ public sealed class OkumuraHata : IPathModel
         double distance = geometry.DistanceM!.Value;
         double high = Math.Max(h1, h2);
         double low = Math.Min(h1, h2);
-        List<string> remarks = [];
-        (double Value, double From, double To, string What, string Unit)[] ranges =
+        List<PathRemark> remarks = [];
+        foreach ((PathFigure figure, double value, double from, double to) in ((PathFigure, double, double, double)[])
         [
-            (geometry.FrequencyHz / 1e6, 150, 1500, "frequency", "MHz"),
-            (distance / 1000, 1, 20, "distance", "km"),
-            (high, 30, 200, "height of the higher antenna", "m"),
-            (low, 1, 10, "height of the lower antenna", "m"),
-        ];
-        foreach ((double value, double from, double to, string what, string unit) in ranges)
+            (PathFigure.Frequency, geometry.FrequencyHz, 150e6, 1500e6),
+            (PathFigure.Distance, distance, 1000, 20_000),
+            (PathFigure.HigherAntenna, high, 30, 200),
+            (PathFigure.LowerAntenna, low, 1, 10),
+        ])
         {
             if (value >= from && value <= to)
             {
                 continue;
             }
 
-            string found = string.Create(
-                CultureInfo.InvariantCulture,
-                $"{Name}: {what} {value:0.###} {unit} is outside the model's {from:0.###} to {to:0.###} {unit}");
             if (value < from / Margin || value > to * Margin)
             {
-                return PathResult.None(Name, $"{found}; take another path, or give the measured level");
+                return PathResult.None(Name, TooFarOut(figure, value, from, to));
             }
 
-            remarks.Add(found);
+            remarks.Add(new PathRemark.OutsideFit(Name, figure, value, from, to));
         }
 
         double loss = LossDb(_surroundings, geometry.FrequencyHz, high, low, distance);
         double free = FreeSpace.LossDb(distance, geometry.FrequencyHz);
         if (loss < free)
         {
-            remarks.Add($"{Name} gave less than free space; free space taken");
+            remarks.Add(new PathRemark.LessThanFreeSpace(Name));
             loss = free;
         }
 
-        string how = string.Create(
+        return PathResult.Basic(Name, new PathBasis.ByHata(Name, distance, high, low), geometry, loss, remarks);
+    }
+
+    /// <summary>The refusal of a value from which no sense comes.</summary>
+    private string TooFarOut(PathFigure figure, double value, double from, double to)
+    {
+        (string what, string unit, double per) = figure switch
+        {
+            PathFigure.Frequency => ("frequency", "MHz", 1e6),
+            PathFigure.Distance => ("distance", "km", 1e3),
+            PathFigure.HigherAntenna => ("height of the higher antenna", "m", 1),
+            _ => ("height of the lower antenna", "m", 1.0),
+        };
+        return string.Create(
             CultureInfo.InvariantCulture,
-            $"{Name} (Okumura-Hata, ITU-R P.529) over {distance / 1000:0.###} km, heights {high:0.#} and {low:0.#} m");
-        return PathResult.Basic(Name, how, geometry, loss, remarks);
+            $"{Name}: {what} {value / per:0.###} {unit} is outside the model's {from / per:0.###} to {to / per:0.###} {unit}; "
+                + $"take another path, or give the measured level");
     }
 }

@@ -47,21 +47,17 @@ public static class PathModels
         ArgumentNullException.ThrowIfNull(geometry);
         if (named is not null)
         {
-            PathResult given = named.Predict(geometry);
-            return given with
-            {
-                How = given.How + (named.ChosenBecause is { } because ? ", chosen because " + because : ", as given")
-            };
+            return named.Predict(geometry) with { Choice = named.Choice };
         }
 
         if (!geometry.GroundIsKnown)
         {
             PathResult free = FreeSpace.Model.Predict(geometry);
-            string lacking = geometry is { TransmitterHeightM: > 0, ReceiverHeightM: > 0 } ? "grounds" : "heights and grounds";
+            bool heights = geometry is { TransmitterHeightM: > 0, ReceiverHeightM: > 0 };
             return free with
             {
-                How = $"{free.How}, chosen because {lacking} of both ends are not all known",
-                Assumed = [.. free.Assumed, $"{lacking} of both ends are not all known: in free space it is the most that it can be"],
+                Choice = heights ? PathChoice.GroundsNotKnown : PathChoice.HeightsAndGroundsNotKnown,
+                Remarks = [.. free.Remarks, new PathRemark.GroundNotKnown(heights)],
                 SigmaDb = GroundUnknownSigmaDb,
             };
         }
@@ -70,9 +66,6 @@ public static class PathModels
         bool beyond = geometry is { DistanceM: { } distance, FrequencyHz: > 0 } && geometry.Impossible() is null
             && distance >= PlaneEarth.BreakPointM(h1, h2, geometry.FrequencyHz);
         PathResult result = (beyond ? (IPathModel)PlaneEarth.Model : FreeSpace.Model).Predict(geometry);
-        string why = beyond
-            ? ", chosen because heights and grounds of both ends are known"
-            : ", chosen because it is nearer than the break point of plane earth";
-        return result with { How = result.How + why };
+        return result with { Choice = beyond ? PathChoice.EndsKnown : PathChoice.WithinBreakPoint };
     }
 }

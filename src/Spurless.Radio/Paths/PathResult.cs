@@ -5,21 +5,24 @@ namespace Spurless.Radio.Paths;
 /// </summary>
 public sealed record PathResult
 {
-    private PathResult(string model, string how, IReadOnlyList<string> assumed)
+    private PathResult(string model, PathBasis? basis, IReadOnlyList<PathRemark> remarks)
     {
         Model = model;
-        How = how;
-        Assumed = assumed;
+        Basis = basis;
+        Remarks = remarks;
     }
 
     /// <summary>The model's name.</summary>
     public string Model { get; }
 
-    /// <summary>Which model was taken and why, in words.</summary>
-    public string How { get; init; }
+    /// <summary>What the loss rests on; null where the prediction was refused.</summary>
+    public PathBasis? Basis { get; }
 
-    /// <summary>What stands outside the model's range or had to be assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>Why the model was taken.</summary>
+    public PathChoice Choice { get; internal init; }
+
+    /// <summary>What stands outside the model's range or had to be assumed.</summary>
+    public IReadOnlyList<PathRemark> Remarks { get; internal init; }
 
     /// <summary>
     /// Loss from the transmitting antenna's connector to the receiving one's, antenna gains counted in, in dB: what a level is computed
@@ -44,20 +47,20 @@ public sealed record PathResult
     /// No passive path gains: gains that outweigh it mean that the antennas are too near for the model, which is refused.
     /// </remarks>
     internal static PathResult Basic(
-        string model, string how, PathGeometry geometry, double basicLossDb, params IReadOnlyList<string> assumed)
+        string model, PathBasis basis, PathGeometry geometry, double basicLossDb, IReadOnlyList<PathRemark> remarks)
     {
         double connectors = basicLossDb - geometry.TransmitterGainDbi - geometry.ReceiverGainDbi;
         return connectors < 0
             ? None(
                 model,
                 $"{model} gives a gain here, since the antennas' gains outweigh the path: too near for it; give the measured level")
-            : new(model, how, assumed) { BasicLossDb = basicLossDb, ConnectorLossDb = connectors };
+            : new(model, basis, remarks) { BasicLossDb = basicLossDb, ConnectorLossDb = connectors };
     }
 
     /// <summary>A loss between connectors that has the antennas in it.</summary>
-    internal static PathResult BetweenConnectors(string model, string how, double lossDb, params IReadOnlyList<string> assumed) =>
-        new(model, how, assumed) { ConnectorLossDb = lossDb };
+    internal static PathResult BetweenConnectors(string model, PathBasis basis, double lossDb, IReadOnlyList<PathRemark> remarks) =>
+        new(model, basis, remarks) { ConnectorLossDb = lossDb };
 
     /// <summary>No prediction.</summary>
-    internal static PathResult None(string model, string refused) => new(model, model, []) { Refused = refused };
+    internal static PathResult None(string model, string refused) => new(model, null, []) { Refused = refused };
 }

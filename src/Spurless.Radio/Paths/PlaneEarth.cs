@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Numerics;
 
 namespace Spurless.Radio.Paths;
@@ -58,19 +57,18 @@ public sealed class PlaneEarth : IPathModel
         double distance = geometry.DistanceM!.Value;
         (double h1, double h2) = geometry.OverReflectingGround!.Value;
         double breakPoint = BreakPointM(h1, h2, geometry.FrequencyHz);
-        IReadOnlyList<string> remarks = FreeSpace.Remarks(geometry);
+        IReadOnlyList<PathRemark> remarks = FreeSpace.Remarks(geometry);
         if (distance >= breakPoint)
         {
-            string how = string.Create(
-                CultureInfo.InvariantCulture,
-                $"plane earth over {distance / 1000:0.###} km, heights {h1:0.#} and {h2:0.#} m, "
-                    + $"beyond the break point of {breakPoint / 1000:0.###} km");
-            return PathResult.Basic(Name, how, geometry, LossDb(distance, h1, h2), remarks);
+            return PathResult.Basic(
+                Name, new PathBasis.OverPlaneEarth(distance, h1, h2, breakPoint), geometry, LossDb(distance, h1, h2), remarks);
         }
 
-        string near = string.Create(
-            CultureInfo.InvariantCulture,
-            $"plane earth holds beyond its break point of {breakPoint / 1000:0.###} km; free space taken over {distance / 1000:0.###} km");
-        return PathResult.Basic(Name, near, geometry, FreeSpace.LossDb(distance, geometry.FrequencyHz), [.. remarks, near]);
+        return PathResult.Basic(
+            Name,
+            new PathBasis.WithinBreakPoint(breakPoint, distance),
+            geometry,
+            FreeSpace.LossDb(distance, geometry.FrequencyHz),
+            [.. remarks, new PathRemark.WithinBreakPoint(breakPoint, distance)]);
     }
 }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Spurless.Radio.Paths;
 
 /// <summary>How far two antennas see each other over a smooth earth with normal refraction.</summary>
@@ -17,7 +15,7 @@ public static class RadioHorizon
         + Math.Sqrt(2 * EffectiveRadiusM * Quantities.QuantityText.NotNegative(height2M, nameof(height2M)));
 
     /// <summary>The remark that a path goes beyond the horizon, or null.</summary>
-    internal static string? BeyondRemark(PathGeometry geometry)
+    internal static PathRemark? Beyond(PathGeometry geometry)
     {
         if (geometry is not { DistanceM: { } distance, OverReflectingGround: var (h1, h2) })
         {
@@ -25,9 +23,6 @@ public static class RadioHorizon
         }
 
         double horizon = DistanceM(h1, h2);
-        return distance <= horizon ? null : string.Create(
-            CultureInfo.InvariantCulture,
-            $"{distance / 1000:0.#} km is beyond the radio horizon of {horizon / 1000:0.#} km over level "
-                + $"ground: the loss is likely higher, unless hills lift an antenna");
+        return distance <= horizon ? null : new PathRemark.BeyondHorizon(distance, horizon);
     }
 }

@@ -1,16 +1,12 @@
-using System.Globalization;
-
 namespace Spurless.Radio.Paths;
 
 /// <summary>The level with which an emitter arrives at a receiving antenna's connector, and where that figure came from.</summary>
 public sealed record ReceivedLevel
 {
-    private ReceivedLevel(double? dbm, bool measured, string how, IReadOnlyList<string> assumed)
+    private ReceivedLevel(double? dbm, bool measured)
     {
         Dbm = dbm;
         IsMeasured = measured;
-        How = how;
-        Assumed = assumed;
     }
 
     /// <summary>Level in dBm; null where it is unknown.</summary>
@@ -18,12 +14,6 @@ public sealed record ReceivedLevel
 
     /// <summary>Whether it was measured rather than predicted.</summary>
     public bool IsMeasured { get; }
-
-    /// <summary>Where the level came from, or why it is unknown and what would help, in words.</summary>
-    public string How { get; }
-
-    /// <summary>What was out of range or assumed, a sentence each.</summary>
-    public IReadOnlyList<string> Assumed { get; }
 
     /// <summary>The path's prediction; null where the level was measured or no power is known.</summary>
     public PathResult? Path { get; private init; }
@@ -41,23 +31,16 @@ public sealed record ReceivedLevel
     {
         if (measuredDbm is { } measured)
         {
-            return new ReceivedLevel(
-                Quantities.QuantityText.Finite(measured, nameof(measuredDbm)), true, "measured, which wins over any prediction", []);
+            return new ReceivedLevel(Quantities.QuantityText.Finite(measured, nameof(measuredDbm)), true);
         }
 
         if (transmittedDbm is not { } transmitted)
         {
-            return new ReceivedLevel(null, false, "unknown: neither level nor power is given; measure the level at the antenna", []);
+            return new ReceivedLevel(null, false);
         }
 
         PathResult path = PathModels.Predict(named, geometry);
-        if (path.ConnectorLossDb is not { } loss)
-        {
-            return new ReceivedLevel(null, false, "unknown: " + path.Refused, path.Assumed) { Path = path };
-        }
-
-        string how = string.Create(CultureInfo.InvariantCulture, $"predicted: {path.How}");
-        return new ReceivedLevel(Quantities.QuantityText.Finite(transmitted, nameof(transmittedDbm)) - loss, false, how, path.Assumed)
+        return new ReceivedLevel(Quantities.QuantityText.Finite(transmitted, nameof(transmittedDbm)) - path.ConnectorLossDb, false)
         {
             Path = path,
         };

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Numerics;
 using Spurless.Radio.Quantities;
 
@@ -15,6 +14,9 @@ public sealed class SameStructure : IPathModel
 {
     /// <summary>More isolation than this is not believed: the structure and the feedlines couple too. In dB.</summary>
     public const double CapDb = 70;
+
+    /// <summary>From this spacing sideways gain antennas are in each other's far field, in metres: 50 ft (common practice).</summary>
+    public const double GainAntennasFromM = 15.24;
 
     private readonly double _verticalM;
     private readonly double _horizontalM;
@@ -97,33 +99,25 @@ public sealed class SameStructure : IPathModel
             return PathResult.None(Name, "the formula gives no loss at all: too near for it; measure the coupling and give that");
         }
 
-        List<string> remarks = ["isolation on one structure is approximate (common practice): measure the coupling where it decides"];
+        List<PathRemark> remarks = [new PathRemark.IsolationApproximate()];
         double spacing = Math.Sqrt(_verticalM * _verticalM + _horizontalM * _horizontalM);
         if (spacing < lambda)
         {
-            remarks.Add(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"a spacing of {spacing:0.##} m is under one wavelength ({lambda:0.##} m): the formula does not hold this near"));
+            remarks.Add(new PathRemark.SpacingUnderWavelength(spacing, lambda));
         }
 
         bool gain = geometry.TransmitterGainDbi > AntennaGain.DipoleDbi || geometry.ReceiverGainDbi > AntennaGain.DipoleDbi;
-        if (_horizontalM > 0 && _horizontalM < 15.24 && gain)
+        if (_horizontalM > 0 && _horizontalM < GainAntennasFromM && gain)
         {
-            remarks.Add(
-                "gain antennas less than 15.24 m (50 ft) apart sideways are not in each other's "
-                    + "far field: the isolation may be several dB off");
+            remarks.Add(new PathRemark.GainAntennasNear());
         }
 
         if (loss >= CapDb)
         {
-            remarks.Add("capped at 70 dB: beyond that the structure and the feedlines couple");
+            remarks.Add(new PathRemark.IsolationCapped());
         }
 
-        string how = string.Create(
-            CultureInfo.InvariantCulture,
-            $"antennas on one structure, {_verticalM:0.##} m apart vertically and {_horizontalM:0.##} m horizontally");
-        return PathResult.BetweenConnectors(Name, how, loss, remarks);
+        return PathResult.BetweenConnectors(Name, new PathBasis.OnOneStructure(_verticalM, _horizontalM), loss, remarks);
     }
 
     private static double WavesLg(double spacingM, double frequencyHz) => Math.Log10(

@@ -1,6 +1,3 @@
-using System.Globalization;
-using Spurless.Radio.Quantities;
-
 namespace Spurless.Radio.Terrain;
 
 /// <summary>
@@ -26,37 +23,28 @@ public static class PathSpecificModel
     private const double LeastHeightM = 1;
     private const double MostHeightM = 3000;
 
-    /// <summary>Why the model does not hold for a path, or null where it does.</summary>
+    /// <summary>What lies outside the model's range, the frequency before the length and the heights; null where nothing does.</summary>
     /// <param name="lengthM">Length of the path in metres.</param>
     /// <param name="conditions">The conditions.</param>
-    public static string? OutsideRange(double lengthM, TerrainConditions conditions)
+    public static RangeExcess? OutsideRange(double lengthM, TerrainConditions conditions)
     {
         ArgumentNullException.ThrowIfNull(conditions);
         double f = conditions.FrequencyHz;
         if (f is < LowestHz or > HighestHz)
         {
-            return string.Create(
-                CultureInfo.InvariantCulture, $"{MegahertzText.Of(f, 0, 6)} MHz is outside ITU-R P.1812, which holds from 30 MHz to 6 GHz");
+            return new RangeExcess(RangeFigure.Frequency, f);
         }
 
         if (lengthM is < ShortestM or > LongestM)
         {
-            return string.Create(
-                CultureInfo.InvariantCulture, $"{lengthM / 1000:0.###} km is outside ITU-R P.1812, which holds from 0.25 to 3,000 km");
+            return new RangeExcess(RangeFigure.Length, lengthM);
         }
 
-        (double, string)[] antennas = [(conditions.TransmitterHeightM, "transmitting"), (conditions.ReceiverHeightM, "receiving")];
-        foreach ((double height, string whose) in antennas)
-        {
-            if (height is < LeastHeightM or > MostHeightM)
-            {
-                return string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{height:0.##} m of the {whose} antenna is outside ITU-R P.1812, which holds from 1 to 3,000 m over ground");
-            }
-        }
-
-        return null;
+        return conditions.TransmitterHeightM is < LeastHeightM or > MostHeightM
+            ? new RangeExcess(RangeFigure.TransmitterHeight, conditions.TransmitterHeightM)
+            : conditions.ReceiverHeightM is < LeastHeightM or > MostHeightM
+                ? new RangeExcess(RangeFigure.ReceiverHeight, conditions.ReceiverHeightM)
+                : null;
     }
 
     /// <summary>Predicts the loss.</summary>
@@ -71,9 +59,15 @@ public static class PathSpecificModel
     {
         ArgumentNullException.ThrowIfNull(profile);
         ArgumentNullException.ThrowIfNull(conditions);
-        if ((conditions.Impossible() ?? OutsideRange(profile.LengthM, conditions)) is { } problem)
+        if (conditions.Impossible() is { } problem)
         {
             throw new ArgumentException(problem, nameof(conditions));
+        }
+
+        if (OutsideRange(profile.LengthM, conditions) is { } excess)
+        {
+            throw new ArgumentException(
+                FormattableString.Invariant($"{excess.Figure} of {excess.Value} is outside ITU-R P.1812"), nameof(conditions));
         }
 
         double ghz = conditions.FrequencyHz / 1e9;

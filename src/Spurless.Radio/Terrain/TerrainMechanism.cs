@@ -14,4 +14,10 @@ public enum TerrainMechanism
 
     /// <summary>By scatter in the troposphere.</summary>
     Troposcatter,
+
+    /// <summary>In free space, of which no part is told apart: outside the range of ITU-R P.1812.</summary>
+    FreeSpace,
+
+    /// <summary>Over plane earth, where the path is too short, or an antenna too low, for ITU-R P.1812.</summary>
+    PlaneEarth,
 }

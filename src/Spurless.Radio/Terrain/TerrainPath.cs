@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Radio.Paths;
 
 namespace Spurless.Radio.Terrain;
@@ -15,12 +14,12 @@ public sealed class TerrainPath : IPathModel
     private readonly TerrainProfile _profile;
     private readonly TerrainConditions _conditions;
     private readonly double _heightErrorM;
-    private readonly IReadOnlyList<string> _remarks;
+    private readonly IReadOnlyList<PathRemark> _remarks;
 
     private TerrainPath(
-        TerrainProfile profile, TerrainConditions conditions, double heightErrorM, bool chosen, IReadOnlyList<string> remarks)
+        TerrainProfile profile, TerrainConditions conditions, double heightErrorM, bool chosen, IReadOnlyList<PathRemark> remarks)
     {
-        ChosenBecause = chosen ? "the ground between is known" : null;
+        Choice = chosen ? PathChoice.GroundBetweenKnown : PathChoice.AsGiven;
         _profile = profile;
         _conditions = conditions;
         _heightErrorM = heightErrorM;
@@ -31,7 +30,7 @@ public sealed class TerrainPath : IPathModel
     public string Name => ModelName;
 
     /// <inheritdoc/>
-    public string? ChosenBecause { get; }
+    public PathChoice Choice { get; }
 
     /// <summary>A path over a profile.</summary>
     /// <param name="profile">The ground from the transmitting to the receiving antenna.</param>
@@ -40,7 +39,7 @@ public sealed class TerrainPath : IPathModel
     /// <param name="chosen">Whether it was chosen because the ground is known, not named by the user.</param>
     /// <param name="remarks">What must be said of the profile, such as filled voids.</param>
     public static TerrainPath Over(
-        TerrainProfile profile, TerrainConditions conditions, double heightErrorM, bool chosen, params IReadOnlyList<string> remarks) =>
+        TerrainProfile profile, TerrainConditions conditions, double heightErrorM, bool chosen, params IReadOnlyList<PathRemark> remarks) =>
         new(profile, conditions, heightErrorM, chosen, remarks);
 
     /// <inheritdoc/>
@@ -64,16 +63,10 @@ public sealed class TerrainPath : IPathModel
             return PathResult.None(Name, prediction.Refused!);
         }
 
-        string how = string.Create(
-            CultureInfo.InvariantCulture,
-            $"over the ground (ITU-R P.1812), {_profile.LengthM / 1000:0.###} km, {prediction.How}: "
-                + $"{loss - prediction.FreeSpaceDb:0.0} dB over free space");
-        if (prediction.Parts is null)
-        {
-            how = string.Create(CultureInfo.InvariantCulture,
-                $"over {_profile.LengthM / 1000:0.###} km of known ground, but {prediction.Remarks[0]}");
-        }
-
-        return PathResult.Basic(Name, how, geometry, loss, [.. _remarks, .. prediction.Remarks]) with { SigmaDb = prediction.SigmaDb };
+        PathBasis basis = prediction.Outside is { } outside
+            ? new TerrainBasis.OutsideModel(_profile.LengthM, outside)
+            : new TerrainBasis.OverGround(_profile.LengthM, prediction.Mechanism!.Value, loss - prediction.FreeSpaceDb!.Value);
+        PathRemark[] remarks = prediction.Outside is { } remark ? [.. _remarks, remark] : [.. _remarks];
+        return PathResult.Basic(Name, basis, geometry, loss, remarks) with { SigmaDb = prediction.SigmaDb };
     }
 }

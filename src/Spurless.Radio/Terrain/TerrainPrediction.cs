@@ -31,19 +31,14 @@ public sealed record TerrainPrediction
     /// <summary>Free space along the path in dB; null where it was refused.</summary>
     public double? FreeSpaceDb { get; private init; }
 
-    /// <summary>By which way most of the signal arrives: <c>line of sight</c>, <c>diffraction</c>, <c>ducting</c>, <c>troposcatter</c>,
-    /// <c>free space</c>
-    /// or <c>plane earth</c>; null where it was refused.</summary>
-    public string? Mechanism { get; private init; }
-
-    /// <summary>The mechanism as it stands in a sentence: <c>mostly by diffraction</c>, <c>in line of sight</c>.</summary>
-    public string How => Mechanism == Name(TerrainMechanism.LineOfSight) ? "in line of sight" : $"mostly by {Mechanism}";
+    /// <summary>By which way most of the signal arrives; null where it was refused.</summary>
+    public TerrainMechanism? Mechanism { get; private init; }
 
     /// <summary>What lies in the way; null where it was refused.</summary>
     public SightLine? Sight { get; private init; }
 
-    /// <summary>What stands outside the model's range, a sentence each.</summary>
-    public IReadOnlyList<string> Remarks { get; private init; } = [];
+    /// <summary>What stands outside the range of P.1812, and what was taken; null inside it and where it was refused.</summary>
+    public TerrainRemark.OutsideModel? Outside { get; private init; }
 
     /// <summary>Why there is no prediction; null where there is one.</summary>
     public string? Refused { get; private init; }
@@ -65,7 +60,10 @@ public sealed record TerrainPrediction
         {
             return new TerrainPrediction
             {
-                Refused = PathSpecificModel.OutsideRange(profile.LengthM, conditions) + "; no path so long is predicted, measure the level",
+                Refused = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{profile.LengthM / 1000:0.###} km is outside ITU-R P.1812, which holds from 0.25 to 3,000 km; "
+                        + $"no path so long is predicted, measure the level"),
             };
         }
 
@@ -83,24 +81,15 @@ public sealed record TerrainPrediction
             Sigma = sigma,
             Parts = loss,
             FreeSpaceDb = loss.FreeSpaceDb,
-            Mechanism = Name(loss.Mechanism),
+            Mechanism = loss.Mechanism,
             Sight = Look(profile, conditions, loss.MedianRadiusKm),
         };
     }
 
-    /// <summary>The name of a mechanism in files and results.</summary>
-    public static string Name(TerrainMechanism mechanism) => mechanism switch
-    {
-        TerrainMechanism.LineOfSight => "line of sight",
-        TerrainMechanism.Diffraction => "diffraction",
-        TerrainMechanism.Ducting => "ducting",
-        _ => "troposcatter",
-    };
-
     private static SightLine Look(TerrainProfile profile, TerrainConditions conditions, double radiusKm) =>
         SightLine.Of(profile, conditions.TransmitterHeightM, conditions.ReceiverHeightM, conditions.FrequencyHz, radiusKm);
 
-    private static TerrainPrediction Simple(TerrainProfile profile, TerrainConditions conditions, string outside)
+    private static TerrainPrediction Simple(TerrainProfile profile, TerrainConditions conditions, RangeExcess outside)
     {
         double rise = profile.GroundM[0] + conditions.TransmitterHeightM - profile.GroundM[^1] - conditions.ReceiverHeightM;
         double straight = Math.Sqrt(profile.LengthM * profile.LengthM + rise * rise);
@@ -126,17 +115,15 @@ public sealed record TerrainPrediction
         // Level ground in the Fresnel zone is a mirror, not an edge: whichever takes more, as long as the line itself is free.
         double edges = sight.IsFresnelClear || (sight.IsClear && overGround >= sight.EdgesLossDb) ? 0 : sight.EdgesLossDb;
         bool plane = edges == 0 && overGround > 0;
-        string taken = edges > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"free space and {edges:0.0} dB for what stands in the way (ITU-R P.526) taken")
-            : plane ? "plane earth taken" : "free space taken, the least it can lose";
         return new TerrainPrediction
         {
             LossDb = (plane ? clear.BasicLossDb : free.BasicLossDb) + edges,
             SigmaDb = SimpleSigmaDb,
             FreeSpaceDb = free.BasicLossDb,
-            Mechanism = edges > 0 ? Name(TerrainMechanism.Diffraction) : plane ? PlaneEarth.Model.Name : FreeSpace.Model.Name,
+            Mechanism = edges > 0 ? TerrainMechanism.Diffraction : plane ? TerrainMechanism.PlaneEarth : TerrainMechanism.FreeSpace,
             Sight = sight,
-            Remarks = [$"{outside}; {taken}"],
+            Outside = new TerrainRemark.OutsideModel(
+                outside, edges > 0 ? SimplePath.Edges : plane ? SimplePath.PlaneEarth : SimplePath.FreeSpace, edges),
         };
     }
 }

@@ -27,10 +27,9 @@ public sealed record ImportQuestion
 }
 
 /// <summary>How far an import has come.</summary>
-/// <param name="Doing">What is being done, for people.</param>
 /// <param name="Fraction">0 to 1.</param>
 /// <param name="Rows">Frequency rows read so far.</param>
-public readonly record struct ImportProgress(string Doing, double Fraction, long Rows);
+public readonly record struct ImportProgress(double Fraction, long Rows);
 
 /// <summary>What an import did.</summary>
 public sealed record ImportAnswer

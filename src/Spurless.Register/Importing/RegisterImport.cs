@@ -143,7 +143,7 @@ public static class RegisterImport
             {
                 foreach (IRegisterLayout layout in layouts)
                 {
-                    progress?.Report(new ImportProgress("reading the tables of " + layout.Register, Fraction(0), _rows));
+                    progress?.Report(new ImportProgress(Fraction(0), _rows));
                     layout.LoadTables(watch);
                     _bytesDone += layout.Files.Except(layout.Rows).Sum(static f => f.Bytes);
                     foreach (RegisterFile file in layout.Rows)
@@ -167,7 +167,7 @@ public static class RegisterImport
             }
 
             rejects.Finish();
-            progress?.Report(new ImportProgress("making the records visible", 0.999, _rows));
+            progress?.Report(new ImportProgress(0.999, _rows));
             (long replaced, long withdrawn) = Publish();
             long rejected = _counts.Skip(1).Sum();
             return new ImportAnswer
@@ -206,7 +206,7 @@ public static class RegisterImport
                         transaction.Dispose();
                         transaction = connection.BeginTransaction();
                         writer.Begin(transaction);
-                        progress?.Report(new ImportProgress("reading " + file.Name, Fraction(reader.BytesRead), _rows));
+                        progress?.Report(new ImportProgress(Fraction(reader.BytesRead), _rows));
                     }
                 }
 

@@ -175,13 +175,15 @@ public static class CureWriter
     {
         if (cured.Cures.Count > shown)
         {
-            yield return $"{Figures.Count(cured.Cures.Count - shown, Signs)} more ways are worse in some respect; --format csv lists them.";
+            int more = cured.Cures.Count - shown;
+            yield return more == 1 ? "1 more way is worse in some respect; --format csv lists it."
+                : $"{Figures.Count(more, Signs)} more ways are worse in some respect; --format csv lists them.";
         }
 
-        yield return $"{Figures.Count(cured.Tried, Signs)} ways were put into the site and studied"
+        yield return $"{Figures.Count(cured.Tried, Signs)} {(cured.Tried == 1 ? "way was" : "ways were")} put into the site and studied"
             + (cured.Combined ? ", pairs and triples among them, as none alone ends it" : "")
-            + $": {Figures.Count(cured.Dominated, Signs)} are beaten by one of these in everything, {Figures.Count(cured.Useless, Signs)} "
-            + "do not help.";
+            + $": {Figures.Count(cured.Dominated, Signs)} {(cured.Dominated == 1 ? "is" : "are")} beaten by one of these in everything, "
+            + $"{Figures.Count(cured.Useless, Signs)} {(cured.Useless == 1 ? "does" : "do")} not help.";
         yield return "Loss: of a wanted signal; range by 40 lg d. Quiet: the chance, by the levels' uncertainty, that none of the listed "
             + "mixtures is harmful then.";
     }
@@ -278,7 +280,7 @@ public static class CureWriter
     // What is needed is never rounded down.
     internal static string Up(double db) => (Math.Ceiling((db * 10) - 1e-6) / 10).ToString("0.0", CultureInfo.InvariantCulture);
 
-    private static string Cell(double? value) => value?.ToString("0.######", CultureInfo.InvariantCulture) ?? "";
+    private static string Cell(double? value) => value is { } known ? FixedText.Of(known, "0.######") : "";
 
     /// <summary>A probability in bare percent that claims neither never nor always.</summary>
     public static string Bare(double? chance) => chance switch

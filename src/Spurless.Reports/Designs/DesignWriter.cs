@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json;
 using Spurless.Circuits.Parts;
 using Spurless.Design.Designing;
@@ -321,9 +320,9 @@ public static class DesignWriter
         if (part is Line or Stub)
         {
             words.Add(
-                c.Build ?? (part is Stub { End: var end }
-                    ? (end == StubEnd.Open ? "cable, open at its end" : "cable, shorted at its end")
-                    : "cable"));
+                c.Build is { } build ? ResonatorWords.Of(build)
+                    : part is Stub { End: var end } ? (end == StubEnd.Open ? "cable, open at its end" : "cable, shorted at its end")
+                    : "cable");
         }
 
         if (part.Rated is { } rated)
@@ -341,5 +340,5 @@ public static class DesignWriter
         return string.Join("; ", words);
     }
 
-    private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);
+    private static string Text(double value, string format) => FixedText.Of(value, format);
 }

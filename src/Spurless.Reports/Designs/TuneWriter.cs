@@ -26,7 +26,7 @@ public static class TuneWriter
 
         DemandFinding worst = advice.Now.MinBy(static f => f.MarginDb * DesignWords.Weight(f.Kind))!;
         string off = FormattableString.Invariant(
-            $"It is not within the mask: {-worst.MarginDb:0.0#} dB short at {DesignWords.Mhz(worst.WorstHz)}.");
+            $"It is not within the mask: {Short(worst)} dB short at {DesignWords.Mhz(worst.WorstHz)}.");
         if (advice.Moves.Count == 0)
         {
             return off + " Turning the named parts brings nothing: a fixed part is off; the fit's values show which.";
@@ -64,7 +64,7 @@ public static class TuneWriter
                     m.Part,
                     Value(answer, m.Part, m.Now),
                     Value(answer, m.Part, m.To),
-                    FormattableString.Invariant($"{100 * m.Change:+0.0;-0.0} %"));
+                    Change(m));
             }
 
             table.WriteTo(to, ink);
@@ -84,8 +84,8 @@ public static class TuneWriter
                 MegahertzText.Of(now.WorstHz, 4),
                 DesignWriter.Demand(now.Kind),
                 now.NeededDb.ToString("0.0", CultureInfo.InvariantCulture),
-                now.AchievedDb.ToString("0.0#", CultureInfo.InvariantCulture),
-                answer.Advice.After[i].AchievedDb.ToString("0.0#", CultureInfo.InvariantCulture));
+                FixedText.Of(now.AchievedDb, "0.0#"),
+                FixedText.Of(answer.Advice.After[i].AchievedDb, "0.0#"));
         }
 
         stands.WriteTo(to, ink);
@@ -138,7 +138,17 @@ public static class TuneWriter
         DemandFinding worst = answer.Advice.Now.MinBy(static f => f.MarginDb * DesignWords.Weight(f.Kind))!;
         return answer.Advice.Meets
             ? $"within the mask, {DesignWords.Down(answer.Advice.Now.Min(static f => f.MarginDb))} dB to spare"
-            : FormattableString.Invariant($"{-worst.MarginDb:0.0#} dB short at {DesignWords.Mhz(worst.WorstHz)}");
+            : FormattableString.Invariant($"{Short(worst)} dB short at {DesignWords.Mhz(worst.WorstHz)}");
+    }
+
+    /// <summary>What is short, rounded up: what is missing is never said to be nothing.</summary>
+    private static string Short(DemandFinding worst) =>
+        (Math.Max(1, Math.Ceiling((-worst.MarginDb * 100) - 1e-9)) / 100).ToString("0.0#", CultureInfo.InvariantCulture);
+
+    private static string Change(TuningMove move)
+    {
+        string percent = FixedText.Of(100 * move.Change, "0.0");
+        return (percent[0] == '-' ? "" : "+") + percent + " %";
     }
 
     /// <summary>Which way and by how much.</summary>

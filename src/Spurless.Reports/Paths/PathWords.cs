@@ -26,7 +26,8 @@ public static class PathWords
         string head = string.Create(
             CultureInfo.InvariantCulture,
             $"{from}{Km(answer.Profile.LengthM)} km on {Mhz(answer.Question.FrequencyHz)} MHz, the path loses {loss:0.0} dB, "
-                + $"give or take {p.SigmaDb:0.0} dB (one sigma): {over}, {p.How}{(time.Length > 0 ? ";" + time : "")}.");
+                + $"give or take {p.SigmaDb:0.0} dB (one sigma): {over}, "
+                + $"{PathNoteWords.Way(p.Mechanism!.Value)}{(time.Length > 0 ? ";" + time : "")}.");
         return StudyWords.Capital($"{head} {Way(p.Sight!)}{Level(answer)}");
     }
 

@@ -43,7 +43,7 @@ public static class PathWriter
         if (answer.Assumed.Count > 0)
         {
             to.Write("\nAssumed\n");
-            TextParagraphs.List(to, answer.Assumed, ink);
+            TextParagraphs.List(to, LevelNoteWords.Of(answer.Assumed), ink);
         }
     }
 
@@ -66,7 +66,7 @@ public static class PathWriter
             JsonText.Number(json, "time_percent", answer.Question.TimePercent);
             JsonText.Decibels(json, "loss_db", p.LossDb);
             JsonText.Decibels(json, "sigma_db", p.SigmaDb);
-            json.WriteString("mechanism", p.Mechanism);
+            json.WriteString("mechanism", PathNoteWords.Name(p.Mechanism!.Value));
             json.WriteStartObject("parts");
             JsonText.Decibels(json, "free_space_db", p.FreeSpaceDb);
             JsonText.Decibels(json, "diffraction_db", p.Parts?.DiffractionDb ?? (p.LossDb - p.FreeSpaceDb));
@@ -87,7 +87,7 @@ public static class PathWriter
             JsonText.Number(json, "points", answer.Profile.Count);
             JsonText.Strings(json, "tiles", answer.Sampled?.Tiles ?? []);
             JsonText.Number(json, "filled_points", answer.Sampled?.Filled ?? 0);
-            JsonText.Strings(json, "assumed", answer.Assumed);
+            JsonText.Strings(json, "assumed", LevelNoteWords.Of(answer.Assumed));
         });
     }
 

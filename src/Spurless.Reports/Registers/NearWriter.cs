@@ -84,7 +84,7 @@ public static class NearWriter
 
     /// <summary>What was assumed most often, with how often.</summary>
     internal static IEnumerable<string> Assumed(NearAnswer answer) => answer.Emitters
-        .SelectMany(static e => e.Assumed.Skip(1))
+        .SelectMany(static e => LevelNoteWords.Of(e.Assumed.Skip(1)))
         .GroupBy(static a => a, StringComparer.Ordinal)
         .OrderByDescending(static g => g.Count())
         .Take(8)
@@ -143,7 +143,7 @@ public static class NearWriter
                 CsvFigure.Of(record.EirpDbm),
                 CsvFigure.Of(emitter.LevelDbm),
                 CsvFigure.Of(emitter.SigmaDb),
-                string.Join("; ", emitter.Assumed),
+                string.Join("; ", LevelNoteWords.Of(emitter.Assumed)),
             ];
             to.Write(string.Join(',', cells.Select(CsvQuoting.Quote)) + "\n");
         }
@@ -172,7 +172,7 @@ public static class NearWriter
         JsonText.Decibels(json, "eirp_dbm", record.EirpDbm);
         JsonText.Decibels(json, "level_dbm", emitter.LevelDbm);
         JsonText.Decibels(json, "sigma_db", emitter.SigmaDb);
-        JsonText.Strings(json, "assumed", emitter.Assumed);
+        JsonText.Strings(json, "assumed", LevelNoteWords.Of(emitter.Assumed));
         json.WriteString("service", record.Service);
         json.WriteNumber("latitude", record.Place.LatitudeDegrees);
         json.WriteNumber("longitude", record.Place.LongitudeDegrees);

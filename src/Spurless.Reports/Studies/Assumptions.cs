@@ -37,7 +37,8 @@ internal static class Assumptions
                     $"{Signs.PlusMinus}{Figures.BareDb(group.Key.Sigma)} each"));
         }
 
-        foreach (IGrouping<string, LetteredCarrier> group in carriers.SelectMany(static c => c.Finding.Assumed.Select(a => (c, a)))
+        foreach (IGrouping<string, LetteredCarrier> group in carriers
+            .SelectMany(static c => LevelNoteWords.Of(c.Finding.Assumed).Select(a => (c, a)))
             .GroupBy(static p => p.a, static p => p.c, StringComparer.Ordinal))
         {
             all.Add(new AssumptionRow(Sentence(group.Key), Letters(group), Spread(group.Select(static c => c.Finding.SigmaDb))));

@@ -57,8 +57,8 @@ public static class StudyJson
             JsonText.Decibels(json, "filter_rejection_db", carrier.Rejection?.NominalDb);
             JsonText.Decibels(json, "filter_rejection_low_db", carrier.Rejection?.LowDb);
             JsonText.Decibels(json, "filter_rejection_high_db", carrier.Rejection?.HighDb);
-            json.WriteString("how_known", carrier.HowKnown);
-            JsonText.Strings(json, "assumed", carrier.Assumed);
+            json.WriteString("how_known", LevelNoteWords.Of(carrier.HowKnown));
+            JsonText.Strings(json, "assumed", LevelNoteWords.Of(carrier.Assumed));
         });
         json.WriteStartArray("products");
         foreach (ProductFinding product in receiver.Products)

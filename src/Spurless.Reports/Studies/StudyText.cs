@@ -283,7 +283,7 @@ public static class StudyText
         // What holds for many carriers is told once, with their names.
         List<IGrouping<string, string>> ofCarriers =
         [
-            .. receiver.Carriers.SelectMany(static c => c.Assumed.Distinct().Select(a => (c.Emitter, a)))
+            .. receiver.Carriers.SelectMany(static c => LevelNoteWords.Of(c.Assumed).Distinct().Select(a => (c.Emitter, a)))
                 .GroupBy(static p => p.a, static p => p.Emitter, StringComparer.Ordinal),
         ];
         List<string> assumed =

@@ -73,7 +73,7 @@ internal sealed class ChainBuilder
 
         if (_entry.ExternalNoise is null)
         {
-            Assume("no external noise was stated, so none is counted");
+            _assumed.Add(new ReceiverAssumption.NoExternalNoise());
         }
 
         return new ReceiveChain(sections, amplifiers, Receiver(), Selectivity());
@@ -84,25 +84,29 @@ internal sealed class ChainBuilder
         long bandwidth = IfBandwidthHz(_entry);
         if (_entry.IfBandwidth is null)
         {
-            Assume($"noise bandwidth {Frequency.FromHertz(bandwidth)} by the channel's raster");
+            _assumed.Add(new ReceiverAssumption.BandwidthByRaster(bandwidth));
         }
 
         double carrierToNoise = ReceiverNoise.DefaultCarrierToNoiseDb(_entry.Channel.Hertz);
         ReceiverNoise noise = _entry.Sensitivity is { } sensitivity
             ? ReceiverNoise.FromSensitivity(sensitivity.Level.Dbm, carrierToNoise, bandwidth)
             : ReceiverNoise.FromNoiseFigure(_entry.NoiseFigure!.Value.Decibels, bandwidth);
-        _assumed.AddRange(noise.Assumed.Select(ReceiverAssumption.InWords));
+        if (noise is { FromSensitivityDbm: { } stated, CarrierToNoiseDb: { } ratio })
+        {
+            _assumed.Add(new ReceiverAssumption.NoiseFromSensitivity(stated, ratio));
+            if (!noise.IsPossible)
+            {
+                _assumed.Add(new ReceiverAssumption.ImpossibleNoiseFigure(noise.NoiseFigureDb));
+            }
+        }
 
         if (_entry.IntermodRejection is not { } rejection)
         {
             foreach ((int order, Level level) in _entry.Intercepts.OrderBy(static i => i.Key))
             {
-                if (Origin() is { } origin)
+                if (_entry.InterceptsFrom is { } from and not InterceptOrigin.DataSheet)
                 {
-                    string sigma = SigmaDb(order) is { } db
-                        ? string.Create(CultureInfo.InvariantCulture, $", one sigma {db:0.0} dB")
-                        : "";
-                    Assume(FormattableString.Invariant($"IIP{order} of {level} {origin}{sigma}"));
+                    _assumed.Add(new ReceiverAssumption.InterceptMeasured(order, level, from, SigmaDb(order)));
                 }
             }
 
@@ -116,31 +120,18 @@ internal sealed class ChainBuilder
         {
             double limit = _entry.Sensitivity?.Level.Dbm ?? ReceiverNoise.SensitivityDbm(noise.NoiseDbm, carrierToNoise);
             iip3 = IntermodRejection.Tia603(by, limit, carrierToNoise);
-            Assume(string.Create(
-                CultureInfo.InvariantCulture,
-                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (tia603) over "
-                    + $"{limit:0.0} dBm, with {carrierToNoise:0.0} dB carrier to noise"));
+            _assumed.Add(new ReceiverAssumption.InterceptByTia603(iip3, by, limit, carrierToNoise));
         }
         else
         {
             double wanted = rejection.Wanted?.Dbm ?? IntermodRejection.En300086WantedDbm;
             double coChannel = rejection.CoChannel?.Value ?? IntermodRejection.En300086CoChannelDb;
             iip3 = IntermodRejection.En300086(by, wanted, coChannel);
-            Assume(string.Create(
-                CultureInfo.InvariantCulture,
-                $"IIP3 {iip3:0.0} dBm from {by:0.#} dB of intermodulation rejection (en300086) over "
-                    + $"{wanted:0.0} dBm, with a co-channel rejection of {coChannel:0.#} dB"));
+            _assumed.Add(new ReceiverAssumption.InterceptByEn300086(iip3, by, wanted, coChannel));
         }
 
         return new ActiveStage(_entry.Name, 0, noise.NoiseFigureDb, Complete(iip3, _entry.Intercepts, SigmaDb));
     }
-
-    private string? Origin() => _entry.InterceptsFrom switch
-    {
-        InterceptOrigin.OnTheAir => "calibrated on the air",
-        InterceptOrigin.Bench => "measured on a bench",
-        _ => null,
-    };
 
     private double? SigmaDb(int order) =>
         _entry.InterceptUncertainty.Where(s => s.Order == order).Select(static s => (double?)s.Value.Value).FirstOrDefault();
@@ -174,7 +165,7 @@ internal sealed class ChainBuilder
             ? known
             : throw new InvalidOperationException(problem);
         double length = feedline.Length!.Value.Metres;
-        Assume(type.Assumed);
+        _assumed.Add(new ReceiverAssumption.TypicalFeedline(type));
         return new Feedline($"feedline {type.Name}, {feedline.Length}", f => type.LossDb(length, f));
     }
 
@@ -184,8 +175,6 @@ internal sealed class ChainBuilder
         _assumed.AddRange(network.Remarks);
         return new Filter(network.Name, network.TwoPort, IsFilter: true) { LeakageUnstated = network.LeakageUnstated };
     }
-
-    private void Assume(string told) => _assumed.Add(ReceiverAssumption.InWords(told));
 
     private static Intercepts Complete(
         double iip3Dbm, IReadOnlyDictionary<int, Level> given, Func<int, double?>? sigmaDb = null) =>

@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using System.Globalization;
 using System.Numerics;
 using Spurless.Circuits.TwoPorts;
 using Spurless.Mixing.Levels;
@@ -214,22 +213,19 @@ public sealed class ReceiveChain
     /// <see cref="LeakageDecidesFromDb"/>.
     /// </summary>
     /// <param name="frequenciesHz">The carriers' frequencies in hertz.</param>
-    public IReadOnlyList<string> LeakageNotes(IReadOnlyList<double> frequenciesHz)
+    public IReadOnlyList<ReceiverAssumption> LeakageNotes(IReadOnlyList<double> frequenciesHz)
     {
-        List<string> notes = [];
+        List<ReceiverAssumption> notes = [];
         foreach (Filter filter in _sections.SelectMany(static s => s).OfType<Filter>().Where(static f => f.LeakageUnstated))
         {
             double greatest = frequenciesHz.Where(filter.Covers).Select(f => -Db(filter.At(f).S21)).DefaultIfEmpty(0).Max();
             if (greatest > LeakageDecidesFromDb)
             {
-                notes.Add(string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{filter.Name} is computed to reject up to {greatest:0} dB; beyond {LeakageDecidesFromDb:0} dB leakage "
-                        + $"round an unscreened circuit decides, and none is stated (leakage: 80 dB in its file caps it)"));
+                notes.Add(new ReceiverAssumption.LeakageNotStated(filter.Name, greatest, LeakageDecidesFromDb));
             }
         }
 
-        return [.. notes.Distinct(StringComparer.Ordinal)];
+        return [.. notes.Distinct()];
     }
 
     private double SectionDb(int section, double frequencyHz) =>

@@ -37,7 +37,8 @@ public static class DesignedCircuitFile
         text.Append("# Not built and not measured: build it, sweep it, tune it, and believe the sweep.\n");
         if (candidate.Build is { } build)
         {
-            text.Append("# ").Append(char.ToUpperInvariant(build[0])).Append(build.AsSpan(1)).Append(".\n");
+            string words = ResonatorWords.Of(build);
+            text.Append("# ").Append(char.ToUpperInvariant(words[0])).Append(words.AsSpan(1)).Append(".\n");
         }
 
         text.Append("spurless_circuit: 1\n");

@@ -1,6 +1,5 @@
 using Spurless.Numerics;
 using Spurless.Radio.Paths;
-using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Positions;
@@ -34,7 +33,7 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
             return level;
         }
 
-        List<string> assumed = [.. level.Assumed];
+        List<LevelNote> assumed = [.. level.Assumed];
         double? distance = EmitterPositions.FromSite(site, emitter).DistanceM;
         double ground = site.Place?.Ground is { } here && emitter.Ground is { } there ? there.Metres - here.Metres : 0;
         double? rise = emitter.Antenna?.Height is { } far && receiver.Antenna?.Height is { } own ? far.Metres - own.Metres + ground : null;
@@ -44,15 +43,14 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
         variance += (level.SigmaDb ?? 0) * (level.SigmaDb ?? 0);
         if (emitter.Power is not null)
         {
-            dbm += Response(emitter.Antenna, "the emitter's antenna", emitter.Frequency.Hertz, emitter.Frequency.Hertz, assumed);
+            dbm += Response(emitter.Antenna, PathEnd.Emitter, emitter.Frequency.Hertz, emitter.Frequency.Hertz, assumed);
         }
 
         if (receiver.Antenna?.Polarisation is { } one && emitter.Antenna?.Polarisation is { } other && one != other)
         {
             dbm -= CrossPolarDb;
             variance += CrossPolarSigmaDb * CrossPolarSigmaDb;
-            assumed.Add(
-                FormattableString.Invariant($"one antenna is vertical, the other horizontal: {CrossPolarDb} dB between them (typical)"));
+            assumed.Add(new LevelNote.CrossedPolarisations(CrossPolarDb));
         }
 
         dbm -= Vertical(emitter.Antenna, distance, -rise);
@@ -73,17 +71,15 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
     /// <param name="assumed">Takes what was assumed.</param>
     /// <returns>What it adds in dB, and what that adds to the variance in dB squared.</returns>
     public (double Db, double Variance) Receiving(
-        AntennaEntry? antenna, long emitterHz, long receiverHz, double? distanceM, double? riseM, List<string> assumed)
+        AntennaEntry? antenna, long emitterHz, long receiverHz, double? distanceM, double? riseM, List<LevelNote> assumed)
     {
-        double db = Response(antenna, "the receive antenna", emitterHz, receiverHz, assumed) - Vertical(antenna, distanceM, riseM);
+        double db = Response(antenna, PathEnd.Receiver, emitterHz, receiverHz, assumed) - Vertical(antenna, distanceM, riseM);
         if (antenna?.Response is not null || !IsOutOfBand(emitterHz, receiverHz))
         {
             return (db, 0);
         }
 
-        assumed.Add(FormattableString.Invariant(
-            $"the receive antenna's gain at {Frequency.FromHertz(receiverHz)} is taken at {Frequency.FromHertz(emitterHz)} too, ")
-            + FormattableString.Invariant($"one sigma {OutOfBandSigmaDb} dB more (antenna.response would tell)"));
+        assumed.Add(new LevelNote.GainOutOfBand(receiverHz, emitterHz, OutOfBandSigmaDb));
         return (db, OutOfBandSigmaDb * OutOfBandSigmaDb);
     }
 
@@ -99,7 +95,7 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
         : 0;
 
     /// <summary>Gain at a frequency over that in its own band, in dB.</summary>
-    private double Response(AntennaEntry? antenna, string whose, long frequencyHz, long ownHz, List<string> assumed)
+    private double Response(AntennaEntry? antenna, PathEnd end, long frequencyHz, long ownHz, List<LevelNote> assumed)
     {
         if (antenna?.Response is not { } response)
         {
@@ -112,8 +108,7 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
             long highest = response.Points[^1].Frequency.Hertz;
             if (frequencyHz < (1 - BandFraction) * lowest || frequencyHz > (1 + BandFraction) * highest)
             {
-                assumed.Add(FormattableString.Invariant(
-                    $"the response of {whose} is not stated at {MegahertzText.InWords(frequencyHz)} MHz: its outermost figure is held"));
+                assumed.Add(new LevelNote.ResponseHeld(end, frequencyHz));
             }
 
             return PointsDb(antenna, frequencyHz);
@@ -121,15 +116,14 @@ internal sealed class AntennaEffects(SiteDocument site, Func<FileReference, Netw
 
         if (networkOf(file) is not { } network)
         {
-            assumed.Add($"the response of {whose} in {file.Path} could not be read: nothing is counted");
+            assumed.Add(new LevelNote.ResponseNotRead(end, file.Path));
             return 0;
         }
 
         Filter sweep = new(network.Name, network.TwoPort, IsFilter: true);
         if (!sweep.Covers(frequencyHz) || !sweep.Covers(ownHz))
         {
-            string where = MegahertzText.InWords(sweep.Covers(ownHz) ? frequencyHz : ownHz);
-            assumed.Add($"the response of {whose} is not measured at {where} MHz: nothing is counted");
+            assumed.Add(new LevelNote.ResponseNotMeasured(end, sweep.Covers(ownHz) ? frequencyHz : ownHz));
             return 0;
         }
 

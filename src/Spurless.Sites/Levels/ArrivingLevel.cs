@@ -8,9 +8,9 @@ internal sealed record ArrivingLevel
 
     public required LevelOrigin Origin { get; init; }
 
-    public required string HowKnown { get; init; }
+    public required LevelNote HowKnown { get; init; }
 
     public required double? SigmaDb { get; init; }
 
-    public IReadOnlyList<string> Assumed { get; init; } = [];
+    public IReadOnlyList<LevelNote> Assumed { get; init; } = [];
 }

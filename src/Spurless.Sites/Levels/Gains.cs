@@ -9,13 +9,13 @@ internal static class Gains
     /// <summary>Gain towards a bearing in dBi; one that was not given counts as 0 dBi, which is said.</summary>
     /// <param name="antenna">The antenna, or null where none was written.</param>
     /// <param name="towards">Bearing in degrees; null where not known: the main direction counts.</param>
-    /// <param name="whose">Whose antenna, in words.</param>
+    /// <param name="whose">What is noted where no gain was given.</param>
     /// <param name="assumed">Takes what was assumed.</param>
-    public static double Towards(AntennaEntry? antenna, double? towards, string whose, List<string> assumed)
+    public static double Towards(AntennaEntry? antenna, double? towards, LevelNote.GainNotGiven whose, List<LevelNote> assumed)
     {
         if (antenna?.Gain is not { } gain)
         {
-            assumed.Add($"the gain of {whose} was not given, so 0 dBi is counted");
+            assumed.Add(whose);
             return -OffAxisDb(antenna, towards);
         }
 

@@ -25,7 +25,7 @@ internal static class LevelResolver
             return Measured(measured.Dbm, emitter, receiver, chain);
         }
 
-        List<string> assumed = [];
+        List<LevelNote> assumed = [];
         double? transmitted = TransmittedDbm(emitter, assumed);
         PathGeometry geometry = Geometry(site, emitter, receiver, assumed);
         IPathModel? named = emitter.Path is { Model: not PathModel.Terrain } given ? Named(given) : null;
@@ -34,54 +34,60 @@ internal static class LevelResolver
             GroundPath? ground = GroundPath.Of(site, emitter, geometry, terrain, receiver.Antenna, out string problem);
             if (ground is null && emitter.Path is not null)
             {
-                return Unknown("unknown: " + problem);
+                return Unknown(new LevelNote.NotPredicted(problem));
             }
 
             named = ground?.Model(ground.Question(geometry), chosen: emitter.Path is null);
             if (ground is null)
             {
-                assumed.Add($"the ground between is not counted: {problem}");
+                assumed.Add(new LevelNote.GroundNotCounted(problem));
             }
         }
 
         ReceivedLevel level = ReceivedLevel.Of(null, transmitted, named, geometry);
-        if (level.Dbm is not { } dbm)
+        if (level is not { Dbm: { } dbm, Path: { Basis: { } basis } path })
         {
-            return Unknown(level.How);
+            return Unknown(HowUnknown(level));
         }
+
+        LevelNote how = new LevelNote.Predicted(basis, path.Choice);
 
         return new ArrivingLevel
         {
             AtAntennaDbm = dbm,
             Origin = LevelOrigin.Predicted,
-            HowKnown = level.How,
-            SigmaDb = emitter.Uncertainty?.Value ?? level.Path?.SigmaDb ?? LevelUncertainty.PredictedDb,
-            Assumed = [level.How, .. assumed, .. level.Assumed],
+            HowKnown = how,
+            SigmaDb = emitter.Uncertainty?.Value ?? path.SigmaDb ?? LevelUncertainty.PredictedDb,
+            Assumed = [how, .. assumed, .. path.Remarks.Select(static r => new LevelNote.OnPath(r))],
         };
     }
 
-    private static ArrivingLevel Unknown(string how) =>
+    /// <summary>Why a level is not known.</summary>
+    internal static LevelNote HowUnknown(ReceivedLevel level) =>
+        level.Path is { } path ? new LevelNote.NotPredicted(path.Refused ?? "") : new LevelNote.NothingGiven();
+
+    private static ArrivingLevel Unknown(LevelNote how) =>
         new() { AtAntennaDbm = null, Origin = LevelOrigin.Unknown, HowKnown = how, SigmaDb = null, Assumed = [how] };
 
     private static ArrivingLevel Measured(double dbm, EmitterEntry emitter, ReceiverEntry receiver, ReceiveChain chain)
     {
-        (double gain, string where) = receiver.LevelsAt switch
+        double gain = receiver.LevelsAt switch
         {
-            LevelsAt.FeedlineEnd => (chain.GainToFeedlineEndDb(emitter.Frequency.Hertz), "measured at the feedline's end"),
-            LevelsAt.Receiver => (chain.GainToReceiverInputDb(emitter.Frequency.Hertz), "measured at the receiver"),
-            _ => (0, "measured"),
+            LevelsAt.FeedlineEnd => chain.GainToFeedlineEndDb(emitter.Frequency.Hertz),
+            LevelsAt.Receiver => chain.GainToReceiverInputDb(emitter.Frequency.Hertz),
+            _ => 0,
         };
         return new ArrivingLevel
         {
             AtAntennaDbm = dbm - gain,
             Origin = LevelOrigin.Measured,
-            HowKnown = where,
+            HowKnown = new LevelNote.Measured(receiver.LevelsAt),
             SigmaDb = emitter.Uncertainty?.Value ?? LevelUncertainty.MeasuredDb,
         };
     }
 
     /// <summary>Power at the transmitting antenna's connector; a radiated power counts as such with an isotropic antenna.</summary>
-    internal static double? TransmittedDbm(EmitterEntry emitter, List<string> assumed)
+    internal static double? TransmittedDbm(EmitterEntry emitter, List<LevelNote> assumed)
     {
         if (emitter.Eirp is { } eirp)
         {
@@ -100,19 +106,19 @@ internal static class LevelResolver
 
         if (emitter.Feedline is null)
         {
-            assumed.Add("no feedline loss was given, so none is counted");
+            assumed.Add(new LevelNote.NoFeedlineLoss());
         }
 
         return power.Dbm - (emitter.Feedline?.Value ?? 0);
     }
 
-    internal static PathGeometry Geometry(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, List<string> assumed)
+    internal static PathGeometry Geometry(SiteDocument site, EmitterEntry emitter, ReceiverEntry receiver, List<LevelNote> assumed)
     {
         (double? distance, double? bearing) = EmitterPositions.FromSite(site, emitter);
         bool radiated = emitter.Eirp is not null || emitter.Erp is not null;
         double transmitterGain = radiated
             ? -Gains.OffAxisDb(emitter.Antenna, EmitterPositions.Back(bearing))
-            : Gains.Towards(emitter.Antenna, EmitterPositions.Back(bearing), "the emitter's antenna", assumed);
+            : Gains.Towards(emitter.Antenna, EmitterPositions.Back(bearing), new LevelNote.GainNotGiven(PathEnd.Emitter), assumed);
         return new PathGeometry
         {
             FrequencyHz = emitter.Frequency.Hertz,
@@ -122,7 +128,7 @@ internal static class LevelResolver
             TransmitterGroundM = emitter.Ground?.Metres,
             ReceiverGroundM = site.Place?.Ground?.Metres,
             TransmitterGainDbi = transmitterGain,
-            ReceiverGainDbi = Gains.Towards(receiver.Antenna, bearing, "the receiver's antenna", assumed),
+            ReceiverGainDbi = Gains.Towards(receiver.Antenna, bearing, new LevelNote.GainNotGiven(PathEnd.Receiver), assumed),
         };
     }
 

@@ -1,7 +1,6 @@
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Radio.Paths;
-using Spurless.Radio.Quantities;
 using Spurless.Sites.Chains;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Positions;
@@ -15,7 +14,7 @@ internal sealed class TransmitterResolver
     private readonly SiteDocument _site;
     private readonly Func<FileReference, Network> _networkOf;
     private readonly SiteTerrain? _terrain;
-    private readonly (double? Dbm, string? Assumed)[] _powers;
+    private readonly (double? Dbm, LevelNote? Assumed)[] _powers;
     private IReadOnlyList<TransmitterStage>? _computable;
     private IReadOnlyList<TransmitterStage>? _usual;
     private IReadOnlyList<NotComputed>? _notComputed;
@@ -142,9 +141,7 @@ internal sealed class TransmitterResolver
         Filter filter = new(network.Name, network.TwoPort, IsFilter: true);
         if (!filter.Covers(frequencyHz))
         {
-            assumed?.Add(Assumption.Told(
-                $"output filter of {emitter.Name}: {MegahertzText.Of(frequencyHz, 4, 6)} MHz is outside its "
-                    + $"sweep, so nothing is counted as attenuated there"));
+            assumed?.Add(Assumption.Told(new LevelNote.OutputFilterEnds(emitter.Name, frequencyHz)));
             return 0;
         }
 
@@ -168,7 +165,7 @@ internal sealed class TransmitterResolver
     {
         List<Assumption> assumed =
         [
-            .. ((string?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<string>().Select(Assumption.Told),
+            .. ((LevelNote?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<LevelNote>().Select(Assumption.Told),
         ];
         bool measured = at.Coupling.TryGetValue(from.Name, out Radio.Quantities.Decibels stated);
         double sigma = measured ? LevelUncertainty.MeasuredDb : LevelUncertainty.PredictedDb;
@@ -187,14 +184,12 @@ internal sealed class TransmitterResolver
     }
 
     /// <summary>Output power: as stated, else from the radiated power where the antenna's gain is known.</summary>
-    private static (double? Dbm, string? Assumed) Power(EmitterEntry emitter)
+    private static (double? Dbm, LevelNote? Assumed) Power(EmitterEntry emitter)
     {
         double? radiated = emitter.Eirp?.Dbm ?? emitter.Erp?.Dbm + Radio.Quantities.AntennaGain.DipoleDbi;
         return emitter.Power is { } power ? (power.Dbm, null)
             : radiated is { } eirp && emitter.Antenna?.Gain is { } gain
-                ? (
-                    eirp - gain.Dbi + (emitter.Feedline?.Value ?? 0),
-                    $"output power of {emitter.Name}: from its radiated power, antenna gain and feedline")
+                ? (eirp - gain.Dbi + (emitter.Feedline?.Value ?? 0), new LevelNote.PowerFromRadiated(emitter.Name))
                 : (null, null);
     }
 
@@ -209,7 +204,7 @@ internal sealed class TransmitterResolver
             return null;
         }
 
-        List<string> said = [];
+        List<LevelNote> said = [];
         PathGeometry geometry = new()
         {
             FrequencyHz = from.Frequency.Hertz,
@@ -218,26 +213,29 @@ internal sealed class TransmitterResolver
             ReceiverHeightM = at.Antenna?.Height?.Metres,
             TransmitterGroundM = from.Ground?.Metres,
             ReceiverGroundM = at.Ground?.Metres,
-            TransmitterGainDbi = Gains.Towards(from.Antenna, line.BearingDegrees, $"the antenna of {from.Name}", said),
-            ReceiverGainDbi = Gains.Towards(at.Antenna, line.BackDegrees, $"the antenna of {at.Name}", said),
+            TransmitterGainDbi = Gains.Towards(
+                from.Antenna, line.BearingDegrees, new LevelNote.GainNotGiven(PathEnd.Emitter, from.Name), said),
+            ReceiverGainDbi = Gains.Towards(
+                at.Antenna, line.BackDegrees, new LevelNote.GainNotGiven(PathEnd.Emitter, at.Name), said),
         };
         IPathModel? ground = OverGround(from, at, geometry, said);
         PathResult path = PathModels.Predict(ground, geometry);
-        if (path.ConnectorLossDb is not { } loss)
+        if (path is not { ConnectorLossDb: { } loss, Basis: { } basis })
         {
             return null;
         }
 
         // Over the ground the model knows its own spread.
         sigma = ground is null ? sigma : path.SigmaDb ?? sigma;
-        string whose = $"coupling from {from.Name} to {at.Name}";
-        assumed.Add(Assumption.Told($"{whose}: predicted, {path.How}, antennas' gains towards each other; measure it where it decides"));
-        assumed.AddRange(said.Concat(path.Assumed).Select(a => Assumption.Told($"{whose}: {a}")));
+        LevelNote[] notes = [
+            new LevelNote.Predicted(basis, path.Choice), .. said, .. path.Remarks.Select(static r => new LevelNote.OnPath(r)),
+        ];
+        assumed.AddRange(notes.Select(n => Assumption.Told(new LevelNote.OfCoupling(from.Name, at.Name, n))));
         return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
 
     /// <summary>The path over the ground between two transmitters, where elevation files cover it; else null, and why.</summary>
-    private IPathModel? OverGround(EmitterEntry from, EmitterEntry at, PathGeometry geometry, List<string> said)
+    private IPathModel? OverGround(EmitterEntry from, EmitterEntry at, PathGeometry geometry, List<LevelNote> said)
     {
         if (_terrain is null)
         {
@@ -246,13 +244,13 @@ internal sealed class TransmitterResolver
 
         if (Place(from) is not { } here || Place(at) is not { } there)
         {
-            said.Add("the ground between is not counted: their places are not known as coordinates");
+            said.Add(new LevelNote.GroundNotCounted(null));
             return null;
         }
 
         if (GroundPath.Of(here, there, geometry, _terrain, out string problem) is not { } path)
         {
-            said.Add($"the ground between is not counted: {problem}");
+            said.Add(new LevelNote.GroundNotCounted(problem));
             return null;
         }
 
@@ -287,13 +285,14 @@ internal sealed class TransmitterResolver
             TransmitterGainDbi = from.Antenna.Gain?.Dbi ?? 0,
             ReceiverGainDbi = at.Antenna.Gain?.Dbi ?? 0,
         });
-        if (path.ConnectorLossDb is not { } loss)
+        if (path is not { ConnectorLossDb: { } loss, Basis: { } basis })
         {
             return null;
         }
 
-        assumed.Add(Assumption.Told($"coupling from {from.Name} to {at.Name}: {path.How}, by their heights"));
-        assumed.AddRange(path.Assumed.Select(Assumption.Told));
+        LevelNote.Predicted how = new(basis, path.Choice);
+        assumed.Add(Assumption.Told(new LevelNote.OfCoupling(from.Name, at.Name, how)));
+        assumed.AddRange(path.Remarks.Select(static r => Assumption.Told(new LevelNote.OnPath(r))));
         return loss + (from.Feedline?.Value ?? 0) + (at.Feedline?.Value ?? 0);
     }
 

@@ -1,5 +1,6 @@
 using Spurless.Radio.Terrain;
 using Spurless.Radio.Terrain.Elevation;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Terrain;
 
@@ -32,8 +33,8 @@ public sealed record PathAnswer
     /// <summary>The level that arrives; null where a profile stands alone or the transmitter's power is not known.</summary>
     public PathLevel? Level { get; init; }
 
-    /// <summary>What was assumed, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>What was assumed.</summary>
+    public required IReadOnlyList<LevelNote> Assumed { get; init; }
 
     /// <summary>The files read.</summary>
     public required IReadOnlyList<InputFile> Inputs { get; init; }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Files.Diagnostics;
 using Spurless.Radio.Paths;
 using Spurless.Radio.Terrain;
@@ -44,8 +43,8 @@ public static class PathService
             Assumed =
             [
                 .. Atmosphere(question),
-                string.Create(CultureInfo.InvariantCulture, $"heights good to {HandDrawnErrorM:0} m (one sigma): the file does not say"),
-                .. prediction.Remarks,
+                new LevelNote.HeightsTaken(HandDrawnErrorM),
+                .. Outside(prediction),
             ],
             Inputs = [source.Input],
         };
@@ -65,7 +64,7 @@ public static class PathService
         SiteDocument document = site.Document;
         EmitterEntry from = document.Emitters.First(e => e.Name == emitter);
         ReceiverEntry to = document.Receivers.First(r => r.Name == receiver);
-        List<string> assumed = [];
+        List<LevelNote> assumed = [];
         PathGeometry geometry = LevelResolver.Geometry(document, from, to, assumed);
         if (GroundPath.Of(document, from, geometry, site.Terrain, to.Antenna, out string problem) is not { } ground)
         {
@@ -109,11 +108,11 @@ public static class PathService
                 .. assumed,
                 .. Atmosphere(question),
                 .. asked?.Polarisation is null && from.Antenna?.Polarisation is null && to.Antenna?.Polarisation is null
-                    ? (string[])["vertical polarisation"]
+                    ? (LevelNote[])[new LevelNote.VerticalTaken()]
                     : [],
-                "no clutter on the ground, and all of it inland unless a tile says sea",
-                .. ground.Remarks,
-                .. prediction.Remarks,
+                new LevelNote.BareGround(),
+                .. ground.Remarks.Select(static r => new LevelNote.OnPath(r)),
+                .. Outside(prediction),
             ],
             Inputs = site.Inputs,
         };
@@ -122,14 +121,14 @@ public static class PathService
     /// <summary>The level that arrives, by the same rules as in a study.</summary>
     private static PathLevel Level(
         LoadedSite site, EmitterEntry from, ReceiverEntry to, double radiatedDbm, double gainDbi, TerrainPrediction prediction,
-        List<string> assumed)
+        List<LevelNote> assumed)
     {
         double bare = radiatedDbm + gainDbi - prediction.LossDb!.Value;
         ArrivingLevel arriving = new()
         {
             AtAntennaDbm = bare,
             Origin = LevelOrigin.Predicted,
-            HowKnown = "",
+            HowKnown = new LevelNote.NothingGiven(),
             SigmaDb = prediction.SigmaDb,
         };
         ArrivingLevel counted = new AntennaEffects(site.Document, site.Of).Applied(arriving, from, to);
@@ -149,19 +148,20 @@ public static class PathService
         return null;
     }
 
-    /// <summary>What was assumed of the atmosphere, a sentence each.</summary>
-    internal static IEnumerable<string> Atmosphere(PathQuestion question)
+    private static IEnumerable<LevelNote> Outside(TerrainPrediction prediction) =>
+        prediction.Outside is { } outside ? [new LevelNote.OnPath(outside)] : [];
+
+    /// <summary>What was assumed of the atmosphere.</summary>
+    private static IEnumerable<LevelNote> Atmosphere(PathQuestion question)
     {
         if (question.Refractivity is null)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture, $"a surface refractivity of {TerrainConditions.UsualRefractivity:0} N-units");
+            yield return new LevelNote.RefractivityTaken(TerrainConditions.UsualRefractivity);
         }
 
         if (question.Gradient is null)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture, $"a refractivity that falls by {TerrainConditions.UsualGradient:0} N-units per km");
+            yield return new LevelNote.GradientTaken(TerrainConditions.UsualGradient);
         }
     }
 }

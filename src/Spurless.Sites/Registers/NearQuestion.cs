@@ -1,5 +1,6 @@
 using Spurless.Register.Records;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Terrain;
 
 namespace Spurless.Sites.Registers;
@@ -44,8 +45,8 @@ public sealed record NearEmitter
     /// <summary>One sigma of it in dB; null without a level.</summary>
     public required double? SigmaDb { get; init; }
 
-    /// <summary>How the level was predicted and what was assumed, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>How the level was predicted, first, and what was assumed.</summary>
+    public required IReadOnlyList<LevelNote> Assumed { get; init; }
 
     /// <summary>Whether the level is the most that it can be, because the ground between is not known.</summary>
     public bool IsMost { get; init; }

@@ -147,7 +147,7 @@ public static class NearService
         NearRecord near,
         PathGeometry geometry,
         SiteTerrain? terrain,
-        List<string> assumed,
+        List<LevelNote> assumed,
         out PathGeometry used)
     {
         used = geometry;
@@ -163,7 +163,7 @@ public static class NearService
         };
         if (GroundPath.Of(place, near.Record.Place, over, terrain, out string problem) is not { } path)
         {
-            assumed.Add($"the ground between is not counted: {problem}");
+            assumed.Add(new LevelNote.GroundNotCounted(problem));
             return null;
         }
 
@@ -189,12 +189,12 @@ public static class NearService
     {
         ReceiverEntry receiver = site.Receivers[0];
         RegisterRecord record = near.Record;
-        List<string> assumed = [];
+        List<LevelNote> assumed = [];
         double off = record is { AzimuthDegrees: { } azimuth, BeamwidthDegrees: { } beamwidth }
             ? OffAxis.LossDb(OffAxis.Difference(near.Line.BearingBackDegrees, azimuth), beamwidth)
             : 0;
 
-        double gain = Gains.Towards(receiver.Antenna, near.Line.BearingDegrees, "the receiver's antenna", assumed);
+        double gain = Gains.Towards(receiver.Antenna, near.Line.BearingDegrees, new LevelNote.GainNotGiven(PathEnd.Receiver), assumed);
         PathGeometry geometry = new()
         {
             FrequencyHz = CentreHz(record),
@@ -215,13 +215,15 @@ public static class NearService
             receiver.Antenna, CentreHz(record), receiver.Frequency.Hertz, near.Line.DistanceM, rise, assumed);
         if (receiver.Antenna?.Polarisation is not null)
         {
-            assumed.Add("the register gives no polarisation: none is counted, where 20 dB may lie between crossed ones");
+            assumed.Add(new LevelNote.NoPolarisationInRegister());
         }
 
         sigma = Math.Sqrt(
             (sigma * sigma) + variance + (record.Notes.HasFlag(RecordNotes.GainAssumed) ? GainSigmaDb * GainSigmaDb : 0));
         bool known = level.Dbm is not null;
-        string how = record.EirpDbm is null ? "unknown: the register gives no power; measure the level at the antenna" : level.How;
+        LevelNote how = record.EirpDbm is null ? new LevelNote.NoPowerInRegister()
+            : level.Path is { Basis: { } basis } path ? new LevelNote.Predicted(basis, path.Choice)
+            : LevelResolver.HowUnknown(level);
         return new NearEmitter
         {
             Record = record,
@@ -229,7 +231,13 @@ public static class NearService
             BearingDegrees = near.Line.BearingDegrees,
             LevelDbm = level.Dbm + db,
             SigmaDb = known ? sigma : null,
-            Assumed = [how, .. RecordNoteWords.Of(record.Notes), .. known ? assumed : [], .. level.Assumed],
+            Assumed =
+            [
+                how,
+                .. Enum.GetValues<RecordNotes>().Where(n => (record.Notes & n) != 0).Select(static n => new LevelNote.OfRecord(n)),
+                .. known ? assumed : [],
+                .. (level.Path?.Remarks ?? []).Select(static r => new LevelNote.OnPath(r)),
+            ],
             IsMost = known && overGround is null && !used.GroundIsKnown,
             InSite = inSite,
         };

@@ -350,7 +350,7 @@ public sealed class SiteLoader
         _networks[reference.Path] = new Network(
             Path.GetFileName(reference.Path),
             measured,
-            [.. measured.Remarks.Select(remark => ReceiverAssumption.OfSweep(reference.Path, remark))]);
+            [.. measured.Remarks.Select(remark => new ReceiverAssumption.OfSweep(reference.Path, remark))]);
     }
 
     private byte[]? Bytes(FileReference reference)

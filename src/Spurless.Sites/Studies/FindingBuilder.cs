@@ -1,5 +1,6 @@
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
+using Spurless.Sites.Levels;
 
 namespace Spurless.Sites.Studies;
 
@@ -32,7 +33,8 @@ internal sealed class FindingBuilder
         TransmitterStage? maker = scored.Transmitter is { } t ? _transmitters[t] : null;
         foreach (Term term in terms.Where(_ => maker is null))
         {
-            assumed.AddRange(_receiver.Levels[term.Emitter].Assumed.Select(a => Assumption.Told(term.Name + ": " + a)));
+            assumed.AddRange(_receiver.Levels[term.Emitter].Assumed
+                .Select(a => Assumption.Told(new LevelNote.OfEmitter(term.Name, a))));
         }
 
         IReadOnlyList<MixingPlace> places = _places.Of(scored.Record, terms, frequency);

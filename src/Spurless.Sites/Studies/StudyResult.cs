@@ -188,14 +188,14 @@ public sealed record CarrierFinding
     /// <summary>Where its level comes from.</summary>
     public required LevelOrigin Origin { get; init; }
 
-    /// <summary>How the level was known, in words: 'measured', 'free space over 650 m' ...</summary>
-    public required string HowKnown { get; init; }
+    /// <summary>How the level is known, or why it is not.</summary>
+    public required LevelNote HowKnown { get; init; }
 
     /// <summary>One sigma of the level, in dB; null where the level is unknown.</summary>
     public required double? SigmaDb { get; init; }
 
-    /// <summary>What was assumed of this carrier, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>What was assumed of this carrier.</summary>
+    public required IReadOnlyList<LevelNote> Assumed { get; init; }
 
     /// <summary>What the filter in line takes from it; null where the chain has none.</summary>
     public FilterRejection? Rejection

@@ -280,16 +280,16 @@ internal sealed class StudyRun
             [
                 .. Off(),
                 .. level.Assumed,
-                .. notCovering.Select(static n => $"outside the sweep of {n}: counted as not attenuated by it"),
+                .. notCovering.Select(static n => new LevelNote.FilterEnds(n)),
             ],
             Follows = emitter.Follows,
             RejectionOf = new Lazy<FilterRejection?>(
                 () => receiver.Chain.RejectionAt(emitter.FrequencyHz, receiver.AntennaMismatch, receiver.Mismatch)),
         };
 
-        IEnumerable<string> Off() =>
+        IEnumerable<LevelNote> Off() =>
             emitter.HalfDuplex == receiver.Name
-                ? ["never on while this receiver listens (half_duplex): it takes part in nothing here"]
+                ? [new LevelNote.HalfDuplex()]
                 : [];
     }
 }

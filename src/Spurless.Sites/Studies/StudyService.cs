@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Mixing.Causes;
 using Spurless.Mixing.Levels;
 using Spurless.Mixing.Search;
@@ -270,29 +269,22 @@ public static class StudyService
             AntennaMismatch = entry.Antenna?.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Mismatch = entry.Mismatch ?? ReceiverSetup.DefaultMismatch,
             Assumed = assumed,
-            AssumedOfFilter = [.. OfFilter(site, entry, chain).Select(ReceiverAssumption.InWords)],
+            AssumedOfFilter = OfFilter(site, entry, chain),
         };
     }
 
     /// <summary>What a filter in line is assumed to stand between, and how far its figures carry.</summary>
-    private static IEnumerable<string> OfFilter(LoadedSite site, ReceiverEntry entry, ReceiveChain chain)
+    private static IReadOnlyList<ReceiverAssumption> OfFilter(LoadedSite site, ReceiverEntry entry, ReceiveChain chain)
     {
         if (chain.Filters.Count == 0)
         {
             return [];
         }
 
-        string[] unstated =
-        [
-            .. entry.Antenna?.Mismatch is null ? ["antenna"] : Array.Empty<string>(),
-            .. entry.Mismatch is null ? ["receiver"] : Array.Empty<string>(),
-        ];
-        string mismatch = string.Create(
-            CultureInfo.InvariantCulture,
-            $"a reflection coefficient of {ReceiverSetup.DefaultMismatch} out of band at the "
-                + $"{string.Join(" and the ", unstated)}, for the band of rejection");
+        ReceiverAssumption.ReflectionTaken taken =
+            new(ReceiverSetup.DefaultMismatch, entry.Antenna?.Mismatch is null, entry.Mismatch is null);
         return [
-            .. unstated.Length > 0 ? [mismatch] : Array.Empty<string>(),
+            .. taken.AtAntenna || taken.AtReceiver ? (ReceiverAssumption[])[taken] : [],
             .. chain.LeakageNotes([.. site.Document.Emitters.Select(static e => (double)e.Frequency.Hertz)]),
         ];
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Radio.Paths;
 using Spurless.Radio.Terrain;
 using Spurless.Radio.Terrain.Elevation;
@@ -17,7 +16,7 @@ internal sealed record GroundPath
     public required SampledProfile Sampled { get; init; }
 
     /// <summary>What must be said of it.</summary>
-    public required IReadOnlyList<string> Remarks { get; init; }
+    public required IReadOnlyList<PathRemark> Remarks { get; init; }
 
     /// <summary>The elevation files and both places: what a prediction over this ground is kept by.</summary>
     public required (string Stamp, GeoPoint From, GeoPoint To) Between { get; init; }
@@ -51,7 +50,7 @@ internal sealed record GroundPath
         return Of(place, from, geometry, terrain, out problem) is not { } path ? null : path with
         {
             Polarisation = emitter.Antenna?.Polarisation ?? receiving?.Polarisation ?? Polarisation.Vertical,
-            Remarks = [.. path.Remarks, .. Difference("emitter's entry", emitter.Ground?.Metres, path.Sampled.Profile.GroundM[0])],
+            Remarks = [.. path.Remarks, .. Difference(false, emitter.Ground?.Metres, path.Sampled.Profile.GroundM[0])],
         };
     }
 
@@ -66,7 +65,7 @@ internal sealed record GroundPath
         GeoPoint to = GeoPoint.Of(place.Latitude, place.Longitude);
         return Of(from, to, geometry, terrain, out problem) is not { } path ? null : path with
         {
-            Remarks = [.. path.Remarks, .. Difference("site file", place.Ground?.Metres, path.Sampled.Profile.GroundM[^1])],
+            Remarks = [.. path.Remarks, .. Difference(true, place.Ground?.Metres, path.Sampled.Profile.GroundM[^1])],
         };
     }
 
@@ -108,22 +107,17 @@ internal sealed record GroundPath
         Polarisation = Polarisation,
     };
 
-    private static IEnumerable<string> Said(SampledProfile sampled)
+    private static IEnumerable<PathRemark> Said(SampledProfile sampled)
     {
         if (sampled.Filled > 0)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"{sampled.Filled} of {sampled.Profile.Count} points had no height in the elevation files and were filled from their "
-                    + $"neighbours, "
-                    + $"the longest stretch {sampled.LongestFilledM:0} m{(sampled.EndFilled ? ", an antenna's foot among them" : "")}");
+            yield return new TerrainRemark.VoidsFilled(
+                sampled.Filled, sampled.Profile.Count, sampled.LongestFilledM, sampled.EndFilled);
         }
     }
 
-    private static string[] Difference(string where, double? statedM, double tileM) =>
+    private static PathRemark[] Difference(bool ofSite, double? statedM, double tileM) =>
         statedM is { } stated && Math.Abs(stated - tileM) > DifferenceSaidM
-            ? [string.Create(
-                CultureInfo.InvariantCulture,
-                $"the {where} puts the ground at {stated:0} m, the elevation file at {tileM:0} m, which is taken: check the coordinates")]
+            ? [new TerrainRemark.GroundDiffers(ofSite, stated, tileM)]
             : [];
 }

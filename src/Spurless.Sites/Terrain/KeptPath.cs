@@ -21,12 +21,12 @@ internal sealed class KeptPath(TerrainPath path, (string Stamp, GeoPoint From, G
     public string Name => path.Name;
 
     /// <inheritdoc/>
-    public string? ChosenBecause => path.ChosenBecause;
+    public PathChoice Choice => path.Choice;
 
     /// <inheritdoc/>
     public PathResult Predict(PathGeometry geometry)
     {
-        Key key = new(between.Stamp, between.From, between.To, question, geometry, path.ChosenBecause is not null);
+        Key key = new(between.Stamp, between.From, between.To, question, geometry, path.Choice);
         if (_kept.TryGetValue(key, out PathResult? known))
         {
             return known;
@@ -40,5 +40,5 @@ internal sealed class KeptPath(TerrainPath path, (string Stamp, GeoPoint From, G
         return _kept[key] = path.Predict(geometry);
     }
 
-    private sealed record Key(string Stamp, GeoPoint From, GeoPoint To, PathQuestion Question, PathGeometry Geometry, bool Chosen);
+    private sealed record Key(string Stamp, GeoPoint From, GeoPoint To, PathQuestion Question, PathGeometry Geometry, PathChoice Choice);
 }

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Documents;
 using Spurless.Sites.Levels;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
@@ -78,8 +79,8 @@ internal static class DemoStudy
         SensitivityAtAntennaDbm = NoiseDbm + 7.5 + 1.2 + (filter ? 2.92 : 0),
         Assumed =
         [
-            ReceiverAssumption.InWords("no external noise was given, so none is counted"),
-            ReceiverAssumption.InWords("IIP4 and IIP6 were not given; they follow from IIP2 and IIP3"),
+            new ReceiverAssumption.NoExternalNoise(),
+            new ReceiverAssumption.BandwidthByRaster(8_000),
         ],
         Carriers =
         [
@@ -92,7 +93,7 @@ internal static class DemoStudy
                 LevelAtReceiverDbm = e.Dbm + DemoFilter.FeedlineGainDb(e.Megahertz * 1e6)
                     + (filter ? DemoFilter.GainDb(e.Megahertz * 1e6) : 0),
                 Origin = LevelOrigin.Measured,
-                HowKnown = "measured",
+                HowKnown = new LevelNote.Measured(LevelsAt.Antenna),
                 SigmaDb = 2,
                 Assumed = [],
                 Follows = e.Name == "repeater output" ? "repeater input" : null,

@@ -135,7 +135,8 @@ public class TankFilterTests
         "notch" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.NotchBranch, [190e6, 110e6]),
         "mixed" => TankFilters.Make(p, Centre, width, Coil, 50, TankEnds.SeriesCapacitor, TankJoint.Mixed, [190e6]),
         "mesh" => MeshFilters.Make(p, Centre, width, 4 * Coil, 50),
-        _ => LineFilters.Tanks(p, Centre, width, new LineResonator("helical resonators", 200, 1e12, ""), 50),
+        _ => LineFilters.Tanks(
+            p, Centre, width, new LineResonator("helical resonators", 200, 1e12, new ResonatorBuild.Cavity(0.01, 0.036, 0.5)), 50),
     };
 
     private static double Loss(Blueprint b, double f) => CircuitSolver.Create(b.Circuit).Solve([f])[0].InsertionLossDb;

@@ -21,8 +21,16 @@ public sealed class AssumptionWordsTests
         Assert.NotEmpty(says);
         Assert.DoesNotContain(Enum.GetValues<AssumptionKind>().Where(k => k != kind), k => AssumptionWords.Of(Made(k)) == says);
 
-        static Assumption Made(AssumptionKind kind) =>
-            new(kind) { Of = "one", FromHz = 1e6, ToHz = 2e6, FromOrder = 3, Order = 5, Value = 10, Text = "told" };
+        static Assumption Made(AssumptionKind kind) => new(kind)
+        {
+            Of = "one",
+            FromHz = 1e6,
+            ToHz = 2e6,
+            FromOrder = 3,
+            Order = 5,
+            Value = 10,
+            Note = new LevelNote.FilterEnds("told"),
+        };
     }
 
     [Theory]

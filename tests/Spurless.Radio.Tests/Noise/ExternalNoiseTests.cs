@@ -18,22 +18,24 @@ public sealed class ExternalNoiseTests
         ExternalNoise noise = ExternalNoise.Parse(text);
         Assert.Equal(expected, noise.OverKt0Db(hertz)!.Value, 0.006);
         Assert.Equal(noise, ExternalNoise.Parse(noise.ToString()));
-        Assert.Empty(noise.Remarks(146e6));
+        Assert.False(noise.IsExtrapolatedAt(146e6));
     }
 
     [Fact]
-    public void None_counts_nothing_and_says_so()
+    public void None_counts_nothing()
     {
         Assert.Null(ExternalNoise.Parse("none").OverKt0Db(146e6));
         Assert.Equal(default, ExternalNoise.Parse("none"));
-        Assert.StartsWith("no external noise given", Assert.Single(ExternalNoise.Parse("none").Remarks(146e6)), StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void Remarks_out_of_the_formulas_range_are_made() =>
-        Assert.Equal(
-            "external noise of 435 MHz is outside the 0.3 to 250 MHz of the formula (ITU-R P.372)",
-            Assert.Single(ExternalNoise.Parse("city").Remarks(435e6)));
+    [Theory]
+    [InlineData("city", 435e6, true)]
+    [InlineData("quiet rural", 0.29e6, true)]
+    [InlineData("rural", 250e6, false)]
+    [InlineData("6 dB", 435e6, false)]
+    [InlineData("none", 435e6, false)]
+    public void IsExtrapolatedAt_out_of_the_formulas_range(string text, double hertz, bool expected) =>
+        Assert.Equal(expected, ExternalNoise.Parse(text).IsExtrapolatedAt(hertz));
 
     [Theory]
     [InlineData("town", "'town' is no kind of surroundings; write none, quiet rural, rural, residential, city, or dB over kT0 like 6 dB")]

@@ -33,7 +33,7 @@ public sealed class ReceiverNoiseTests
         Assert.Equal(6, noise.NoiseFigureDb, 0.006);
         Assert.Equal(-127.18, noise.NoiseDbm, 1e-9);
         Assert.Equal(-119, ReceiverNoise.SensitivityDbm(noise.NoiseDbm, 8.18), 1e-9);
-        Assert.Equal(["noise derived from the 12 dB SINAD sensitivity of -119.0 dBm, 8.2 dB of carrier to noise there"], noise.Assumed);
+        Assert.Equal((-119.0, 8.18, true), (noise.FromSensitivityDbm, noise.CarrierToNoiseDb, noise.IsPossible));
     }
 
     [Fact]
@@ -41,7 +41,7 @@ public sealed class ReceiverNoiseTests
     {
         ReceiverNoise noise = ReceiverNoise.FromSensitivity(-130, 7.5, 8_000);
         Assert.True(noise.NoiseFigureDb < 0);
-        Assert.Contains("no receiver has", noise.Assumed[1], StringComparison.Ordinal);
+        Assert.False(noise.IsPossible);
     }
 
     [Fact]
@@ -49,7 +49,7 @@ public sealed class ReceiverNoiseTests
     {
         ReceiverNoise noise = ReceiverNoise.FromNoiseFigure(6, 8_000);
         Assert.Equal(-128.94, noise.NoiseDbm, 0.006); // docs/checks.md 9
-        Assert.Empty(noise.Assumed);
+        Assert.Equal((null, null, true), (noise.FromSensitivityDbm, noise.CarrierToNoiseDb, noise.IsPossible));
         Assert.Equal(noise.NoiseDbm, noise.WithExternalDbm(null, -3, 8_000));
     }
 

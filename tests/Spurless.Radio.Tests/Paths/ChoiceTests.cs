@@ -22,16 +22,16 @@ public sealed class ChoiceTests
     };
 
     [Theory]
-    [InlineData(5000, 30.0, 2.0, "plane earth", ", chosen because heights and grounds of both ends are known")]
-    [InlineData(300, 30.0, 2.0, "free space", ", chosen because it is nearer than the break point of plane earth")]
-    [InlineData(5000, null, 2.0, "free space", ", chosen because heights and grounds of both ends are not all known")]
-    [InlineData(5000, 30.0, 0.0, "free space", ", chosen because heights and grounds of both ends are not all known")]
-    public void Predict_without_a_choice_goes_by_geometry_and_says_so(double distance, double? h1, double? h2, string model, string why)
+    [InlineData(5000, 30.0, 2.0, "plane earth", PathChoice.EndsKnown)]
+    [InlineData(300, 30.0, 2.0, "free space", PathChoice.WithinBreakPoint)]
+    [InlineData(5000, null, 2.0, "free space", PathChoice.HeightsAndGroundsNotKnown)]
+    [InlineData(5000, 30.0, 0.0, "free space", PathChoice.HeightsAndGroundsNotKnown)]
+    public void Predict_without_a_choice_goes_by_geometry_and_says_so(double distance, double? h1, double? h2, string model, PathChoice why)
     {
         PathResult result = PathModels.Predict(
             null, _geometry with { DistanceM = distance, TransmitterHeightM = h1, ReceiverHeightM = h2 });
         Assert.Equal(model, result.Model);
-        Assert.EndsWith(why, result.How, StringComparison.Ordinal);
+        Assert.Equal(why, result.Choice);
     }
 
     /// <summary>Heights alone say nothing of the ground between: free space, said to be the most, sigma 10 dB.</summary>
@@ -44,7 +44,8 @@ public sealed class ChoiceTests
         PathResult result = PathModels.Predict(null, _geometry with { TransmitterGroundM = g1, ReceiverGroundM = g2 });
         Assert.Equal("free space", result.Model);
         Assert.Equal(10, result.SigmaDb);
-        Assert.Contains("grounds of both ends are not all known: in free space it is the most that it can be", result.Assumed);
+        Assert.Contains(new PathRemark.GroundNotKnown(HeightsKnown: true), result.Remarks);
+        Assert.Equal(PathChoice.GroundsNotKnown, result.Choice);
     }
 
     /// <summary>
@@ -88,7 +89,7 @@ public sealed class ChoiceTests
     {
         PathResult result = PathModels.Predict(FreeSpace.Model, _geometry);
         Assert.Equal("free space", result.Model);
-        Assert.EndsWith(", as given", result.How, StringComparison.Ordinal);
+        Assert.Equal(PathChoice.AsGiven, result.Choice);
     }
 
     [Theory]
@@ -129,7 +130,7 @@ public sealed class ChoiceTests
     {
         ReceivedLevel level = ReceivedLevel.Of(null, 50, FreeSpace.Model, _geometry with { DistanceM = 1000 });
         Assert.Equal(-15.435, level.Dbm!.Value, 0.001);
-        Assert.Equal("predicted: free space (ITU-R P.525) over 1 km, as given", level.How);
+        Assert.Equal((new PathBasis.InFreeSpace(1000), PathChoice.AsGiven), (level.Path!.Basis, level.Path.Choice));
     }
 
     [Fact]
@@ -137,10 +138,11 @@ public sealed class ChoiceTests
     {
         ReceivedLevel powerless = ReceivedLevel.Of(null, null, null, _geometry);
         Assert.Null(powerless.Dbm);
-        Assert.Equal("unknown: neither level nor power is given; measure the level at the antenna", powerless.How);
+        Assert.Null(powerless.Path);
         ReceivedLevel nowhere = ReceivedLevel.Of(null, 50, null, _geometry with { DistanceM = null });
         Assert.Null(nowhere.Dbm);
-        Assert.Equal("unknown: no distance is known; give distance or coordinates, or the measured level", nowhere.How);
+        Assert.Equal("no distance is known; give distance or coordinates, or the measured level", nowhere.Path!.Refused);
+        Assert.Null(nowhere.Path.Basis);
     }
 
     [Fact]

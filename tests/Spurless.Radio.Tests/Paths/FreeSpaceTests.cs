@@ -36,8 +36,8 @@ public sealed class FreeSpaceTests
         });
         Assert.Equal(75.735, result.BasicLossDb!.Value, 0.001);
         Assert.Equal(75.735 - 10.3, result.ConnectorLossDb!.Value, 0.001);
-        Assert.Empty(result.Assumed);
-        Assert.Equal("free space (ITU-R P.525) over 1 km", result.How);
+        Assert.Empty(result.Remarks);
+        Assert.Equal(new PathBasis.InFreeSpace(1000), result.Basis);
     }
 
     /// <summary>
@@ -66,14 +66,12 @@ public sealed class FreeSpaceTests
     public void Predict_beyond_the_horizon_and_of_unknown_size_is_marked()
     {
         PathGeometry geometry = new() { FrequencyHz = 146e6, DistanceM = 40_000, TransmitterHeightM = 30, ReceiverHeightM = 2 };
-        Assert.StartsWith(
-            "40 km is beyond the radio horizon of 28.4 km",
-            Assert.Single(FreeSpace.Model.Predict(geometry).Assumed),
-            StringComparison.Ordinal);
-        Assert.StartsWith(
-            "the antennas' sizes are not known",
-            Assert.Single(FreeSpace.Model.Predict(geometry with { DistanceM = 50 }).Assumed),
-            StringComparison.Ordinal);
+        PathRemark.BeyondHorizon beyond =
+            Assert.IsType<PathRemark.BeyondHorizon>(Assert.Single(FreeSpace.Model.Predict(geometry).Remarks));
+        Assert.Equal(40_000, beyond.DistanceM);
+        Assert.Equal(28_400, beyond.HorizonM, 50.0);
+        Assert.IsType<PathRemark.SizesNotKnown>(
+            Assert.Single(FreeSpace.Model.Predict(geometry with { DistanceM = 50 }).Remarks));
     }
 
     /// <summary>Common practice: the radio horizon is about 4.12 (sqrt h1 + sqrt h2) km, heights in metres.</summary>

@@ -61,7 +61,10 @@ public sealed class KnifeEdgeTests
     {
         PathResult result = KnifeEdge.Over(20, 5000).Predict(new PathGeometry { FrequencyHz = 146e6, DistanceM = 10_000 });
         Assert.Equal(FreeSpace.LossDb(10_000, 146e6) + 9.425, result.BasicLossDb!.Value, 0.001);
-        Assert.Equal("free space over 10 km and 9.4 dB for one knife edge of v = 0.39 (ITU-R P.526)", result.How);
+        PathBasis.OverOneEdge basis = Assert.IsType<PathBasis.OverOneEdge>(result.Basis);
+        Assert.Equal(10_000, basis.DistanceM);
+        Assert.Equal(9.42, basis.EdgeLossDb, 0.01);
+        Assert.Equal(0.39477, basis.V, 1e-5);
     }
 
     [Theory]

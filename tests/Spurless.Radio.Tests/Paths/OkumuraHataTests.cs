@@ -38,7 +38,7 @@ public sealed class OkumuraHataTests
         Assert.Equal(urban, OkumuraHata.Urban.Predict(geometry).BasicLossDb!.Value, 0.0006);
         Assert.Equal(suburban, OkumuraHata.Suburban.Predict(geometry).BasicLossDb!.Value, 0.0006);
         Assert.Equal(open, OkumuraHata.Open.Predict(geometry).BasicLossDb!.Value, 0.0006);
-        Assert.Empty(OkumuraHata.Open.Predict(geometry).Assumed);
+        Assert.Empty(OkumuraHata.Open.Predict(geometry).Remarks);
 
         // The higher antenna is the base, whichever transmits.
         PathGeometry turned = geometry with { TransmitterHeightM = hm, ReceiverHeightM = hb };
@@ -46,16 +46,17 @@ public sealed class OkumuraHataTests
     }
 
     [Theory]
-    [InlineData(145e6, 5000, 50, 5, "hata urban: frequency 145 MHz is outside the model's 150 to 1500 MHz")]
-    [InlineData(160e6, 900, 50, 5, "hata urban: distance 0.9 km is outside the model's 1 to 20 km")]
-    [InlineData(160e6, 5000, 25, 5, "hata urban: height of the higher antenna 25 m is outside the model's 30 to 200 m")]
-    [InlineData(160e6, 5000, 50, 12, "hata urban: height of the lower antenna 12 m is outside the model's 1 to 10 m")]
-    public void Predict_just_out_of_range_is_marked(double hertz, double distance, double h1, double h2, string expected)
+    [InlineData(145e6, 5000, 50, 5, PathFigure.Frequency, 145e6, 150e6, 1500e6)]
+    [InlineData(160e6, 900, 50, 5, PathFigure.Distance, 900, 1000, 20_000)]
+    [InlineData(160e6, 5000, 25, 5, PathFigure.HigherAntenna, 25, 30, 200)]
+    [InlineData(160e6, 5000, 50, 12, PathFigure.LowerAntenna, 12, 1, 10)]
+    public void Predict_just_out_of_range_is_marked(
+        double hertz, double distance, double h1, double h2, PathFigure figure, double value, double from, double to)
     {
         PathResult result = OkumuraHata.Urban.Predict(
             _geometry with { FrequencyHz = hertz, DistanceM = distance, TransmitterHeightM = h1, ReceiverHeightM = h2 });
         Assert.NotNull(result.ConnectorLossDb);
-        Assert.Equal(expected, Assert.Single(result.Assumed));
+        Assert.Equal(new PathRemark.OutsideFit("hata urban", figure, value, from, to), Assert.Single(result.Remarks));
     }
 
     [Theory]
@@ -79,7 +80,7 @@ public sealed class OkumuraHataTests
     {
         PathResult result = OkumuraHata.Open.Predict(_geometry with { DistanceM = 1000, TransmitterHeightM = 200, ReceiverHeightM = 10 });
         Assert.Equal(FreeSpace.LossDb(1000, 160e6), result.BasicLossDb);
-        Assert.Equal("hata open gave less than free space; free space taken", Assert.Single(result.Assumed));
+        Assert.Equal(new PathRemark.LessThanFreeSpace("hata open"), Assert.Single(result.Remarks));
     }
 
     [Fact]

@@ -80,7 +80,10 @@ public sealed class PlaneEarthTests
     {
         PathResult result = PlaneEarth.Model.Predict(_geometry with { DistanceM = 300 });
         Assert.Equal(FreeSpace.LossDb(300, 146e6), result.BasicLossDb);
-        Assert.Equal("plane earth holds beyond its break point of 0.367 km; free space taken over 0.3 km", Assert.Single(result.Assumed));
+        PathRemark.WithinBreakPoint near = Assert.IsType<PathRemark.WithinBreakPoint>(Assert.Single(result.Remarks));
+        Assert.Equal(367.2, near.BreakPointM, 0.05);
+        Assert.Equal(300, near.DistanceM);
+        Assert.Equal(new PathBasis.WithinBreakPoint(near.BreakPointM, 300), result.Basis);
     }
 
     [Theory]

@@ -51,15 +51,15 @@ public sealed class SameStructureTests
         PathResult above = SameStructure.Spaced(6.096, 0).Predict(geometry);
         Assert.Equal(46.90, above.ConnectorLossDb!.Value, 0.006);
         Assert.Null(above.BasicLossDb);
-        Assert.Single(above.Assumed);
-        Assert.Equal("antennas on one structure, 6.1 m apart vertically and 0 m horizontally", above.How);
+        Assert.IsType<PathRemark.IsolationApproximate>(Assert.Single(above.Remarks));
+        Assert.Equal(new PathBasis.OnOneStructure(6.096, 0), above.Basis);
 
         PathResult beside = SameStructure.Spaced(0, 3).Predict(geometry);
-        Assert.Contains(beside.Assumed, static a => a.Contains("15.24 m", StringComparison.Ordinal));
-        Assert.Contains(
-            SameStructure.Spaced(1, 1).Predict(geometry).Assumed, static a => a.Contains("under one wavelength", StringComparison.Ordinal));
-        Assert.Contains(
-            SameStructure.Spaced(30, 0).Predict(geometry).Assumed, static a => a.StartsWith("capped at 70 dB", StringComparison.Ordinal));
+        Assert.Contains(new PathRemark.GainAntennasNear(), beside.Remarks);
+        PathRemark.SpacingUnderWavelength near = Assert.Single(
+            SameStructure.Spaced(1, 1).Predict(geometry).Remarks.OfType<PathRemark.SpacingUnderWavelength>());
+        Assert.Equal((Math.Sqrt(2), geometry.WavelengthM), (near.SpacingM, near.WavelengthM));
+        Assert.Contains(new PathRemark.IsolationCapped(), SameStructure.Spaced(30, 0).Predict(geometry).Remarks);
         Assert.NotNull(SameStructure.Spaced(0, 0).Predict(geometry).Refused);
         Assert.Throws<ArgumentOutOfRangeException>(() => SameStructure.Spaced(-1, 0));
     }

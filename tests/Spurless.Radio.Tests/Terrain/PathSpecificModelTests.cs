@@ -206,11 +206,15 @@ public sealed class PathSpecificModelTests
     public void OutsideRange_names_what_does_not_hold()
     {
         Assert.Null(PathSpecificModel.OutsideRange(250, Shapes.Usual));
-        Assert.Contains("0.2 km", PathSpecificModel.OutsideRange(200, Shapes.Usual), StringComparison.Ordinal);
-        Assert.Contains("10000 MHz", PathSpecificModel.OutsideRange(
-            1000, Shapes.Usual with { FrequencyHz = 10e9 }), StringComparison.Ordinal);
-        Assert.Contains("receiving", PathSpecificModel.OutsideRange(
-            1000, Shapes.Usual with { ReceiverHeightM = 0.5 }), StringComparison.Ordinal);
+        Assert.Equal(new RangeExcess(RangeFigure.Length, 200), PathSpecificModel.OutsideRange(200, Shapes.Usual));
+        Assert.Equal(
+            new RangeExcess(RangeFigure.Frequency, 10e9), PathSpecificModel.OutsideRange(1000, Shapes.Usual with { FrequencyHz = 10e9 }));
+        Assert.Equal(
+            new RangeExcess(RangeFigure.ReceiverHeight, 0.5),
+            PathSpecificModel.OutsideRange(1000, Shapes.Usual with { ReceiverHeightM = 0.5 }));
+        Assert.Equal(
+            new RangeExcess(RangeFigure.TransmitterHeight, 4000),
+            PathSpecificModel.OutsideRange(1000, Shapes.Usual with { TransmitterHeightM = 4000, ReceiverHeightM = 0.5 }));
         Assert.Throws<ArgumentException>(() => PathSpecificModel.Predict(Shapes.Even(200, 5, static _ => 0), Shapes.Usual));
         Assert.Contains("share of time", (Shapes.Usual with { TimePercent = 80 }).Impossible(), StringComparison.Ordinal);
     }

@@ -11,11 +11,11 @@ public sealed class TerrainPredictionTests
         TerrainProfile profile = ReferencePaths.Profile("ridge_10km");
         TerrainPrediction prediction = TerrainPrediction.Of(profile, ReferencePaths.Conditions("ridge_10km", 50), 5);
         Assert.Equal(120.4908523, prediction.LossDb!.Value, 1e-7);
-        Assert.Equal("diffraction", prediction.Mechanism);
+        Assert.Equal(TerrainMechanism.Diffraction, prediction.Mechanism);
         Assert.Equal(28.49553647, prediction.Parts!.DiffractionDb, 1e-7);
         Assert.False(prediction.Sight!.IsClear);
         Assert.Equal(6500, prediction.Sight.Worst.DistanceM, 1e-6);
-        Assert.Empty(prediction.Remarks);
+        Assert.Null(prediction.Outside);
         Assert.Equal(
             prediction.SigmaDb!.Value,
             Math.Sqrt(Math.Pow(prediction.Sigma!.Value.LocationDb, 2) + Math.Pow(prediction.Sigma.Value.DataDb, 2) + Math.Pow(
@@ -44,20 +44,20 @@ public sealed class TerrainPredictionTests
     }
 
     [Theory]
-    [InlineData(200, 145e6, 30, 10, "0.2 km", "free space", "free space taken")]
-    [InlineData(200, 145e6, 2, 1, "0.2 km", "plane earth", "plane earth taken")]
-    [InlineData(5000, 10e9, 60, 60, "10000 MHz", "free space", "free space taken")]
-    [InlineData(5000, 145e6, 200, 0.5, "0.5 m", "plane earth", "plane earth taken")]
-    [InlineData(30_000, 145e6, 5, 0.5, "0.5 m", "diffraction", "P.526")]
+    [InlineData(200, 145e6, 30, 10, RangeFigure.Length, 200, TerrainMechanism.FreeSpace, SimplePath.FreeSpace)]
+    [InlineData(200, 145e6, 2, 1, RangeFigure.Length, 200, TerrainMechanism.PlaneEarth, SimplePath.PlaneEarth)]
+    [InlineData(5000, 10e9, 60, 60, RangeFigure.Frequency, 10e9, TerrainMechanism.FreeSpace, SimplePath.FreeSpace)]
+    [InlineData(5000, 145e6, 200, 0.5, RangeFigure.ReceiverHeight, 0.5, TerrainMechanism.PlaneEarth, SimplePath.PlaneEarth)]
+    [InlineData(30_000, 145e6, 5, 0.5, RangeFigure.ReceiverHeight, 0.5, TerrainMechanism.Diffraction, SimplePath.Edges)]
     public void Of_a_path_outside_the_range_says_what_was_taken(
-        double lengthM, double hz, double ht, double hr, string what, string mechanism, string taken)
+        double lengthM, double hz, double ht, double hr, RangeFigure figure, double value, TerrainMechanism mechanism, SimplePath taken)
     {
         TerrainPrediction prediction = TerrainPrediction.Of(
             Shapes.Even(lengthM, 21, static _ => 0),
                 Shapes.Usual with { FrequencyHz = hz, TransmitterHeightM = ht, ReceiverHeightM = hr }, 5);
-        string remark = Assert.Single(prediction.Remarks);
-        Assert.Contains(what, remark, StringComparison.Ordinal);
-        Assert.Contains(taken, remark, StringComparison.Ordinal);
+        Assert.Equal(new RangeExcess(figure, value), prediction.Outside!.Excess);
+        Assert.Equal(taken, prediction.Outside.Taken);
+        Assert.Equal(taken == SimplePath.Edges ? prediction.Sight!.EdgesLossDb : 0, prediction.Outside.EdgesLossDb);
         Assert.Equal(mechanism, prediction.Mechanism);
         Assert.Equal(10, prediction.SigmaDb);
         Assert.Null(prediction.Parts);
@@ -76,8 +76,14 @@ public sealed class TerrainPredictionTests
     [Fact]
     public void Of_an_impossible_or_endless_path_refuses()
     {
-        Assert.Contains("3,000", TerrainPrediction.Of(
-            Shapes.Even(3_100_000, 101, static _ => 0), Shapes.Usual, 5).Refused, StringComparison.Ordinal);
+        TerrainProfile endless = Shapes.Even(3_100_000, 101, static _ => 0);
+        Assert.Contains("3,000", TerrainPrediction.Of(endless, Shapes.Usual, 5).Refused, StringComparison.Ordinal);
+
+        // It is the length that nothing holds for, whatever else lies outside.
+        Assert.StartsWith(
+            "3100 km is outside ITU-R P.1812",
+            TerrainPrediction.Of(endless, Shapes.Usual with { FrequencyHz = 20e6 }, 5).Refused,
+            StringComparison.Ordinal);
         Assert.Contains("latitude", TerrainPrediction.Of(
             Shapes.Even(10_000, 11, static _ => 0), Shapes.Usual with { LatitudeDegrees = 95 }, 5).Refused, StringComparison.Ordinal);
 
@@ -89,7 +95,8 @@ public sealed class TerrainPredictionTests
     public void TerrainPath_counts_gains_once_and_carries_its_sigma_and_remarks()
     {
         TerrainProfile profile = ReferencePaths.Profile("ridge_10km");
-        TerrainPath path = TerrainPath.Over(profile, ReferencePaths.Conditions("ridge_10km", 50), 5, false, "two voids were filled");
+        TerrainRemark.VoidsFilled voids = new(2, 101, 30, EndFilled: false);
+        TerrainPath path = TerrainPath.Over(profile, ReferencePaths.Conditions("ridge_10km", 50), 5, false, voids);
         PathResult result = path.Predict(new PathGeometry
         {
             FrequencyHz = 95.3e6,
@@ -102,7 +109,9 @@ public sealed class TerrainPredictionTests
         Assert.Equal(120.4908523 - 7, result.ConnectorLossDb!.Value, 1e-7);
         Assert.Equal("terrain", result.Model);
         Assert.True(result.SigmaDb > 5);
-        Assert.Equal(["two voids were filled"], result.Assumed);
-        Assert.Contains("diffraction", result.How, StringComparison.Ordinal);
+        Assert.Equal([voids], result.Remarks);
+        TerrainBasis.OverGround basis = Assert.IsType<TerrainBasis.OverGround>(result.Basis);
+        Assert.Equal(TerrainMechanism.Diffraction, basis.Mechanism);
+        Assert.Equal(120.4908523 - FreeSpace.LossDb(10_000, 95.3e6), basis.OverFreeSpaceDb, 0.1);
     }
 }

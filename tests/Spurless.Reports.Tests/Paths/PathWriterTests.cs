@@ -7,6 +7,7 @@ using Spurless.Reports.Html;
 using Spurless.Reports.Paths;
 using Spurless.Reports.Tests.Text;
 using Spurless.Reports.Text;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Paths;
 using Spurless.Sites.Terrain;
 
@@ -127,7 +128,7 @@ public sealed class PathWriterTests
             Profile = profile,
             Prediction = prediction,
             Level = power is { } p ? new PathLevel(p, 2.15, 0, p + 2.15 - prediction.LossDb!.Value, 6, measured) : null,
-            Assumed = ["vertical polarisation"],
+            Assumed = [new LevelNote.VerticalTaken()],
             Inputs = [],
         };
     }

@@ -7,6 +7,7 @@ using Spurless.Reports.Surveys;
 using Spurless.Reports.Tests.Text;
 using Spurless.Reports.Text;
 using Spurless.Signals.Spectra;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Matching;
 using Spurless.Sites.Registers;
 using Spurless.Sites.Surveys;
@@ -38,7 +39,7 @@ public sealed class MatchWriterTests
         BearingDegrees = 72,
         LevelDbm = level,
         SigmaDb = 8,
-        Assumed = ["predicted"],
+        Assumed = [new LevelNote.NothingGiven()],
         InSite = false,
     };
 

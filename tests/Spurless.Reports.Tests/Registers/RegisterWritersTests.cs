@@ -8,6 +8,7 @@ using Spurless.Register.Records;
 using Spurless.Reports.Registers;
 using Spurless.Reports.Tests.Text;
 using Spurless.Reports.Text;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Registers;
 
 namespace Spurless.Reports.Tests.Registers;
@@ -38,7 +39,8 @@ public sealed class RegisterWritersTests
                         EirpDbm = levels[i] is null ? null : 48,
                     },
                     DistanceM = 100 * (i + 1), BearingDegrees = bearings[i], LevelDbm = levels[i],
-                    SigmaDb = levels[i] is null ? null : 8, Assumed = ["predicted", n], InSite = there[i],
+                    SigmaDb = levels[i] is null ? null : 8, InSite = there[i],
+                    Assumed = [new LevelNote.NothingGiven(), new LevelNote.FilterEnds(n)],
                 }).OrderByDescending(static e => e.LevelDbm ?? double.NegativeInfinity),
             ]);
 
@@ -103,7 +105,7 @@ public sealed class RegisterWritersTests
             BearingDegrees = 359.7,
             LevelDbm = null,
             SigmaDb = null,
-            Assumed = ["predicted"],
+            Assumed = [new LevelNote.NothingGiven()],
             InSite = true,
         };
         Assert.StartsWith(

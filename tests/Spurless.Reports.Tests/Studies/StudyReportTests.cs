@@ -4,6 +4,7 @@ using Spurless.Mixing.Causes;
 using Spurless.Reports.Html;
 using Spurless.Reports.Studies;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
 using Spurless.Tests.Common.Fixtures;
@@ -74,13 +75,18 @@ public partial class StudyReportTests
         ReceiverFindings Poison(ReceiverFindings r) => r with
         {
             Name = Evil,
-            Assumed = [ReceiverAssumption.InWords(Evil)],
-            Carriers = [.. r.Carriers.Select(static c => c with { Emitter = Evil + c.Emitter, HowKnown = Evil, Assumed = [Evil] })],
+            Assumed = [new ReceiverAssumption.LeakageNotStated(Evil, 90, 70)],
+            Carriers = [.. r.Carriers.Select(static c => c with
+            {
+                Emitter = Evil + c.Emitter,
+                HowKnown = new LevelNote.NotPredicted(Evil),
+                Assumed = [new LevelNote.FilterEnds(Evil)],
+            })],
             Products = [.. r.Products.Select(static p => p with
             {
                 Made = p.Made with { Name = Evil },
                 Heard = [new HeardModulation(Evil, Sound.Speech, 2)],
-                Assumed = [Assumption.Told(Evil)],
+                Assumed = [Assumption.Told(new LevelNote.OutputFilterEnds(Evil, 145_000_000))],
                 Terms = [.. p.Terms.Select(static t => t with { Name = Evil + t.Name })],
             })],
             OtherCauses = [new OtherCause(
@@ -91,7 +97,7 @@ public partial class StudyReportTests
                     LevelDbm = -100,
                     OverNoiseDb = 20,
                     SigmaDb = 2,
-                    Assumed = [Assumption.Told(Evil)],
+                    Assumed = [Assumption.Told(new LevelNote.OutputFilterEnds(Evil, 145_000_000))],
                 },
                 Verdict.Harmful)],
         };

@@ -1,4 +1,6 @@
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Chains;
+using Spurless.Sites.Documents;
 using Spurless.Sites.Receivers;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
@@ -104,8 +106,13 @@ public sealed class SiteFiguresTests
         ReceiverFindings before = Study(Site).Receivers[1], after = Study(Write(Measured, Site).Text).Receivers[1];
         Assert.Equal(Math.Sqrt(16 + 4 + (4 * 9)), before.Products[0].SigmaDb!.Value, 1e-9);
         Assert.Equal(Math.Sqrt(16 + 4 + (4 * 1.6 * 1.6)), after.Products[0].SigmaDb!.Value, 1e-9);
-        Assert.Contains(after.Assumed, static a => a.Told == "IIP3 of -2.8 dBm measured on a bench, one sigma 1.6 dB");
-        Assert.DoesNotContain(before.Assumed, static a => a.Told?.Contains("IIP3", StringComparison.Ordinal) == true);
+        Assert.Contains(
+            after.Assumed,
+            static a => a is ReceiverAssumption.InterceptMeasured
+            {
+                Order: 3, Intercept.Dbm: -2.8, From: InterceptOrigin.Bench, SigmaDb: 1.6,
+            });
+        Assert.DoesNotContain(before.Assumed, static a => a is ReceiverAssumption.InterceptMeasured);
     }
 
     [Fact]
@@ -116,7 +123,7 @@ public sealed class SiteFiguresTests
         SiteWithFigures written = Write(reading, site, ("a.site.yaml", site));
         Assert.Contains(
             Study(written.Text).Receivers[1].Assumed,
-            static a => a.Told?.Contains("calibrated on the air, one sigma", StringComparison.Ordinal) == true);
+            static a => a is ReceiverAssumption.InterceptMeasured { From: InterceptOrigin.OnTheAir, SigmaDb: > 0 });
     }
 
     [Fact]

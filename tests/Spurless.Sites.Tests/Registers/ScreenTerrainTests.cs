@@ -1,7 +1,9 @@
 using System.Globalization;
 using Spurless.Files.Diagnostics;
+using Spurless.Radio.Terrain;
 using Spurless.Register.Importing;
 using Spurless.Sites.Documents;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Registers;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
@@ -94,7 +96,9 @@ public sealed class ScreenTerrainTests : IDisposable
                 SiteReader.Read(text, "a.site.yaml", new StubFiles()).Document!,
                 new NearQuestion { Database = Database, RadiusM = 100_000, Terrain = Terrain() },
                 bag)!;
-            Assert.All(near.Emitters, static e => Assert.Contains("P.1812", e.Assumed[0], StringComparison.Ordinal));
+            Assert.All(
+                near.Emitters,
+                static e => Assert.IsType<TerrainBasis.OverGround>(Assert.IsType<LevelNote.Predicted>(e.Assumed[0]).Basis));
             Assert.All(near.Emitters, static e => Assert.False(e.IsMost));
             string emitters = string.Concat(near.Emitters.Select(static e => string.Create(
                 CultureInfo.InvariantCulture,

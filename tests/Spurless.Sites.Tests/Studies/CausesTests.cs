@@ -100,7 +100,7 @@ public sealed class CausesTests
         Assert.Empty(half.Products);
         Assert.DoesNotContain(half.OtherCauses, static c => c.Emitter == "own");
         Assert.True(half.Carriers[0].HeldOff);
-        Assert.Contains("half_duplex", half.Carriers[0].Assumed[0], StringComparison.Ordinal);
+        Assert.IsType<LevelNote.HalfDuplex>(half.Carriers[0].Assumed[0]);
     }
 
     [Fact]

@@ -2,6 +2,7 @@ using System.Numerics;
 using Spurless.Circuits.Measured;
 using Spurless.Circuits.Touchstone;
 using Spurless.Files.Diagnostics;
+using Spurless.Sites.Chains;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
 
@@ -58,8 +59,8 @@ public sealed class DemoSweepTests
         }
 
         // A measurement holds its own leakage: the note on leakage is for computed circuits only.
-        Assert.Contains(traced.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
-        Assert.DoesNotContain(measured.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
+        Assert.Contains(traced.Assumed, static a => a is ReceiverAssumption.LeakageNotStated);
+        Assert.DoesNotContain(measured.Assumed, static a => a is ReceiverAssumption.LeakageNotStated);
     }
 
     [Fact]

@@ -1,6 +1,8 @@
 using Spurless.Circuits.Measured;
 using Spurless.Files.Diagnostics;
 using Spurless.Sites.Chains;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
 using Spurless.Sites.Tests.Documents;
@@ -49,7 +51,7 @@ public sealed class FilterInLineTests
             Assert.Equal(SeriesDb, c.Rejection.LowDb!.Value, 1e-6);
             Assert.Equal(SeriesDb, c.Rejection.HighDb!.Value, 1e-6);
         });
-        Assert.DoesNotContain(receiver.Assumed, static a => a.Told?.Contains("reflection", StringComparison.Ordinal) == true);
+        Assert.DoesNotContain(receiver.Assumed, static a => a is ReceiverAssumption.ReflectionTaken);
     }
 
     [Fact]
@@ -71,12 +73,10 @@ public sealed class FilterInLineTests
             Study("mismatch: 0.5", "antenna: { mismatch: 0.5 }", "chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
         ReceiverFindings assumed = Study("chain: [ { circuit: series.circuit.yaml } ]").Receivers.Single();
         Assert.Equal(stated.Carriers.Select(static c => c.Rejection), assumed.Carriers.Select(static c => c.Rejection));
-        Assert.Single(
-            assumed.Assumed,
-            static a => a.Told == "a reflection coefficient of 0.5 out of band at the antenna and the receiver, for the band of rejection");
+        Assert.Single(assumed.Assumed, new ReceiverAssumption.ReflectionTaken(0.5, AtAntenna: true, AtReceiver: true));
         Assert.DoesNotContain(
             Study("chain: [ { attenuator: 3 dB } ]").Receivers.Single().Assumed,
-            static a => a.Told?.Contains("reflection", StringComparison.Ordinal) == true);
+            static a => a is ReceiverAssumption.ReflectionTaken);
     }
 
     [Fact]
@@ -84,10 +84,10 @@ public sealed class FilterInLineTests
     {
         ReceiverFindings receiver =
             Study("chain: [ { circuit: tiny.circuit.yaml }, { attenuator: 3 dB }, { circuit: tiny.circuit.yaml } ]").Receivers.Single();
-        string note = Assert.Single(
-            receiver.Assumed.Select(static a => a.Told ?? ""), static a => a.Contains("leakage", StringComparison.Ordinal));
-        Assert.StartsWith("hardly a path is computed to reject up to 101 dB; beyond 70 dB leakage", note, StringComparison.Ordinal);
-        Assert.DoesNotContain(receiver.WithoutFilter!.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
+        ReceiverAssumption.LeakageNotStated note = Assert.Single(receiver.Assumed.OfType<ReceiverAssumption.LeakageNotStated>());
+        Assert.Equal(("hardly a path", 70), (note.Filter, note.FromDb));
+        Assert.Equal(101, note.RejectsDb, 0.5);
+        Assert.DoesNotContain(receiver.WithoutFilter!.Assumed, static a => a is ReceiverAssumption.LeakageNotStated);
     }
 
     [Fact]
@@ -95,7 +95,7 @@ public sealed class FilterInLineTests
     {
         ReceiverFindings receiver = Study("chain: [ { circuit: capped.circuit.yaml } ]").Receivers.Single();
         Assert.All(receiver.Carriers, static c => Assert.Equal(80, c.Rejection!.NominalDb, 1e-6));
-        Assert.DoesNotContain(receiver.Assumed, static a => a.Told?.Contains("leakage", StringComparison.Ordinal) == true);
+        Assert.DoesNotContain(receiver.Assumed, static a => a is ReceiverAssumption.LeakageNotStated);
     }
 
     [Fact]
@@ -105,7 +105,8 @@ public sealed class FilterInLineTests
         ReceiverFindings receiver = Study("chain: [ { two_port: loud.s2p } ]").Receivers.Single();
         Assert.Equal(
             -30 + (20 * Math.Log10(0.6)), receiver.Carriers.Single(static c => c.Emitter == "near").LevelAtReceiverDbm!.Value, 1e-6);
-        ReceiverAssumption remark = Assert.Single(receiver.Assumed, static a => a.File == "loud.s2p");
+        ReceiverAssumption.OfSweep remark = Assert.Single(receiver.Assumed.OfType<ReceiverAssumption.OfSweep>());
+        Assert.Equal("loud.s2p", remark.File);
         Assert.Equal(1.5, Assert.IsType<NetworkRemark.GivesOutPower>(remark.Remark).Passivity.LargestSingularValue, 1e-9);
     }
 
@@ -119,7 +120,7 @@ public sealed class FilterInLineTests
         Assert.Empty(near.Assumed);
         Assert.Equal(-30, far.LevelAtReceiverDbm!.Value, 1e-9);
         Assert.Equal((0, null, null), (far.Rejection!.NominalDb, far.Rejection.LowDb, far.Rejection.HighDb));
-        Assert.Contains("outside the sweep of half.s2p: counted as not attenuated by it", far.Assumed);
+        Assert.Contains(new LevelNote.FilterEnds("half.s2p"), far.Assumed);
     }
 
     [Fact]
@@ -132,15 +133,15 @@ public sealed class FilterInLineTests
         Assert.Equal(-33 - HalfDb, near.LevelAtReceiverDbm!.Value, 1e-6);
         CarrierFinding far = receiver.Carriers.Single(static c => c.Emitter == "far");
         Assert.Equal(-33, far.LevelAtReceiverDbm!.Value, 1e-9);
-        Assert.Contains("outside the sweep of selectivity half.s2p: counted as not attenuated by it", far.Assumed);
+        Assert.Contains(new LevelNote.FilterEnds("selectivity half.s2p"), far.Assumed);
     }
 
     // Feedline 2 dB at near's 150 MHz, then 3 dB, the circuit, and 10 dB of gain: what was read at a place is referred back to the antenna.
     [Theory]
-    [InlineData("antenna", -30, "measured")]
-    [InlineData("feedline end", -28, "measured at the feedline's end")]
-    [InlineData("receiver", -30 + 2 + 3 + SeriesDb - 10, "measured at the receiver")]
-    public void LevelsAt_refers_a_reading_to_the_antenna(string place, double atAntennaDbm, string how)
+    [InlineData("antenna", -30, LevelsAt.Antenna)]
+    [InlineData("feedline end", -28, LevelsAt.FeedlineEnd)]
+    [InlineData("receiver", -30 + 2 + 3 + SeriesDb - 10, LevelsAt.Receiver)]
+    public void LevelsAt_refers_a_reading_to_the_antenna(string place, double atAntennaDbm, LevelsAt how)
     {
         ReceiverFindings receiver = Study(
             "levels_at: " + place,
@@ -148,7 +149,7 @@ public sealed class FilterInLineTests
                 + "{ amplifier: { gain: 10 dB, noise_figure: 2 dB, iip3: 10 dBm } } ]").Receivers.Single();
         CarrierFinding near = receiver.Carriers.Single(static c => c.Emitter == "near");
         Assert.Equal(atAntennaDbm, near.LevelAtAntennaDbm!.Value, 1e-6);
-        Assert.Equal(how, near.HowKnown);
+        Assert.Equal(new LevelNote.Measured(how), near.HowKnown);
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using Spurless.Files.Diagnostics;
+using Spurless.Radio.Paths;
 using Spurless.Sites.Levels;
 using Spurless.Sites.Sources;
 using Spurless.Sites.Studies;
@@ -34,7 +35,7 @@ public sealed class SeparateSitesTests
         Assert.Equal(8, incoming.SigmaDb, 1e-9);
         Assert.Contains(
             product.Assumed,
-            static a => a.Text?.StartsWith("coupling from b to a: predicted, free space", StringComparison.Ordinal) == true);
+            static a => a.Note is LevelNote.OfCoupling { From: "b", At: "a", Note: LevelNote.Predicted { Basis: PathBasis.InFreeSpace } });
     }
 
     [Fact]
@@ -91,7 +92,7 @@ public sealed class SeparateSitesTests
             "  - { name: c, frequency: 146 MHz, bandwidth: 0 kHz, eirp: 100 W, distance: 10 km, path: "
                 + "{ obstacle: { height: 20 m, distance: 5 km } } }\n").Carriers.Single();
         Assert.Equal(50 - 95.74 - 9.42, carrier.LevelAtAntennaDbm!.Value, 0.02);
-        Assert.Contains("knife edge", carrier.HowKnown, StringComparison.Ordinal);
+        Assert.IsType<PathBasis.OverOneEdge>(Assert.IsType<LevelNote.Predicted>(carrier.HowKnown).Basis);
     }
 
     [Fact]
@@ -101,7 +102,10 @@ public sealed class SeparateSitesTests
             "  - { name: c, frequency: 146 MHz, bandwidth: 0 kHz, eirp: 100 W, distance: 10 km, path: "
                 + "{ obstacle: { height: 20 m, distance: 12 km } } }\n").Carriers.Single();
         Assert.Null(carrier.LevelAtAntennaDbm);
-        Assert.Contains("does not stand between the antennas", carrier.HowKnown, StringComparison.Ordinal);
+        Assert.Contains(
+            "does not stand between the antennas",
+            Assert.IsType<LevelNote.NotPredicted>(carrier.HowKnown).Refused,
+            StringComparison.Ordinal);
     }
 
     private static ProductFinding Made(string emitters) =>
