@@ -15,7 +15,7 @@ public static class ScreenReport
     /// <param name="to">Where to.</param>
     /// <param name="lines">The lines, the head first.</param>
     /// <param name="context">When and by what it was made.</param>
-    public static void Write(TextWriter to, IEnumerable<string> lines, ReportContext context)
+    public static async Task WriteAsync(TextWriter to, IEnumerable<string> lines, ReportContext context)
     {
         ArgumentNullException.ThrowIfNull(to);
         ArgumentNullException.ThrowIfNull(lines);
@@ -44,7 +44,7 @@ public static class ScreenReport
         }
 
         ListView view = View(count, harmed, marginal, [.. Falling(worst)], [.. Said(unknown, incomplete)]);
-        to.Write(ListReport.RenderAsync(view, context).GetAwaiter().GetResult());
+        await to.WriteAsync(await ListReport.RenderAsync(view, context).ConfigureAwait(false)).ConfigureAwait(false);
     }
 
     private static ListView View(long count, long harmed, long marginal, string[][] rows, string[] said) => new()

@@ -67,7 +67,7 @@ public static class SurveyService
             }
             else if (question.InstrumentInterceptDbm is null && padded is null && fitted is null && !source.IsRelative)
             {
-                fitted = mixtures.Fit(finder, source.Sweep.FrequenciesHz);
+                fitted = mixtures.Fit(finder, source.Sweep.FrequenciesHz, cancellationToken);
             }
 
             bool byPad = i == 0 && padded is not null;

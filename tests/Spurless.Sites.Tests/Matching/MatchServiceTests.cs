@@ -197,7 +197,7 @@ public sealed class MatchServiceTests
         string path = Path.GetTempFileName();
         foreach ((string text, string expected) in (ReadOnlySpan<(string, string)>)
         [
-            ("{", "this is no JSON"),
+            ("{", "this is not JSON from here on"),
             ("[]", "no result of a survey"),
             ("{\"format\":\"spurless-near/1\",\"emitters\":[]}", "no result of a survey"),
             ("{\"format\":\"spurless-survey/1\",\"emitters\":[{\"frequency_hz\":1e8}]}", "its emitter 1 has no frequency or no level"),
