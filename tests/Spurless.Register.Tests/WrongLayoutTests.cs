@@ -67,7 +67,7 @@ public sealed class WrongLayoutTests
         {
             Diagnostic error = Assert.Single(Errors(scratch.Import(way)));
             Assert.Equal($"the name is one of {named.Title()}, but this looks like a file of {given.Title()}", error.What);
-            Assert.EndsWith($", or write --layout {given.Word()}", error.Remedy, StringComparison.Ordinal);
+            Assert.EndsWith($", or write register import --layout {given.Word()}", error.Remedy, StringComparison.Ordinal);
         }
 
         // With the option it is read as what it is; registers of several files then say which are missing.

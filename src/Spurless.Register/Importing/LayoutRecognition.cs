@@ -60,7 +60,7 @@ internal static class LayoutRecognition
         if (asked is null && named is { } other && other != seen)
         {
             watch.Diagnostics.Error(file.Shown, 0, 0, $"the name is one of {other.Title()}, but this looks like a file of {seen.Title()}",
-                $"if it is that, call it {seen.FileNames()}, or write --layout {seen.Word()}");
+                $"if it is that, call it {seen.FileNames()}, or write register import --layout {seen.Word()}");
             return null;
         }
 
