@@ -147,6 +147,10 @@ public sealed class MatchServiceTests
     }
 
     [Fact]
+    public void Run_that_is_cancelled_stops() => Assert.ThrowsAny<OperationCanceledException>(() => MatchService.Run(
+        MatchService.OfSurvey([Line(160, -42)]), Near(Licensed("AA", 160, -42)), new CancellationToken(canceled: true)));
+
+    [Fact]
     public void Run_of_a_site_takes_its_measured_levels_and_their_bearing()
     {
         IReadOnlyList<MeasuredEmitter> measured = MatchService.OfSite(Read(Site));
