@@ -164,7 +164,8 @@ public sealed class AroundScene
             AroundWord[] tries =
             [
                 new(mark.Name, x + half, y + 4, false, mark.Picked), new(mark.Name, x - half, y + 4, true, mark.Picked),
-                new(mark.Name, x - middle, y + reach + 12, false, mark.Picked), new(mark.Name, x - middle, y - reach - 5, false, mark.Picked),
+                new(mark.Name, x - middle, y + reach + 12, false, mark.Picked),
+                new(mark.Name, x - middle, y - reach - 5, false, mark.Picked),
             ];
             if (tries.FirstOrDefault(w => IsFree(w, taken)) is { } free)
             {

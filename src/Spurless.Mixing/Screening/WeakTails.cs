@@ -10,6 +10,7 @@ namespace Spurless.Mixing.Screening;
 internal sealed class WeakTails
 {
     private const int StepsPerLook = 10_000;
+    private const double DeeperDb = 6;
 
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;
@@ -184,8 +185,10 @@ internal sealed class WeakTails
         double wanted = need - _gains.At(stage, frequency);
         if (_stamp[frequency] != _turn || _downTo[frequency] > wanted)
         {
-            (_stamp[frequency], _downTo[frequency], _from[frequency]) = (_turn, wanted, _lists.Count);
-            _walk.AddWeak(frequency, wanted, _strongFrom, _lists);
+            // One that is asked for again, and deeper, will be again: it is made deeper than that at once.
+            double down = _stamp[frequency] == _turn ? wanted - DeeperDb : wanted;
+            (_stamp[frequency], _downTo[frequency], _from[frequency]) = (_turn, down, _lists.Count);
+            _walk.AddWeak(frequency, down, _strongFrom, _lists);
             _count[frequency] = _lists.Count - _from[frequency];
         }
 
