@@ -280,7 +280,9 @@ public static partial class SigMfReader
 
         public void NeedCentres(IReadOnlyList<PositionedJson> captures)
         {
-            PositionedJson? without = captures.Count == 0 ? root["captures"] : captures.FirstOrDefault(static c => c["core:frequency"] is null);
+            PositionedJson? without = captures.Count == 0
+                ? root["captures"]
+                : captures.FirstOrDefault(static c => c["core:frequency"] is null);
             if (without is not null)
             {
                 Error(without, "the frequency in the middle of the band is not said",

@@ -222,7 +222,8 @@ public static class SurveyService
         {
             yield return fitted is null
                 ? $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only"
-                : $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only; elsewhere what the instrument would make at the "
+                : $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only; "
+                    + "elsewhere what the instrument would make at the "
                     + "intercept is marked";
         }
 

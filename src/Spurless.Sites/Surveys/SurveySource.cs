@@ -134,7 +134,8 @@ internal sealed record SurveySource(
         if (fullScaleDbm is null)
         {
             remarks.Add(
-                $"what the full scale of {Path.GetFileName(sweep.File)} is in dBm was not given (--full-scale), so its levels are not known, "
+                $"what the full scale of {Path.GetFileName(sweep.File)} is in dBm was not given (--full-scale), "
+                    + "so its levels are not known, "
                     + "only how far they lie under full scale");
         }
 
