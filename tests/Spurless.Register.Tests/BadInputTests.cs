@@ -16,6 +16,12 @@ public sealed class BadInputTests
         return string.Join('\n', outcome.Diagnostics.Where(static d => d.Severity == Severity.Error));
     }
 
+    private static string Hash(Scratch scratch)
+    {
+        using RegisterStore store = scratch.Open();
+        return store.ContentHash();
+    }
+
     [Fact]
     public void Import_of_an_unknown_layout_says_what_is_read()
     {
@@ -24,22 +30,6 @@ public sealed class BadInputTests
 
         Assert.Contains("nothing here has the layout of a register", Problem(scratch.Import()), StringComparison.Ordinal);
         Assert.False(File.Exists(scratch.Database));
-    }
-
-    /// <summary>The file of another country under this one's name: nothing of it is taken, and every row is counted with why.</summary>
-    [Fact]
-    public void Import_of_another_countrys_file_takes_nothing_and_counts_why()
-    {
-        using Scratch other = new();
-        new RowMaker(1).Wtr(other, 30);
-        using Scratch scratch = new();
-        File.Copy(Directory.GetFiles(other.Input).Single(), Path.Combine(scratch.Input, "TAFL_LTAF.csv"));
-
-        ImportOutcome outcome = scratch.Import();
-
-        ImportAnswer answer = Assert.IsType<ImportAnswer>(outcome.Answer);
-        Assert.Equal(0, answer.Accepted);
-        Assert.Equal(answer.Read, answer.Rejected.Sum(static r => r.Count));
     }
 
     [Theory]
@@ -150,30 +140,48 @@ public sealed class BadInputTests
         Assert.Equal(before, store.Count);
     }
 
+    /// <summary>A database that may not grow is as good as a full disk: SQLite gives the same result code.</summary>
     [Fact]
-    public void Import_onto_a_full_disk_says_so_and_can_go_on()
+    public void Import_onto_a_full_disk_says_so_keeps_what_was_visible_and_goes_on()
     {
         using Scratch scratch = new();
-        new RowMaker(1).Tafl(scratch, 3_000);
+        new RowMaker(1).Wtr(scratch, 30);
+        long before = scratch.Import().Answer!.Accepted;
+        string hash = Hash(scratch);
+        new RowMaker(2).Tafl(scratch, 3_000);
+        ImportQuestion question =
+            new() { Files = [scratch.Input], Database = scratch.Database, AsOf = Scratch.Today, RowsPerCommit = 500 };
 
-        // A database that may not grow is as good as a full disk: the same result code.
-        DiagnosticBag bag = new();
-        using (SqliteConnection connection = Storage.RegisterDatabase.OpenToWrite(scratch.Database, bag)!)
-        {
-            Storage.RegisterDatabase.Execute(connection, "PRAGMA wal_checkpoint(TRUNCATE)");
-            Storage.RegisterDatabase.Execute(connection, "PRAGMA max_page_count = 40");
-            SqliteException full = Assert.Throws<SqliteException>(() =>
+        int pages = (int)(new FileInfo(scratch.Database).Length / 4096) + 60;
+        ImportOutcome full = RegisterImport.Run(question with { Limits = new ImportLimits { MostPages = pages } });
+
+        Assert.Contains("the disk is full; make room, then run the same command again", Problem(full), StringComparison.Ordinal);
+        Assert.Equal(hash, Hash(scratch));
+        ImportAnswer after = Assert.IsType<ImportAnswer>(RegisterImport.Run(question).Answer);
+        Assert.True(after.Resumed > 0, "what was committed before the disk was full was done anew");
+        using Scratch whole = new();
+        new RowMaker(1).Wtr(whole, 30);
+        new RowMaker(2).Tafl(whole, 3_000);
+        Assert.Equal(after.Accepted, whole.Import().Answer!.Accepted);
+        Assert.Equal(Hash(whole), Hash(scratch));
+        Assert.True(after.Accepted > before);
+    }
+
+    /// <summary>The device of Linux on which nothing fits, or the number by which Windows says the same.</summary>
+    [Fact]
+    public void A_full_disk_under_the_reject_file_is_called_so()
+    {
+        IOException full = File.Exists("/dev/full")
+            ? Assert.ThrowsAny<IOException>(static () =>
             {
-                for (int i = 0; i < 100_000; i++)
-                {
-                    Storage.RegisterDatabase.Execute(connection, "INSERT INTO register (name) VALUES ($n)",
-                        ("$n", new string((char)('a' + (i % 26)), 400) + i));
-                }
-            });
-            Assert.Contains("the disk is full", Storage.DatabaseTrouble.Of(full, "x").What, StringComparison.Ordinal);
-        }
+                using FileStream stream = new("/dev/full", FileMode.Open, FileAccess.Write, FileShare.ReadWrite, 0);
+                stream.Write("x"u8);
+            })
+            : new IOException("full", unchecked((int)0x80070070));
 
-        Assert.NotNull(scratch.Import().Answer);
+        Assert.Equal("the disk is full", Storage.DatabaseTrouble.Of(full, "x").What);
+        Assert.StartsWith(
+            "reading or writing failed (else)", Storage.DatabaseTrouble.Of(new IOException("else"), "x").What, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -3,7 +3,8 @@ using Spurless.Files.Diagnostics;
 using Spurless.Mixing.Screening;
 using Spurless.Radio.Paths;
 using Spurless.Register;
-using Spurless.Register.Importing;
+using Spurless.Sites.Documents;
+using Spurless.Sites.Registers;
 
 namespace Spurless.Bench.Registers;
 
@@ -11,122 +12,117 @@ namespace Spurless.Bench.Registers;
 public static class RegisterRows
 {
     private const string Subject = "Register";
+    private const int Rows = 1_500_000;
+    private static readonly TimeSpan Budget = TimeSpan.FromSeconds(3);
 
     /// <summary>The rows.</summary>
     public static IReadOnlyList<BenchRow> All { get; } =
     [
         new BenchRow(Subject, "import, 1.5 M frequency rows, 5 record kinds", "<= 90 s, < 1 GB, database < 1.5 GB", Import),
-        new BenchRow(Subject, "near 10 km / some 200 emitters", "<= 50 ms", Near),
+        new BenchRow(Subject, "near 10 km / some 200 emitters of 200,000 records", "<= 50 ms", Near),
         new BenchRow(Subject, "screen 1 M emitters, 200,000 receivers, orders 2 3 5 7", "<= 120 s on 2 cores, < 2 GB", ScreenAll),
     ];
 
     private static BenchResult Import(BenchContext context)
     {
-        const int rows = 1_500_000;
-        Imported tenth = Import(context, rows / 10);
-        Imported all = Import(context, rows);
+        double tenthProcessor;
+        using (CountryDatabase tenth = new(context, Rows / 10))
+        {
+            tenthProcessor = tenth.Own.Processor;
+        }
 
-        // Time against the number of frequency rows: 1 is a straight line.
-        double exponent = Math.Log10(all.Seconds / tenth.Seconds);
+        using CountryDatabase all = new(context, Rows);
         return new BenchResult(
+            string.Create(CultureInfo.InvariantCulture, $"{all.Own}, database {all.Bytes / 1e9:0.00} GB"),
+            "lines cut and put into a bare table: " + all.Plain,
+            string.Create(CultureInfo.InvariantCulture, $"{all.Own.Processor / all.Plain.Processor:0.0} times its processor time"),
+            all is { Own: { Seconds: <= 90, MostBytes: < 1_000_000_000 }, Bytes: < 1_500_000_000 },
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{Timing.Text(all.Seconds)}, {all.MostBytes / 1e9:0.00} GB, database {all.DatabaseBytes / 1e9:0.00} GB"),
-            "",
-            string.Create(CultureInfo.InvariantCulture, $"rows^{exponent:0.00}"),
-            all is { Seconds: <= 90, MostBytes: < 1_000_000_000, DatabaseBytes: < 1_500_000_000 },
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"{all.Accepted:#,0} of {all.Read:#,0} accepted, {all.Read / all.Seconds:#,0} rows a second; "
-                    + $"a tenth of it in {Timing.Text(tenth.Seconds)}"));
+                $"{all.Answer.Accepted:#,0} of {all.Answer.Read:#,0} accepted, {all.Answer.Read / all.Own.Seconds:#,0} rows a second; ")
+                + Growth("rows", Math.Log10(all.Own.Processor / tenthProcessor)));
     }
 
-    private static Imported Import(BenchContext context, int rows)
-    {
-        string folder = Directory.CreateTempSubdirectory("spurless-bench-").FullName;
-        try
-        {
-            context.Log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"writing a country's files with {rows:#,0} frequency rows"));
-            new Country(rows, 1).WritePublicAccess(folder);
-            GC.Collect();
-            string database = Path.Combine(folder, "register.db");
-            ImportOutcome? outcome = null;
-            long most = 0;
-            using Timer watch = new(_ => most = Math.Max(most, Environment.WorkingSet), null, 0, 200);
-            double seconds = Timing.Once(
-                () => outcome = RegisterImport.Run(
-                    new ImportQuestion { Files = [folder], Database = database, AsOf = new DateOnly(2031, 3, 4) }));
-            ImportAnswer answer = outcome!.Answer ?? throw new InvalidOperationException(string.Join('\n', outcome.Diagnostics));
-            context.Log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seconds:0.0} s, {most / 1e9:0.00} GB"));
-            return new Imported(seconds, most, new FileInfo(database).Length, answer.Read, answer.Accepted);
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
-    }
-
+    /// <summary>From the call to the answer with levels: the database opened, too.</summary>
     private static BenchResult Near(BenchContext context)
     {
-        string folder = Directory.CreateTempSubdirectory("spurless-bench-").FullName;
-        try
-        {
-            Country country = new(200_000, 1);
-            country.WritePublicAccess(folder);
-            string database = Path.Combine(folder, "register.db");
-            RegisterImport.Run(new ImportQuestion { Files = [folder], Database = database, AsOf = new DateOnly(2031, 3, 4) });
-            using RegisterStore store = RegisterStore.Open(database, new DiagnosticBag())!;
-            GeoPoint place = country.Emitters.Select(static e => e.Place)
-                .First(p => store.Near(p, 10_000).Count is > 180 and < 260);
-            int count = 0;
-            double seconds = Timing.Best(() => count = store.Near(place, 10_000).Count, TimeSpan.FromSeconds(2));
-            return new BenchResult(
-                Timing.Text(seconds),
-                "",
-                "",
-                seconds <= 0.050,
-                string.Create(CultureInfo.InvariantCulture, $"{count} emitters, of {store.Count:#,0}"));
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
+        const int records = 200_000;
+        using CountryDatabase database = new(context, records);
+        using RegisterStore store = RegisterStore.Open(database.DatabasePath, new DiagnosticBag())!;
+        GeoPoint place = new Country(records, 1).Emitters.Select(static e => e.Place)
+            .First(p => store.Near(p, 10_000).Count is > 180 and < 260);
+        SiteDocument site = SiteReader.Read(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $$"""
+                spurless: 1
+                site: invented
+                place: { latitude: {{place.LatitudeDegrees:0.0000000}}, longitude: {{place.LongitudeDegrees:0.0000000}}, ground: 100 m }
+                receivers:
+                  - name: input
+                    frequency: 145.05 MHz
+                    channel: 12.5 kHz
+                    noise_figure: 6 dB
+                    iip3: -8 dBm
+                    antenna: { gain: 2.15 dBi, height: 15 m }
+                """),
+            "made.site.yaml",
+            new SiteFolder("made.site.yaml")).Document!;
+        NearAnswer? answer = null;
+        int counted = 0;
+        (double ours, double plain, double ratio, _) = Timing.ByTurns(
+            () => answer = NearService.Run(
+                site, new NearQuestion { Database = database.DatabasePath, RadiusM = 10_000 }, new DiagnosticBag()),
+            () => counted = PlainRegister.Near(store, place, 10_000),
+            Budget,
+            least: 3);
+        return new BenchResult(
+            Timing.Text(ours),
+            "every record read and its distance taken: " + Timing.Text(plain),
+            Timing.Times(ratio),
+            ours <= 0.050,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{answer!.Emitters.Count} emitters with their levels, plain {counted} without, of {store.Count:#,0} records"));
     }
 
     private static BenchResult ScreenAll(BenchContext context)
     {
-        (double small, _, _) = Run(context, 250_000, 20_000);
-        (double seconds, long most, string beside) = Run(context, 1_000_000, 200_000);
-
-        // Time a receiver against the number of emitters.
-        double exponent = Math.Log(seconds / 200_000 / (small / 20_000)) / Math.Log(4);
+        const int receivers = 200_000;
+        Screened small = Run(context, 250_000, receivers / 10);
+        Screened all = Run(context, 1_000_000, receivers);
+        double exponent = Math.Log(all.Took.Processor / receivers / (small.Took.Processor / (receivers / 10))) / Math.Log(4);
         return new BenchResult(
-            string.Create(CultureInfo.InvariantCulture, $"{seconds:0} s, {most / 1e9:0.00} GB"),
-            "",
-            string.Create(CultureInfo.InvariantCulture, $"emitters^{exponent:0.00}"),
-            seconds <= 120 && most < 2_000_000_000,
-            beside);
+            all.Took.ToString(),
+            string.Create(CultureInfo.InvariantCulture, $"levels alone of every emitter at every receiver: {all.PlainSeconds:#,0} s ")
+                + "of processor (extrapolated from 20 receivers)",
+            Timing.Times(all.PlainSeconds / all.Took.Processor),
+            all.Took is { Seconds: <= 120, MostBytes: < 2_000_000_000 },
+            all.Beside + "; a receiver's processor time: " + Growth("emitters", exponent));
     }
 
-    private static (double Seconds, long Most, string Beside) Run(BenchContext context, int emitters, int receivers)
+    private static Screened Run(BenchContext context, int emitters, int receivers)
     {
         context.Log.WriteLine(
             string.Create(CultureInfo.InvariantCulture, $"screening {receivers:#,0} receivers against {emitters:#,0} emitters"));
         Country country = new(emitters, 1);
         ScreenReceiver[] all = country.Receivers(receivers);
-        GC.Collect();
-        long most = 0;
-        using Timer watch = new(_ => most = Math.Max(most, Environment.WorkingSet), null, 0, 200);
         ScreenFinding[] found = [];
-        double seconds = Timing.Once(
+        Measured took = Measured.Of(
             () => found = Screen.Run(ScreenField.Of(country.Emitters), all, new ScreenOptions { Orders = [2, 3, 5, 7], Threads = 2 }));
-        context.Log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seconds:0.0} s"));
-        return (seconds, most, string.Create(
+        context.Log.WriteLine(took.ToString());
+        const int sample = 20;
+        long heard = 0;
+        Measured plain = Measured.Of(() => heard = all.Take(sample).Sum(r => (long)PlainRegister.Heard(country.Emitters, r)));
+        return new Screened(took, plain.Processor / sample * receivers, string.Create(
             CultureInfo.InvariantCulture,
             $"{found.Sum(static f => f.Harmful):#,0} harmful and {found.Sum(static f => f.Marginal):#,0} marginal "
-                + $"products on {found.Count(static f => f.Worst is not null):#,0} receivers"));
+                + $"products on {found.Count(static f => f.Worst is not null):#,0} receivers, each of which hears {heard / sample:#,0}"));
     }
 
-    /// <summary>What an import took and gave.</summary>
-    private sealed record Imported(double Seconds, long MostBytes, long DatabaseBytes, long Read, long Accepted);
+    private static string Growth(string of, double exponent) =>
+        string.Create(CultureInfo.InvariantCulture, $"growth {of}^{exponent:0.00}");
+
+    /// <summary>What a screening took, what the levels alone would take the plain way, and what it found.</summary>
+    private sealed record Screened(Measured Took, double PlainSeconds, string Beside);
 }

@@ -74,9 +74,8 @@ public sealed class AroundScene
         Radius = Centre - 20;
         List<(double Left, double Top, double Right, double Bottom)> taken =
         [
-            .. Marks.Select(m => (At(m), SizeOf(m))).Select(static m =>
-                (m.Item1.X - (1.6 * m.Item2) - 1, m.Item1.Y - (1.6 * m.Item2) - 1, m.Item1.X + (1.6 * m.Item2) + 1, m.Item1.Y
-                    + (1.6 * m.Item2) + 1)),
+            .. Marks.Select(m => (At(m), ReachOf(m) + 1)).Select(static m =>
+                (m.Item1.X - m.Item2, m.Item1.Y - m.Item2, m.Item1.X + m.Item2, m.Item1.Y + m.Item2)),
             (Centre - 6, 0, Centre + 6, 18), (Centre - 6, Size - 18, Centre + 6, Size),
             (0, Centre - 9, 18, Centre + 9), (Size - 18, Centre - 9, Size, Centre + 9),
         ];
@@ -129,6 +128,10 @@ public sealed class AroundScene
         _ => 4,
     };
 
+    /// <summary>How far a mark's outline reaches from its middle.</summary>
+    private static double ReachOf(AroundMark mark) =>
+        SizeOf(mark) * mark.Service switch { AroundService.Broadcast => 1.6, AroundService.Aviation => 1.5, _ => 1 };
+
     /// <summary>Outline of a mark about the origin.</summary>
     public static string Outline(AroundService service, double half)
     {
@@ -147,20 +150,22 @@ public sealed class AroundScene
         };
     }
 
-    /// <summary>Each mark's word right of it, left, under or over it, the chosen one's first, then by level; a word that meets another or
-    /// a mark is left out.</summary>
+    /// <summary>Each mark's word right of it, left, under or over it, the chosen one's first, then by level; a word that meets another, a
+    /// mark or the outermost ring is left out.</summary>
     private List<AroundWord> Place(List<(double Left, double Top, double Right, double Bottom)> taken)
     {
         List<AroundWord> words = [];
         foreach (AroundMark mark in Marks.OrderByDescending(static m => m.Picked))
         {
             (double x, double y) = At(mark);
-            double half = SizeOf(mark) + 4;
+            double reach = ReachOf(mark);
+            double half = reach + 4;
             double middle = WidthOf(mark.Name) / 2;
             AroundWord[] tries =
             [
                 new(mark.Name, x + half, y + 4, false, mark.Picked), new(mark.Name, x - half, y + 4, true, mark.Picked),
-                new(mark.Name, x - middle, y + half + 8, false, mark.Picked), new(mark.Name, x - middle, y - half, false, mark.Picked),
+                new(mark.Name, x - middle, y + reach + 12, false, mark.Picked),
+                new(mark.Name, x - middle, y - reach - 5, false, mark.Picked),
             ];
             if (tries.FirstOrDefault(w => IsFree(w, taken)) is { } free)
             {
@@ -196,7 +201,9 @@ public sealed class AroundScene
     private bool IsFree(AroundWord word, List<(double Left, double Top, double Right, double Bottom)> taken)
     {
         (double left, double top, double right, double bottom) = word.Box;
-        return left >= 0 && right <= Size && top >= 0 && bottom <= Size
+        double corner = Math.Max(Math.Abs(left - Centre), Math.Abs(right - Centre));
+        double height = Math.Max(Math.Abs(top - Centre), Math.Abs(bottom - Centre));
+        return Math.Sqrt((corner * corner) + (height * height)) < Radius
             && !taken.Exists(t => t.Left < right && left < t.Right && t.Top < bottom && top < t.Bottom);
     }
 }

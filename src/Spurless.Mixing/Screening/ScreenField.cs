@@ -5,7 +5,7 @@ namespace Spurless.Mixing.Screening;
 /// <summary>
 /// All emitters of a screening, laid out for being asked from any place: for each band of frequency a tree of boxes in space, each with
 /// bounds of what its
-/// emitters can bring. Immutable; some 150 bytes an emitter.
+/// emitters can bring. Immutable; some 170 bytes an emitter.
 /// </summary>
 public sealed class ScreenField
 {
@@ -19,6 +19,8 @@ public sealed class ScreenField
         BandwidthHz = new long[count];
         Spread = new EmitterSpread[count];
         EirpDbm = new double[count];
+        OverDistance = new double[count];
+        OverDistanceSquared = new double[count];
         Latitude = new double[count];
         Longitude = new double[count];
         Position = new EarthPoint[count];
@@ -44,6 +46,13 @@ public sealed class ScreenField
     internal EmitterSpread[] Spread { get; }
 
     internal double[] EirpDbm { get; }
+
+    /// <summary>EIRP over the square of the frequency, in milliwatts and hertz: what free space takes is this over the distance
+    /// squared.</summary>
+    internal double[] OverDistance { get; }
+
+    /// <summary>The root of the EIRP in milliwatts: what plane earth takes goes with the heights over the distance squared.</summary>
+    internal double[] OverDistanceSquared { get; }
 
     internal double[] Latitude { get; }
 
@@ -156,6 +165,8 @@ public sealed class ScreenField
         Original[at] = original;
         (FrequencyHz[at], BandwidthHz[at], Spread[at], EirpDbm[at]) =
             (emitter.FrequencyHz, emitter.BandwidthHz, emitter.Spread, emitter.EirpDbm);
+        OverDistanceSquared[at] = Math.Pow(10, emitter.EirpDbm / 20);
+        OverDistance[at] = OverDistanceSquared[at] * OverDistanceSquared[at] / ((double)emitter.FrequencyHz * emitter.FrequencyHz);
         (Latitude[at], Longitude[at], Position[at]) = (emitter.Place.LatitudeDegrees, emitter.Place.LongitudeDegrees, point);
         (HeightM[at], GroundM[at]) = emitter.HeightM > 0 && float.IsFinite(emitter.GroundM) ? (emitter.HeightM, emitter.GroundM)
             : (float.NaN, float.NaN);

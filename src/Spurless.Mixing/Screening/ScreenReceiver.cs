@@ -87,8 +87,8 @@ public sealed record ScreenOptions
     /// <summary>The ground between; null for free space and plane earth alone.</summary>
     public IScreenGround? Ground { get; init; }
 
-    /// <summary>Products of one receiver after which its counting stops.</summary>
-    public long MostProducts { get; init; } = 2_000_000;
+    /// <summary>Products of one receiver after which its counting stops; the worst is sought among all of them.</summary>
+    public long MostProducts { get; init; } = 10_000;
 
     /// <summary>Threads; null for one per processor.</summary>
     public int? Threads { get; init; }

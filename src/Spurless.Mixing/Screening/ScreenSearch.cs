@@ -72,8 +72,9 @@ internal sealed class ScreenSearch
                 _sink.MarkIncomplete();
             }
 
+            bool all = _sink.IsComplete;
             Search(receiver, gains, strong, levels, referral, cancellationToken);
-            if (_sink.IsComplete)
+            if (all)
             {
                 _weak.Run(receiver, gains, laws, strongFrom, strong, levels, referral, cancellationToken);
             }

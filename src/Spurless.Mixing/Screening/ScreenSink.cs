@@ -4,12 +4,19 @@ using Spurless.Mixing.Spread;
 
 namespace Spurless.Mixing.Screening;
 
-/// <summary>Judges the products of one receiver: counts by verdict, keeps the worst.</summary>
-internal sealed class ScreenSink : IProductSink
+/// <summary>
+/// Judges the products of one receiver: counts by verdict, keeps the worst. Where there are more than are counted it goes on for the worst
+/// alone, and wants only what may be worse still.
+/// </summary>
+internal sealed class ScreenSink : IRisingSink
 {
+    /// <summary>Levels are rounded to whole micro-dB a few times.</summary>
+    private const int RoundingMicroDb = 20;
+
     private readonly EmitterSpread[] _spreads = new EmitterSpread[Multinomial.MaxOrder];
     private readonly int[] _coefficients = new int[Multinomial.MaxOrder];
     private readonly int[] _indices = new int[Multinomial.MaxOrder];
+    private readonly ShareMemory _shares = new();
     private ScreenField _field = null!;
     private SearchProblem _problem = null!;
     private ScreenReceiver _receiver = null!;
@@ -27,9 +34,16 @@ internal sealed class ScreenSink : IProductSink
 
     public long Marginal { get; private set; }
 
+    /// <summary>Whether all products were counted.</summary>
     public bool IsComplete { get; private set; }
 
+    /// <summary>Whether products are still counted; if not, the worst alone is sought.</summary>
+    public bool IsCounting { get; private set; }
+
     public ScreenMixture? Worst => _worst;
+
+    /// <summary>How far a product must lie over the lower threshold to be of interest, in dB: 0 while they are counted.</summary>
+    public double LiftDb => IsCounting ? 0 : Math.Max(0, MicroDb.ToDecibels(_bestLevel - RoundingMicroDb - _marginalFrom));
 
     /// <summary>Turns to a receiver.</summary>
     public void Begin(ScreenField field, ScreenReceiver receiver, ScreenOptions options)
@@ -39,6 +53,7 @@ internal sealed class ScreenSink : IProductSink
         _harmfulFrom = _noise + MicroDb.Clamped(options.HarmfulFromDb);
         _marginalFrom = _noise + MicroDb.Clamped(options.MarginalFromDb);
         (Harmful, Marginal, IsComplete, _worst, _bestLevel, _most) = (0, 0, true, null, long.MinValue, options.MostProducts);
+        IsCounting = _most > 0;
     }
 
     /// <summary>Turns to the search among the strong ones.</summary>
@@ -50,6 +65,12 @@ internal sealed class ScreenSink : IProductSink
     /// <summary>Says that not all was searched.</summary>
     public void MarkIncomplete() => IsComplete = false;
 
+    /// <inheritdoc/>
+    public long WantedFromMicroDbm(int receiver) => IsCounting
+        ? long.MinValue
+        : _bestLevel - RoundingMicroDb - MicroDb.Clamped(10 * Math.Log10(_receiver.Profile.Stages.Count));
+
+    /// <inheritdoc/>
     public bool Add(in ProductRecord product)
     {
         Span<int> indices = _indices.AsSpan(0, product.Signals);
@@ -71,7 +92,8 @@ internal sealed class ScreenSink : IProductSink
             }
         }
 
-        return Judge(indices, coefficients, product.Order, product.FrequencyHz(_problem), stages);
+        Judge(indices, coefficients, product.Order, product.FrequencyHz(_problem), stages);
+        return true;
     }
 
     /// <summary>Judges a product.</summary>
@@ -80,16 +102,16 @@ internal sealed class ScreenSink : IProductSink
     /// <param name="order">Its order.</param>
     /// <param name="frequencyHz">Where it lands.</param>
     /// <param name="stages">Its level in each stage, referred to the receiver's input, in micro-dBm.</param>
-    /// <returns>False where no more are counted.</returns>
-    public bool Judge(ReadOnlySpan<int> indices, ReadOnlySpan<int> coefficients, int order, long frequencyHz, ReadOnlySpan<long> stages)
+    public void Judge(ReadOnlySpan<int> indices, ReadOnlySpan<int> coefficients, int order, long frequencyHz, ReadOnlySpan<long> stages)
     {
         Span<long> capped = stackalloc long[stages.Length];
         stages.CopyTo(capped);
         bool saturated = _saturation.Cap(capped, indices, coefficients, order);
         long level = SumOf(capped);
-        if (level < _marginalFrom)
+        long from = IsCounting ? _marginalFrom : Math.Max(_marginalFrom, _bestLevel);
+        if (level < from)
         {
-            return IsComplete;
+            return;
         }
 
         for (int i = 0; i < indices.Length; i++)
@@ -97,18 +119,21 @@ internal sealed class ScreenSink : IProductSink
             _spreads[i] = _field.Spread[indices[i]];
         }
 
-        double share = InChannelShare.Of(frequencyHz - _receiver.FrequencyHz, _receiver.IfBandwidthHz, coefficients, _spreads.AsSpan(0,
-            indices.Length));
-        level += (long)Math.Round(10 * Math.Log10(share) * MicroDb.PerDecibel);
-        if (level < _marginalFrom)
+        level += _shares.MicroDbOf(
+            frequencyHz - _receiver.FrequencyHz, _receiver.IfBandwidthHz, coefficients, _spreads.AsSpan(0, indices.Length));
+        if (level < from)
         {
-            return IsComplete;
+            return;
         }
 
-        (Harmful, Marginal) = level >= _harmfulFrom ? (Harmful + 1, Marginal) : (Harmful, Marginal + 1);
+        if (IsCounting)
+        {
+            (Harmful, Marginal) = level >= _harmfulFrom ? (Harmful + 1, Marginal) : (Harmful, Marginal + 1);
+            IsCounting = Harmful + Marginal < _most;
+            IsComplete &= IsCounting;
+        }
+
         Keep(indices, coefficients, order, level, saturated);
-        IsComplete &= Harmful + Marginal < _most;
-        return IsComplete;
     }
 
     /// <summary>Power sum over the stages that can make it.</summary>

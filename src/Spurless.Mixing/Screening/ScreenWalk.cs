@@ -13,6 +13,9 @@ internal sealed class ScreenWalk
 {
     private static readonly double FreeSpaceDb = 20 * Math.Log10(4 * Math.PI / PhysicalConstants.SpeedOfLight);
 
+    /// <summary>A bound by powers lets through what rounding alone would keep out.</summary>
+    private const double NotQuite = 0.9999;
+
     private readonly ScreenField _field;
     private readonly IScreenGround? _ground;
     private readonly double _leastFreeSpaceDb;
@@ -173,10 +176,16 @@ internal sealed class ScreenWalk
     {
         ref readonly ScreenTree.Node bound = ref _field.Bounds[frequency];
         double reach = Reach(bound, wanted);
+        double free = Math.Pow(10, (wanted + _leastFreeSpaceDb) / 10) * NotQuite;
+        double plane = Math.Pow(10, wanted / 20) * NotQuite;
         int first = to.Count;
         for (int i = bound.From; i < bound.To; i++)
         {
-            if (!(_here.ChordSquared(_field.Position[i]) <= reach)
+            // Most emitters fall here, without a logarithm.
+            double squared = _here.ChordSquared(_field.Position[i]);
+            if (!(squared <= reach)
+                || squared * free > _field.OverDistance[i]
+                || (_bounded && squared * plane > _field.OverDistanceSquared[i] * Heights(i))
                 || Level(i, wanted) is not (var level and >= double.MinValue)
                 || level < wanted)
             {
@@ -196,6 +205,18 @@ internal sealed class ScreenWalk
         }
 
         to.Sort(first, to.Count - first, StrongestFirst.Instance);
+    }
+
+    /// <summary>The product of both antennas' heights over the lower ground in square metres; boundless where one is not known.</summary>
+    private double Heights(int i)
+    {
+        if (float.IsNaN(_field.HeightM[i]))
+        {
+            return double.PositiveInfinity;
+        }
+
+        double ground = Math.Min(_field.GroundM[i], _receiver.GroundM);
+        return (_field.HeightM[i] + _field.GroundM[i] - ground) * (_receiver.HeightM + _receiver.GroundM - ground);
     }
 
     /// <summary>The square of the distance beyond which no emitter of one frequency arrives with a level.</summary>
@@ -281,10 +302,7 @@ internal sealed class ScreenWalk
         double loss = free;
         if (_heights && !float.IsNaN(_field.HeightM[i]))
         {
-            double ground = Math.Min(_field.GroundM[i], _receiver.GroundM);
-            double h1 = _field.HeightM[i] + _field.GroundM[i] - ground;
-            double h2 = _receiver.HeightM + _receiver.GroundM - ground;
-            loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(h1 * h2)));
+            loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(Heights(i))));
         }
 
         return _field.EirpDbm[i] - Math.Max(0, loss + off);

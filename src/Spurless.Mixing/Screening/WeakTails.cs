@@ -10,6 +10,7 @@ namespace Spurless.Mixing.Screening;
 internal sealed class WeakTails
 {
     private const int StepsPerLook = 10_000;
+    private const double DeeperDb = 6;
 
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;
@@ -63,7 +64,7 @@ internal sealed class WeakTails
         _turn++;
         _lists.Clear();
         _steps = 0;
-        for (int s = 0; s < laws.Length && _sink.IsComplete; s++)
+        for (int s = 0; s < laws.Length; s++)
         {
             // Strongest first at this stage: what follows a prefix that is too weak is weaker still.
             double[] at = [.. strong.Select((e, k) => levels[k] + gains.At(s, _field.FrequencyIndex[e]))];
@@ -90,9 +91,9 @@ internal sealed class WeakTails
     private void Singles(int stage, int order, CancellationToken cancellationToken)
     {
         double room = _laws[stage].Need(order) + _laws[stage].Penalty(order - 1);
-        for (int i = 0; i < _strong.Length && _sink.IsComplete; i++)
+        for (int i = 0; i < _strong.Length; i++)
         {
-            double need = room - ((order - 1) * _strongLevel[i]);
+            double need = room + _sink.LiftDb - ((order - 1) * _strongLevel[i]);
             if (need >= _strongFrom[stage])
             {
                 break;
@@ -107,16 +108,16 @@ internal sealed class WeakTails
     private void Pairs(int stage, int order, int a, int c, CancellationToken cancellationToken)
     {
         double room = _laws[stage].Need(order) + _laws[stage].Penalty(a) + _laws[stage].Penalty(c);
-        for (int i = 0; i < _strong.Length && _sink.IsComplete; i++)
+        for (int i = 0; i < _strong.Length; i++)
         {
-            double left = room - (a * _strongLevel[i]);
+            double left = room + _sink.LiftDb - (a * _strongLevel[i]);
             if (left - (c * _strongLevel[0]) >= _strongFrom[stage])
             {
                 break;
             }
 
             // Equal multiplicities are one pair either way round.
-            for (int j = a == c ? i + 1 : 0; j < _strong.Length && _sink.IsComplete; j++)
+            for (int j = a == c ? i + 1 : 0; j < _strong.Length; j++)
             {
                 double need = left - (c * _strongLevel[j]);
                 if (need >= _strongFrom[stage])
@@ -184,8 +185,10 @@ internal sealed class WeakTails
         double wanted = need - _gains.At(stage, frequency);
         if (_stamp[frequency] != _turn || _downTo[frequency] > wanted)
         {
-            (_stamp[frequency], _downTo[frequency], _from[frequency]) = (_turn, wanted, _lists.Count);
-            _walk.AddWeak(frequency, wanted, _strongFrom, _lists);
+            // One that is asked for again, and deeper, will be again: it is made deeper than that at once.
+            double down = _stamp[frequency] == _turn ? wanted - DeeperDb : wanted;
+            (_stamp[frequency], _downTo[frequency], _from[frequency]) = (_turn, down, _lists.Count);
+            _walk.AddWeak(frequency, down, _strongFrom, _lists);
             _count[frequency] = _lists.Count - _from[frequency];
         }
 
@@ -197,15 +200,14 @@ internal sealed class WeakTails
                 break;
             }
 
-            if (2 * Math.Abs(total - (image * _receiver.FrequencyHz)) <= _receiver.ChannelHz + width + _field.BandwidthHz[emitter]
-                && !Judge(stage, order, prefix, Math.Abs(total), image, sign, emitter, level, first, second))
+            if (2 * Math.Abs(total - (image * _receiver.FrequencyHz)) <= _receiver.ChannelHz + width + _field.BandwidthHz[emitter])
             {
-                return;
+                Judge(stage, order, prefix, Math.Abs(total), image, sign, emitter, level, first, second);
             }
         }
     }
 
-    private bool Judge(int stage, int order, int prefix, long total, int image, int sign, int emitter, double level, int first, int second)
+    private void Judge(int stage, int order, int prefix, long total, int image, int sign, int emitter, double level, int first, int second)
     {
         Span<int> indices = stackalloc int[prefix + 1];
         Span<int> coefficients = stackalloc int[prefix + 1];
@@ -231,13 +233,14 @@ internal sealed class WeakTails
                 parts += (times * here) - _laws[s].Penalty(times);
             }
 
-            // An earlier stage that can make it has found it already.
-            if (s < stage && parts >= _laws[s].Need(order))
+            // An earlier stage that can make it has found it already. Where the worst alone is sought it may have been left out there:
+            // to judge one twice does no harm then.
+            if (s < stage && _sink.IsCounting && parts >= _laws[s].Need(order))
             {
-                return true;
+                return;
             }
         }
 
-        return _sink.Judge(indices, coefficients, order, total, stages);
+        _sink.Judge(indices, coefficients, order, total, stages);
     }
 }

@@ -65,6 +65,31 @@ public static class InChannelShare
         return Math.Clamp(sum / (1 << pairs), Floor, 1);
     }
 
+    /// <summary>What the share depends on, beside the offset, where no emitter has two lines.</summary>
+    /// <returns>False where one has.</returns>
+    internal static bool IsOneLine(
+        ReadOnlySpan<int> coefficients, ReadOnlySpan<EmitterSpread> spreads, out double variance, out double modulation)
+    {
+        (variance, modulation) = (0, 0);
+        for (int i = 0; i < coefficients.Length; i++)
+        {
+            double k = coefficients[i];
+            if (k != 0 && spreads[i].ShiftHz != 0)
+            {
+                return false;
+            }
+
+            modulation = k == 0 ? modulation : Math.Max(modulation, spreads[i].ModulationHz);
+            variance += k * k * spreads[i].SigmaHz * spreads[i].SigmaHz;
+        }
+
+        return true;
+    }
+
+    /// <summary>The share where <see cref="IsOneLine"/> is true: the same figure as <see cref="Of"/>.</summary>
+    internal static double OfOneLine(double offsetHz, double ifBandwidthHz, double variance, double modulation) =>
+        Math.Clamp(OfLine(Math.Abs(offsetHz), ifBandwidthHz / 2, Math.Sqrt(variance), modulation), Floor, 1);
+
     private static double OfLine(double distance, double half, double sigma, double modulation)
     {
         if (sigma <= 0)

@@ -10,6 +10,9 @@ public sealed record ImportQuestion
     /// <summary>Files, folders and zip files of one or more registers; what they are is seen from their names and heads.</summary>
     public required IReadOnlyList<string> Files { get; init; }
 
+    /// <summary>The register that the files must be of; null for any. Tables with a mapping file are taken in any case.</summary>
+    public KnownLayout? Layout { get; init; }
+
     /// <summary>The database; made where there is none.</summary>
     public required string Database { get; init; }
 

@@ -4,11 +4,6 @@ using System.Text;
 using Microsoft.Data.Sqlite;
 using Spurless.Files.Diagnostics;
 using Spurless.Register.Layouts;
-using Spurless.Register.Layouts.AcmaRrl;
-using Spurless.Register.Layouts.FccUls;
-using Spurless.Register.Layouts.IsedTafl;
-using Spurless.Register.Layouts.Mapped;
-using Spurless.Register.Layouts.OfcomWtr;
 using Spurless.Register.Reading;
 using Spurless.Register.Storage;
 
@@ -53,8 +48,7 @@ public static class RegisterImport
         }
         catch (IOException e)
         {
-            diagnostics.Error(question.Database, 0, 0, "reading or writing failed (" + e.Message + ")",
-                "mend it, then run the same command again: it goes on where it was");
+            diagnostics.Add(DatabaseTrouble.Of(e, question.Database));
         }
         catch (UnauthorizedAccessException e)
         {
@@ -68,15 +62,17 @@ public static class RegisterImport
     private static ImportAnswer? Run(ImportQuestion question, ImportWatch watch, IProgress<ImportProgress>? progress)
     {
         List<RegisterFile> files = [.. RegisterFile.All(question.Files, question.Limits, watch.Diagnostics)];
-        List<IRegisterLayout> layouts = Recognise(files, watch);
+        List<IRegisterLayout> layouts = LayoutRecognition.Recognise(files, question.Layout, watch);
         if (layouts.Count == 0 && !watch.Diagnostics.HasErrors)
         {
             watch.Diagnostics.Error(
                 question.Files.Count > 0 ? question.Files[0] : "",
                 0,
                 0,
-                "nothing here has the layout of a register that is read: FCC ULS, ISED TAFL, ACMA RRL, Ofcom WTR",
-                "give one of these, or any table together with a mapping file *.columns.yaml");
+                question.Layout is { } asked ? $"nothing here has the layout of {asked.Title()}"
+                    : "nothing here has the layout of a register that is read: FCC ULS, ISED TAFL, ACMA RRL, Ofcom WTR",
+                question.Layout is { } wanted ? $"give {wanted.FileNames()}, or leave --layout out"
+                    : "give one of these, or any table together with a mapping file *.columns.yaml");
         }
 
         if (watch.Diagnostics.HasErrors)
@@ -106,18 +102,13 @@ public static class RegisterImport
         using (guard)
         {
             using SqliteConnection? connection = RegisterDatabase.OpenToWrite(question.Database, watch.Diagnostics);
+            if (connection is not null && question.Limits.MostPages is { } pages)
+            {
+                RegisterDatabase.Execute(connection, string.Create(CultureInfo.InvariantCulture, $"PRAGMA max_page_count = {pages}"));
+            }
+
             return connection is null ? null : new Session(question, watch, layouts, connection, progress).Run();
         }
-    }
-
-    private static List<IRegisterLayout> Recognise(List<RegisterFile> files, ImportWatch watch)
-    {
-        List<IRegisterLayout> layouts = [.. MappedLayout.Claim(files, watch)];
-        layouts.AddRange(new IRegisterLayout?[]
-        {
-            UlsLayout.Claim(files, watch), TaflLayout.Claim(files, watch), RrlLayout.Claim(files, watch), WtrLayout.Claim(files, watch),
-        }.OfType<IRegisterLayout>());
-        return layouts;
     }
 
     /// <summary>One import.</summary>
@@ -152,7 +143,9 @@ public static class RegisterImport
                         {
                             using (reader)
                             {
+                                long before = _rows;
                                 ReadRows(file, reader, writer, rejects);
+                                SayIfNoneBegins(layout, file, _rows - before);
                             }
                         }
 
@@ -181,6 +174,16 @@ public static class RegisterImport
                 Rejects = rejected > 0 ? _rejectsPath : null,
                 Resumed = _done,
             };
+        }
+
+        /// <summary>A file under a register's name in which no line is a row of it is another file.</summary>
+        private void SayIfNoneBegins(IRegisterLayout layout, RegisterFile file, long read)
+        {
+            if (layout.RowBegins is { } begin && file.Bytes > 0 && read == 0)
+            {
+                watch.Diagnostics.Error(file.Shown, 0, 0, $"no line of it begins with {begin}, as every row of {layout.Register} does",
+                    "give the file that the name says, or call it what it is");
+            }
         }
 
         private void ReadRows(RegisterFile file, IRowReader reader, RecordWriter writer, RejectFile rejects)

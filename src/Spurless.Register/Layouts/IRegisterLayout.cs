@@ -14,6 +14,9 @@ internal interface IRegisterLayout
     /// <summary>All files that are read, for progress.</summary>
     IReadOnlyList<RegisterFile> Files { get; }
 
+    /// <summary>What every row begins with, where the files have no heads; else null.</summary>
+    string? RowBegins => null;
+
     /// <summary>Reads the tables that the rows refer to.</summary>
     void LoadTables(ImportWatch watch);
 

@@ -15,5 +15,8 @@ public sealed record ImportLimits
     /// <summary>And to no more than this: 64 GiB.</summary>
     public long MostBytes { get; init; } = 1L << 36;
 
+    /// <summary>Pages of 4 KiB that the database may have; null for as many as the disk holds. Beyond it is as on a full disk.</summary>
+    internal int? MostPages { get; init; }
+
     internal long MostUnpacked(long packed) => Math.Min(MostBytes, Math.Max(FreeBytes, packed * MostRatio));
 }

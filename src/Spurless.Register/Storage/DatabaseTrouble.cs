@@ -17,13 +17,19 @@ internal static class DatabaseTrouble
     private const int CantOpen = 14;
     private const int NotADatabase = 26;
 
+    // A full disk as .NET tells of it: the number of ENOSPC on Linux and macOS, ERROR_DISK_FULL and ERROR_HANDLE_DISK_FULL on Windows
+    // (errno.h and winerror.h, from memory).
+    private static readonly int[] DiskFull = [28, unchecked((int)0x80070070), unchecked((int)0x80070027)];
+
+    private static readonly (string What, string Remedy) NoRoom = (
+        "the disk is full", "make room, then run the same command again: it goes on where it was, and what was visible before still is");
+
     public static Diagnostic Of(SqliteException e, string path)
     {
         (string what, string remedy) = e.SqliteErrorCode switch
         {
             Busy or Locked => ("another program is writing into the register", "wait until it has ended, then try again; nothing was lost"),
-            Full => ("the disk is full",
-                "make room, then run the same command again: it goes on where it was, and what was visible before still is"),
+            Full => NoRoom,
             ReadOnly or Perm => ("the register may not be written to", "check who may write to the file and its folder"),
             CantOpen => ("the register cannot be opened", "check that the folder is there and that you may write to it"),
             NotADatabase => ("the file is no register database, and it isn't overwritten", "name another file"),
@@ -32,6 +38,16 @@ internal static class DatabaseTrouble
             _ => ("the register's database reports: " + e.Message,
                 "run the command again; if it stays, import the files anew into another database"),
         };
+        return new Diagnostic(Severity.Error, path, 0, 0, what, remedy);
+    }
+
+    /// <summary>What an error of the file system means: the reject file fills a disk as well as the database does.</summary>
+    public static Diagnostic Of(IOException e, string path)
+    {
+        (string what, string remedy) = DiskFull.Contains(e.HResult)
+            ? NoRoom
+            : ("reading or writing failed (" + e.Message + ")",
+                "check the disk and the files, then run the same command again: it goes on where it was");
         return new Diagnostic(Severity.Error, path, 0, 0, what, remedy);
     }
 }

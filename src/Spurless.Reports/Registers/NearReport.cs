@@ -12,7 +12,7 @@ public static class NearReport
 {
     private const int Most = 500;
     private const int OnTheMap = 150;
-    private const int MapSize = 640;
+    private const int MapSize = 460;
 
     /// <summary>Renders the report.</summary>
     /// <param name="answer">The transmitters.</param>

@@ -15,7 +15,7 @@ public static class ScreenReport
     /// <param name="to">Where to.</param>
     /// <param name="lines">The lines, the head first.</param>
     /// <param name="context">When and by what it was made.</param>
-    public static void Write(TextWriter to, IEnumerable<string> lines, ReportContext context)
+    public static async Task WriteAsync(TextWriter to, IEnumerable<string> lines, ReportContext context)
     {
         ArgumentNullException.ThrowIfNull(to);
         ArgumentNullException.ThrowIfNull(lines);
@@ -43,16 +43,17 @@ public static class ScreenReport
             }
         }
 
-        ListView view = View(count, harmed, marginal, [.. Falling(worst)], [.. Said(unknown, incomplete)]);
-        to.Write(ListReport.RenderAsync(view, context).GetAwaiter().GetResult());
+        string[][] rows = [.. Falling(worst)];
+        ListView view = View(count, harmed, marginal, rows, [.. Said(unknown, incomplete, rows.Any(static r => r[11] == "yes"))]);
+        await to.WriteAsync(await ListReport.RenderAsync(view, context).ConfigureAwait(false)).ConfigureAwait(false);
     }
 
     private static ListView View(long count, long harmed, long marginal, string[][] rows, string[] said) => new()
     {
         Kind = "screening",
-        Title = "What a register's transmitters do to many receivers",
+        Title = "What a register’s transmitters do to many receivers",
         Lead = $"{Several(harmed)} of {Several(count)} receivers {(harmed == 1 ? "has" : "have")} a harmful mixture, "
-            + $"{Several(marginal)} more a marginal one.",
+            + (marginal == 0 ? "none else a marginal one." : $"{Several(marginal)} more a marginal one."),
         Tables = rows.Length == 0
             ? []
             :
@@ -70,9 +71,15 @@ public static class ScreenReport
         Method = "docs/method/registers.md",
     };
 
-    private static IEnumerable<string> Said(long unknown, long incomplete)
+    private static IEnumerable<string> Said(long unknown, long incomplete, bool capped)
     {
         yield return "Counted are mixtures that are made in the receivers, at levels that are predicted: measure before money is spent.";
+        if (capped)
+        {
+            yield return "Capped: by the law of its order the mixture would be stronger than the receiver can make it; "
+                + "said is the most that it delivers.";
+        }
+
         if (unknown > 0)
         {
             yield return $"On {Several(unknown)} receivers some transmitters stand within a wavelength: what they make is not counted.";
@@ -93,7 +100,7 @@ public static class ScreenReport
         cells[5],
         Figures.Db(double.Parse(cells[OverNoise], CultureInfo.InvariantCulture), Typography.Fine)
             + (cells[11] == "yes" ? " (capped)" : ""),
-        cells[7].Replace(" - ", " − ", StringComparison.Ordinal),
+        cells[7].Replace(" - ", " − ", StringComparison.Ordinal).Replace(" x ", " × ", StringComparison.Ordinal),
         cells[8],
     ];
 

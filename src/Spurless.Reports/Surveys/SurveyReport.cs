@@ -13,6 +13,9 @@ public static class SurveyReport
 {
     private const int Most = 500;
 
+    /// <summary>A doubt that so many emitters share is told once.</summary>
+    private const int Shared = 3;
+
     /// <summary>Renders the report.</summary>
     /// <param name="answer">What the survey found.</param>
     /// <param name="context">When and by what it was made.</param>
@@ -21,6 +24,11 @@ public static class SurveyReport
     {
         ArgumentNullException.ThrowIfNull(answer);
         List<ListTable> tables = [];
+        HashSet<string> shared =
+        [
+            .. answer.Emitters.Select(static e => e.Doubtful).OfType<string>().GroupBy(static d => d)
+                .Where(static g => g.Count() >= Shared && g.Key.Contains(':', StringComparison.Ordinal)).Select(static g => g.Key),
+        ];
         if (answer.Emitters.Count > 0)
         {
             tables.Add(new ListTable(
@@ -29,7 +37,7 @@ public static class SurveyReport
                     new("MHz", true), new("dBm", true), new("± dB", true), new("kHz wide", true), new("on", true), new("raster kHz", true),
                     new("remark"),
                 ],
-                [.. answer.Emitters.Take(Most).Select(Row)],
+                [.. answer.Emitters.Take(Most).Select(e => Row(e, shared))],
                 answer.Emitters.Count > Most ? $"The strongest {Most} of {answer.Emitters.Count}; --format csv has all." : null));
         }
 
@@ -55,13 +63,21 @@ public static class SurveyReport
                 Title = "What the spectrum shows",
                 Lead = SurveyWriter.Conclusion(answer).Replace(" -", " −", StringComparison.Ordinal),
                 Tables = tables,
-                Notes = [new ListNotes("To be said", [.. answer.Remarks.Select(static r => StudyWords.Capital(r) + ".")])],
+                Notes =
+                [
+                    new ListNotes(
+                        "To be said",
+                        [
+                            .. shared.Select(static d => $"Of several: {d}."),
+                            .. answer.Remarks.Select(static r => StudyWords.Capital(r) + "."),
+                        ]),
+                ],
                 Method = "docs/method/spectra.md",
             },
             context);
     }
 
-    private static IReadOnlyList<string> Row(SurveyedEmitter emitter)
+    private static IReadOnlyList<string> Row(SurveyedEmitter emitter, HashSet<string> shared)
     {
         SpectrumLine line = emitter.Line;
         return
@@ -72,7 +88,10 @@ public static class SurveyReport
             line.BandwidthHz > 0 ? Text(line.BandwidthHz / 1000, "0.0") : "narrow",
             line.OnShare < 1 ? Figures.Percent(line.OnShare) : "always",
             line.Raster is { } fit ? Text(fit.RasterHz / 1000.0, "0.###") : "none fits",
-            SurveyWriter.Remark(emitter),
+            SurveyWriter.Remark(
+                emitter.Doubtful is { } doubt && shared.Contains(doubt)
+                    ? emitter with { Doubtful = doubt[..doubt.IndexOf(':', StringComparison.Ordinal)] + ", see below" }
+                    : emitter),
         ];
     }
 

@@ -4,6 +4,7 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Spurless.Files;
 using Spurless.Files.Diagnostics;
+using Spurless.Files.Json;
 
 namespace Spurless.Signals.Recordings;
 
@@ -37,7 +38,8 @@ public static partial class SigMfReader
     {
         ArgumentNullException.ThrowIfNull(openData);
         ArgumentNullException.ThrowIfNull(findings);
-        PositionedJson? root = PositionedJson.Read(meta, metaName, findings);
+        PositionedJson? root = PositionedJson.Read(
+            meta, metaName, findings, "write it as the SigMF specification says, with the parts 'global', 'captures' and 'annotations'");
         if (root is null)
         {
             return null;
@@ -45,7 +47,7 @@ public static partial class SigMfReader
 
         Meta m = new(metaName, root, findings);
         RecordingFormat? format = m.Format();
-        List<PositionedJson>? captures = m.Captures();
+        IReadOnlyList<PositionedJson>? captures = m.Captures();
         m.Extensions();
         if (captures is not null && format is { IsComplex: true } && centreHz is null)
         {
@@ -84,7 +86,7 @@ public static partial class SigMfReader
     }
 
     private static Recording? Build(
-        Meta m, RecordingFormat format, List<PositionedJson> captures, Stream data, string dataName, double? centreHz,
+        Meta m, RecordingFormat format, IReadOnlyList<PositionedJson> captures, Stream data, string dataName, double? centreHz,
             DiagnosticBag findings)
     {
         int stride = format.Width * format.Channels * (format.IsComplex ? 2 : 1);
@@ -154,7 +156,7 @@ public static partial class SigMfReader
             return null;
         }
 
-        if ((length - list[0].Octet) % stride != 0 && captures.TrueForAll(static c => c["core:header_bytes"] is null))
+        if ((length - list[0].Octet) % stride != 0 && captures.All(static c => c["core:header_bytes"] is null))
         {
             findings.Warning(dataName, -1, -1, "the last octets are no whole sample", "they were left out; the recording was cut short");
         }
@@ -225,7 +227,7 @@ public static partial class SigMfReader
                 rate.Value, (int)channels, match.Groups["kind"].Value == "c", coding, match.Groups["order"].Value == "_be");
         }
 
-        public List<PositionedJson>? Captures()
+        public IReadOnlyList<PositionedJson>? Captures()
         {
             PositionedJson? captures = root["captures"];
             if (captures is null || captures.Type != JsonTokenType.StartArray)
@@ -276,9 +278,11 @@ public static partial class SigMfReader
             }
         }
 
-        public void NeedCentres(List<PositionedJson> captures)
+        public void NeedCentres(IReadOnlyList<PositionedJson> captures)
         {
-            PositionedJson? without = captures.Count == 0 ? root["captures"] : captures.Find(static c => c["core:frequency"] is null);
+            PositionedJson? without = captures.Count == 0
+                ? root["captures"]
+                : captures.FirstOrDefault(static c => c["core:frequency"] is null);
             if (without is not null)
             {
                 Error(without, "the frequency in the middle of the band is not said",

@@ -40,11 +40,21 @@ public static class MatchService
     /// <summary>Joins.</summary>
     /// <param name="measured">What was measured.</param>
     /// <param name="near">The licences, with levels predicted for the same antenna.</param>
-    public static MatchAnswer Run(IReadOnlyList<MeasuredEmitter> measured, NearAnswer near)
+    /// <param name="cancellationToken">Stops it.</param>
+    /// <exception cref="OperationCanceledException">It was cancelled.</exception>
+    public static MatchAnswer Run(
+        IReadOnlyList<MeasuredEmitter> measured, NearAnswer near, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(measured);
         ArgumentNullException.ThrowIfNull(near);
-        return new MatchAnswer([.. measured.Select(m => One(m, near.Emitters))], measured.Any(static m => m.LevelDbm is not null));
+        List<EmitterMatch> matches = new(measured.Count);
+        foreach (MeasuredEmitter one in measured)
+        {
+            cancellationToken.ThrowIfCancellationRequested();
+            matches.Add(One(one, near.Emitters));
+        }
+
+        return new MatchAnswer(matches, measured.Any(static m => m.LevelDbm is not null));
     }
 
     /// <summary>The emitters of a site file whose level was measured at a receiver's antenna.</summary>

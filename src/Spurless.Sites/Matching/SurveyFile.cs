@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Spurless.Files.Diagnostics;
+using Spurless.Files.Json;
 using Spurless.Signals.Spectra;
 using Spurless.Sites.Surveys;
 
@@ -14,6 +15,7 @@ public sealed record SurveyResult(IReadOnlyList<SurveyedEmitter> Emitters, doubl
 public static class SurveyFile
 {
     private const string Format = "spurless-survey/1";
+    private const string Make = "make it by 'survey SWEEP --format json --out FILE.json'";
     private const double UsualResolutionHz = 1_000;
     private const long Largest = 64 << 20;
 
@@ -34,19 +36,10 @@ public static class SurveyFile
                 return null;
             }
 
-            using JsonDocument json = JsonDocument.Parse(File.ReadAllBytes(path));
-            return Emitters(json.RootElement, path, diagnostics) is { } emitters
-                ? new SurveyResult(emitters, Resolution(json.RootElement))
-                : null;
-        }
-        catch (JsonException e)
-        {
-            diagnostics.Error(
-                path,
-                (int)(e.LineNumber ?? 0) + 1,
-                (int)(e.BytePositionInLine ?? 0) + 1,
-                "this is no JSON",
-                "make it by 'survey SWEEP --format json --out FILE.json'");
+            return PositionedJson.Read(File.ReadAllBytes(path), path, diagnostics, Make) is { } root
+                && Emitters(root, path, diagnostics) is { } emitters
+                    ? new SurveyResult(emitters, Resolution(root))
+                    : null;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -56,81 +49,68 @@ public static class SurveyFile
         return null;
     }
 
-    private static List<SurveyedEmitter>? Emitters(JsonElement root, string path, DiagnosticBag diagnostics)
+    private static List<SurveyedEmitter>? Emitters(PositionedJson root, string path, DiagnosticBag diagnostics)
     {
-        if (root.ValueKind != JsonValueKind.Object
-            || !root.TryGetProperty("format", out JsonElement format)
-            || format.ValueKind != JsonValueKind.String
-            || format.GetString() != Format
-            || !root.TryGetProperty("emitters", out JsonElement list)
-            || list.ValueKind != JsonValueKind.Array)
+        if (Said(root, "format") != Format || root["emitters"] is not { Type: JsonTokenType.StartArray } list)
         {
-            diagnostics.Error(
-                path,
-                0,
-                0,
-                $"this is no result of a survey in the format {Format}",
-                "make it by 'survey SWEEP --format json --out FILE.json'");
+            diagnostics.Error(path, 0, 0, $"this is no result of a survey in the format {Format}", Make);
             return null;
         }
 
         List<SurveyedEmitter> emitters = [];
-        foreach (JsonElement item in list.EnumerateArray())
+        bool good = true;
+        for (int i = 0; i < list.Items.Count; i++)
         {
-            double? hertz = Number(item, "frequency_hz");
-            double? level = Number(item, "level_dbm");
-            double? under = Number(item, "under_full_scale_db");
-            if (hertz is not > 0 || (level is null && under is null))
+            if (Emitter(list.Items[i]) is { } emitter)
             {
-                diagnostics.Error(
-                    path,
-                    0,
-                    0,
-                    FormattableString.Invariant($"its emitter {emitters.Count + 1} has no frequency or no level"),
-                    "make it anew by 'survey SWEEP --format json --out FILE.json'");
-                return null;
+                emitters.Add(emitter);
+                continue;
             }
 
-            double width = Number(item, "bandwidth_hz") ?? 0;
-            emitters.Add(new SurveyedEmitter(
-                new SpectrumLine
-                {
-                    FrequencyHz = hertz.Value,
-                    FrequencySigmaHz = Number(item, "frequency_sigma_hz") ?? Math.Max(200, width / 10),
-                    BandwidthHz = width,
-                    BandwidthSigmaHz = Number(item, "bandwidth_sigma_hz") ?? 0,
-                    LevelDbm = level ?? -under!.Value,
-                    SigmaDb = Number(item, "sigma_db") ?? 2,
-                    OnShare = Number(item, "on_share") ?? 1,
-                    OnShareSigma = Number(item, "on_share_sigma") ?? 0,
-                    Bins = (0, 0),
-                    Raster = Number(item, "carrier_hz") is { } carrier && Number(item, "raster_hz") is > 0 and { } raster
-                        ? new RasterFit((long)carrier, (long)raster)
-                        : null,
-                },
-                item.TryGetProperty("doubtful", out JsonElement doubt) && doubt.ValueKind == JsonValueKind.String
-                    ? doubt.GetString()
-                    : null)
-            {
-                IsRelative = level is null,
-            });
+            good = false;
+            diagnostics.Error(
+                path,
+                list.Items[i].Line,
+                list.Items[i].Column,
+                FormattableString.Invariant($"its emitter {i + 1} has no frequency or no level"),
+                Make.Replace("make it", "make it anew", StringComparison.Ordinal));
         }
 
-        return emitters;
+        return good ? emitters : null;
     }
 
-    private static double Resolution(JsonElement root) =>
-        root.TryGetProperty("resolution_hz", out JsonElement list) && list.ValueKind == JsonValueKind.Array
-            ? list.EnumerateArray().Select(static e => e.ValueKind == JsonValueKind.Number ? e.GetDouble() : 0)
-                .Append(UsualResolutionHz).Max()
-            : UsualResolutionHz;
+    /// <summary>An emitter; null where it has no frequency or no level.</summary>
+    private static SurveyedEmitter? Emitter(PositionedJson item)
+    {
+        double? Number(string key) => item[key]?.Number;
+        double? level = Number("level_dbm");
+        double? under = Number("under_full_scale_db");
+        if (Number("frequency_hz") is not (> 0 and { } hertz) || (level ?? -under) is not { } dbm)
+        {
+            return null;
+        }
 
-    private static double? Number(JsonElement item, string key) =>
-        item.ValueKind == JsonValueKind.Object
-            && item.TryGetProperty(key, out JsonElement value)
-            && value.ValueKind == JsonValueKind.Number
-            && value.TryGetDouble(out double number)
-            && double.IsFinite(number)
-            ? number
-            : null;
+        double width = Number("bandwidth_hz") ?? 0;
+        SpectrumLine line = new()
+        {
+            FrequencyHz = hertz,
+            FrequencySigmaHz = Number("frequency_sigma_hz") ?? Math.Max(200, width / 10),
+            BandwidthHz = width,
+            BandwidthSigmaHz = Number("bandwidth_sigma_hz") ?? 0,
+            LevelDbm = dbm,
+            SigmaDb = Number("sigma_db") ?? 2,
+            OnShare = Number("on_share") ?? 1,
+            OnShareSigma = Number("on_share_sigma") ?? 0,
+            Bins = (0, 0),
+            Raster = Number("carrier_hz") is { } carrier && Number("raster_hz") is > 0 and { } raster
+                ? new RasterFit((long)carrier, (long)raster)
+                : null,
+        };
+        return new SurveyedEmitter(line, Said(item, "doubtful")) { IsRelative = level is null };
+    }
+
+    private static double Resolution(PositionedJson root) =>
+        (root["resolution_hz"]?.Items ?? []).Select(static i => i.Number ?? 0).Append(UsualResolutionHz).Max();
+
+    private static string? Said(PositionedJson of, string key) => of[key] is { Type: JsonTokenType.String } value ? value.Text : null;
 }

@@ -74,14 +74,15 @@ internal sealed class ScreenFile : IDisposable
     }
 
     /// <summary>Gives the result its name: as it stands, or made into something else.</summary>
-    public void Finish(Action<TextWriter, IEnumerable<string>>? convert)
+    public async Task FinishAsync(Func<TextWriter, IEnumerable<string>, Task>? convert)
     {
         if (convert is not null)
         {
             string other = _path + ".tmp";
-            using (StreamWriter writer = new(other, false, new UTF8Encoding(false)) { NewLine = "\n" })
+            StreamWriter writer = new(other, false, new UTF8Encoding(false)) { NewLine = "\n" };
+            await using (writer.ConfigureAwait(false))
             {
-                convert(writer, Lines());
+                await convert(writer, Lines()).ConfigureAwait(false);
             }
 
             Dispose();

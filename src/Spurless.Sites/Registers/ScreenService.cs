@@ -37,11 +37,11 @@ public static class ScreenService
     /// <param name="progress">Told how far it is, or null.</param>
     /// <param name="cancellationToken">Stops it; whole tiles stay.</param>
     /// <returns>What was done, or null.</returns>
-    public static ScreenAnswer? Run(
+    public static async Task<ScreenAnswer?> RunAsync(
         ScreenQuestion question,
         string head,
         Func<ScreenRow, string> write,
-        Action<TextWriter, IEnumerable<string>>? convert,
+        Func<TextWriter, IEnumerable<string>, Task>? convert,
         DiagnosticBag diagnostics,
         IProgress<ScreenProgress>? progress = null,
         CancellationToken cancellationToken = default)
@@ -132,7 +132,7 @@ public static class ScreenService
         }
 
         int done = result.Tiles - before;
-        result.Finish(convert);
+        await result.FinishAsync(convert).ConfigureAwait(false);
         return new ScreenAnswer
         {
             Emitters = field.Count,

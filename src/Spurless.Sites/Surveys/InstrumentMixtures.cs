@@ -77,12 +77,15 @@ internal sealed class InstrumentMixtures
     /// </summary>
     /// <param name="finder">The sweep.</param>
     /// <param name="frequenciesHz">Its bins.</param>
-    public FittedIntercept? Fit(LineFinder finder, IReadOnlyList<double> frequenciesHz)
+    /// <param name="cancellationToken">Stops it.</param>
+    /// <exception cref="OperationCanceledException">It was cancelled.</exception>
+    public FittedIntercept? Fit(LineFinder finder, IReadOnlyList<double> frequenciesHz, CancellationToken cancellationToken)
     {
         SpectrumLine[] parents = [.. _lines.Take(MostFitParents)];
         List<(double Sum, SpectrumLine? Line, double HiddenDbm)> seen = [];
         foreach (Mixture m in Of(parents))
         {
+            cancellationToken.ThrowIfCancellationRequested();
             double spacing = frequenciesHz[1] - frequenciesHz[0];
             int bin = (int)Math.Round((m.Hertz - frequenciesHz[0]) / spacing);
             if (bin < 1 || bin >= frequenciesHz.Count - 1 || m.Parents.Any(p => m.LandsOn(p)))
@@ -98,6 +101,7 @@ internal sealed class InstrumentMixtures
         IEnumerable<double> told = seen.Where(static s => s.Line is not null).Select(static s => (s.Sum - s.Line!.LevelDbm) / 2);
         foreach (double intercept in told.Distinct())
         {
+            cancellationToken.ThrowIfCancellationRequested();
             if (Agreeing(seen, intercept) is { } fit && (best is null || fit.Lines > best.Lines))
             {
                 best = fit;

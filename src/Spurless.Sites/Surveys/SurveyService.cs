@@ -67,7 +67,7 @@ public static class SurveyService
             }
             else if (question.InstrumentInterceptDbm is null && padded is null && fitted is null && !source.IsRelative)
             {
-                fitted = mixtures.Fit(finder, source.Sweep.FrequenciesHz);
+                fitted = mixtures.Fit(finder, source.Sweep.FrequenciesHz, cancellationToken);
             }
 
             bool byPad = i == 0 && padded is not null;
@@ -167,7 +167,7 @@ public static class SurveyService
         {
             yield return string.Create(
                 CultureInfo.InvariantCulture,
-                $"{file}: the noise is {riseDb:0.0} dB higher than behind the pad: "
+                $"the noise of {Path.GetFileName(file)} is {riseDb:0.0} dB higher than behind the pad: "
                     + $"the instrument is overloaded, or the noise comes in by the antenna");
         }
     }
@@ -191,7 +191,7 @@ public static class SurveyService
         {
             yield return string.Create(
                 CultureInfo.InvariantCulture,
-                $"{sweep.File}: the noise moves by {range:0.0} dB from sweep to sweep: "
+                $"the noise of {Path.GetFileName(sweep.File)} moves by {range:0.0} dB from sweep to sweep: "
                     + $"the instrument was overloaded in some of them, or its setting was changed");
         }
     }
@@ -221,8 +221,9 @@ public static class SurveyService
         if (padded && sources.Count > 1)
         {
             yield return fitted is null
-                ? $"the sweep behind the pad tells of {sources[0].Sweep.File} only"
-                : $"the sweep behind the pad tells of {sources[0].Sweep.File} only; elsewhere what the instrument would make at the "
+                ? $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only"
+                : $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only; "
+                    + "elsewhere what the instrument would make at the "
                     + "intercept is marked";
         }
 

@@ -128,13 +128,14 @@ internal sealed record SurveySource(
         [
             string.Create(
                 CultureInfo.InvariantCulture,
-                $"{sweep.File}: bins with a noise bandwidth of {recorded.ResolutionHz:0} Hz, {sweep.RowsDbm.Count} rows of "
-                    + $"{1000 * recorded.RowS:0} ms: a shorter burst reads weaker than it is"),
+                $"the bins of {Path.GetFileName(sweep.File)} have a noise bandwidth of {recorded.ResolutionHz:0} Hz, its "
+                    + $"{sweep.RowsDbm.Count} rows are {1000 * recorded.RowS:0} ms long: a shorter burst reads weaker than it is"),
         ];
         if (fullScaleDbm is null)
         {
             remarks.Add(
-                $"{sweep.File}: what its full scale is in dBm was not given (--full-scale), so its levels are not known, "
+                $"what the full scale of {Path.GetFileName(sweep.File)} is in dBm was not given (--full-scale), "
+                    + "so its levels are not known, "
                     + "only how far they lie under full scale");
         }
 
@@ -142,7 +143,8 @@ internal sealed record SurveySource(
         {
             remarks.Add(string.Create(
                 CultureInfo.InvariantCulture,
-                $"{sweep.File}: {100 * recorded.ClippedShare:0.###} % of its samples stand at full scale: the receiver was overloaded, "
+                $"of the samples of {Path.GetFileName(sweep.File)} {100 * recorded.ClippedShare:0.###} % stand at full scale: "
+                    + $"the receiver was overloaded, "
                     + $"levels are too low and some lines its own; record with less gain"));
         }
 

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Spurless.CommandLine;
 using Spurless.Register.Importing;
+using Spurless.Register.Layouts;
 using Spurless.Reports.Registers;
 using Spurless.Terminals;
 
@@ -33,6 +34,11 @@ internal static class RegisterCommand
         Option<string?> rejects = OptionKinds.Text("--rejects", "FILE", "where rejected rows are kept; default DB.rejects.csv");
         Option<DateOnly?> asOf = OptionKinds.Parsed<DateOnly>(
             "--as-of", "DATE", "the day on which licences must be in force, like 2031-03-04; default today", TryDate);
+        Option<KnownLayout?> layout = OptionKinds.Parsed<KnownLayout>(
+            "--layout",
+            "NAME",
+            "the register that the files must be of: fcc-uls, ised-tafl, acma-rrl or ofcom-wtr; default as it is seen from their heads",
+            KnownLayouts.TryParse);
         Verb import = new("import", "reads a licence register into a database")
         {
             Details =
@@ -51,6 +57,7 @@ internal static class RegisterCommand
         import.Add(into);
         import.Add(rejects);
         import.Add(asOf);
+        import.Add(layout);
         import.Does(terminal, new OutputOptions("text", "json"), (context, cancel) =>
         {
             ImportOutcome outcome;
@@ -65,6 +72,7 @@ internal static class RegisterCommand
                         Database = context.Value(into)!,
                         AsOf = context.Value(asOf) ?? today,
                         Rejects = context.Value(rejects),
+                        Layout = context.Value(layout),
                     },
                     new ImportLine(line),
                     cancel);

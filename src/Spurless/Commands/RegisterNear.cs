@@ -83,7 +83,7 @@ internal static class RegisterNear
         NearAnswer? answer = register is null || findings.HasErrors
             ? null
             : NearService.Run(document, Question(source!, document, register.Database, asked.RadiusM, findings), findings, cancel);
-        MatchAnswer? match = answer is not null && measured is not null ? MatchService.Run(measured.Emitters, answer) : null;
+        MatchAnswer? match = answer is not null && measured is not null ? MatchService.Run(measured.Emitters, answer, cancel) : null;
         IReadOnlyList<string> added = [];
         if (answer is not null && asked.Add)
         {

@@ -51,16 +51,16 @@ internal static class RegisterScreen
         screen.Add(within);
         screen.Add(tiles);
         screen.Add(terrain);
-        screen.Does(terminal, new OutputOptions("text"), (context, cancel) => Task.FromResult(Run(
+        screen.Does(terminal, new OutputOptions("text"), (context, cancel) => RunAsync(
             context,
             new Asked(
                 context.Value(database), context.Value(receivers), context.Value(orders)?.Orders ?? [2, 3, 5], context.Value(within),
                 context.Value(tiles), context.Value(terrain)),
-            cancel)));
+            cancel));
         return screen;
     }
 
-    private static int Run(CommandContext context, Asked asked, CancellationToken cancel)
+    private static async Task<int> RunAsync(CommandContext context, Asked asked, CancellationToken cancel)
     {
         string file = context.Out ?? throw new UsageException("give the file of the result: --out FILE.csv, FILE.geojson or FILE.html");
         DiagnosticBag findings = new();
@@ -70,7 +70,7 @@ internal static class RegisterScreen
         using SpooledInput? spooled = context.Spooled(asked.Receivers == "-");
         using (ProgressLine line = context.Progress("screening"))
         {
-            answer = register is null ? null : ScreenService.Run(
+            answer = register is null ? null : await ScreenService.RunAsync(
                 new ScreenQuestion
                 {
                     Database = register.Database,
@@ -86,7 +86,7 @@ internal static class RegisterScreen
                 Converter(file),
                 findings,
                 new ScreenLine(line),
-                cancel);
+                cancel).ConfigureAwait(false);
         }
 
         int status = context.Tell(findings.InOrder());
@@ -107,10 +107,15 @@ internal static class RegisterScreen
     }
 
     /// <summary>What makes the kind of file of its ending of the lines; null for the lines themselves.</summary>
-    private static Action<TextWriter, IEnumerable<string>>? Converter(string file) =>
-        file.EndsWith(".geojson", StringComparison.OrdinalIgnoreCase) ? ScreenWriter.WriteGeoJson
-            : file.EndsWith(".html", StringComparison.OrdinalIgnoreCase)
-                ? static (to, lines) => ScreenReport.Write(to, lines, CommandContext.Made)
+    private static Func<TextWriter, IEnumerable<string>, Task>? Converter(string file) =>
+        file.EndsWith(".geojson", StringComparison.OrdinalIgnoreCase)
+            ? static (to, lines) =>
+            {
+                ScreenWriter.WriteGeoJson(to, lines);
+                return Task.CompletedTask;
+            }
+    : file.EndsWith(".html", StringComparison.OrdinalIgnoreCase)
+                ? static (to, lines) => ScreenReport.WriteAsync(to, lines, CommandContext.Made)
             : null;
 
     private sealed record Asked(

@@ -49,6 +49,33 @@ public sealed class AroundSceneTests
         }
     }
 
+    /// <summary>A mark that stands alone has its word whatever its shape and size: the strong ones too.</summary>
+    [Theory]
+    [InlineData(-20.0)]
+    [InlineData(-40.0)]
+    [InlineData(-60.0)]
+    [InlineData(null)]
+    public void A_mark_alone_has_its_word(double? dbm)
+    {
+        foreach (AroundService service in Enum.GetValues<AroundService>())
+        {
+            AroundScene scene = new([new AroundMark("QQA1 145.05 MHz", service, 200, 3_000, dbm, false, false)], 420);
+
+            Assert.Equal("QQA1 145.05 MHz", Assert.Single(scene.Words).Text);
+        }
+    }
+
+    [Fact]
+    public void Words_do_not_cross_the_outermost_ring()
+    {
+        AroundScene scene = Crowd(4, 60, 640);
+
+        Assert.All(scene.Words, w => Assert.All(
+            (double[])[w.Box.Left, w.Box.Right],
+            x => Assert.All((double[])[w.Box.Top, w.Box.Bottom], y => Assert.True(
+                Math.Sqrt(Math.Pow(x - scene.Centre, 2) + Math.Pow(y - scene.Centre, 2)) < scene.Radius, w.Text))));
+    }
+
     [Fact]
     public void Every_service_has_an_outline_of_its_own() =>
         Assert.Equal(6, Enum.GetValues<AroundService>().Select(static s => AroundScene.Outline(s, 5)).Distinct().Count());

@@ -269,6 +269,33 @@ public sealed class ScreenTests
         Assert.All(found, static f => Assert.True(f.Harmful + f.Marginal <= 3));
     }
 
+    /// <summary>The worst is that of all products, however few are counted: with one stage and with two.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Run_that_stops_counting_still_finds_the_worst(bool twoStages)
+    {
+        ScreenField field = ScreenField.Of(Emitters(300, 1, false));
+        ScreenProfile profile = twoStages ? new([Profile(-14).Stages[0], Profile(-4).Stages[0]]) : Plain;
+        ScreenReceiver[] receivers = Receivers(40, 101, profile, false);
+        ScreenOptions all = new() { Orders = [2, 3, 5] };
+
+        ScreenFinding[] whole = Screen.Run(field, receivers, all);
+        foreach (int most in (int[])[1, 3, 20])
+        {
+            ScreenFinding[] few = Screen.Run(field, receivers, all with { MostProducts = most });
+
+            Assert.Contains(few, static f => !f.IsComplete);
+            for (int i = 0; i < few.Length; i++)
+            {
+                Assert.Equal(whole[i].Harmful + whole[i].Marginal >= most, !few[i].IsComplete);
+                Assert.Equal(whole[i].Worst?.OverNoiseDb, few[i].Worst?.OverNoiseDb);
+                Assert.Equal(whole[i].Worst?.Emitters, few[i].Worst?.Emitters);
+                Assert.Equal(whole[i].Worst?.Coefficients, few[i].Worst?.Coefficients);
+            }
+        }
+    }
+
     [Fact]
     public void Arc_is_the_geodesic_within_three_parts_in_a_million_up_to_five_hundred_kilometres()
     {

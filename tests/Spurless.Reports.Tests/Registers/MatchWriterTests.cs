@@ -138,7 +138,7 @@ public sealed class MatchWriterTests
     }
 
     [Fact]
-    public void Page_of_a_screening_lists_the_worst_first_and_counts_all()
+    public async Task Page_of_a_screening_lists_the_worst_first_and_counts_all()
     {
         string[] lines =
         [
@@ -149,7 +149,7 @@ public sealed class MatchWriterTests
         ];
         using StringWriter to = new();
 
-        ScreenReport.Write(to, lines, Made);
+        await ScreenReport.WriteAsync(to, lines, Made);
 
         string page = to.ToString();
         Closed(page);

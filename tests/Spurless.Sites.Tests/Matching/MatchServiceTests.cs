@@ -147,6 +147,10 @@ public sealed class MatchServiceTests
     }
 
     [Fact]
+    public void Run_that_is_cancelled_stops() => Assert.ThrowsAny<OperationCanceledException>(() => MatchService.Run(
+        MatchService.OfSurvey([Line(160, -42)]), Near(Licensed("AA", 160, -42)), new CancellationToken(canceled: true)));
+
+    [Fact]
     public void Run_of_a_site_takes_its_measured_levels_and_their_bearing()
     {
         IReadOnlyList<MeasuredEmitter> measured = MatchService.OfSite(Read(Site));
@@ -197,7 +201,7 @@ public sealed class MatchServiceTests
         string path = Path.GetTempFileName();
         foreach ((string text, string expected) in (ReadOnlySpan<(string, string)>)
         [
-            ("{", "this is no JSON"),
+            ("{", "this is not JSON from here on"),
             ("[]", "no result of a survey"),
             ("{\"format\":\"spurless-near/1\",\"emitters\":[]}", "no result of a survey"),
             ("{\"format\":\"spurless-survey/1\",\"emitters\":[{\"frequency_hz\":1e8}]}", "its emitter 1 has no frequency or no level"),

@@ -188,12 +188,12 @@ public sealed class RegisterServiceTests : IDisposable
         Assert.Contains("has no place", bag.InOrder()[0].What, StringComparison.Ordinal);
     }
 
-    private string Screened(
+    private async Task<string> ScreenedAsync(
         string name, (int First, int Last)? tiles = null, Func<ScreenRow, string>? write = null, CancellationToken cancel = default)
     {
         string path = Path.Combine(_folder, name);
         DiagnosticBag bag = new();
-        ScreenAnswer? answer = ScreenService.Run(
+        ScreenAnswer? answer = await ScreenService.RunAsync(
             new ScreenQuestion
             {
                 Database = Database,
@@ -233,10 +233,10 @@ public sealed class RegisterServiceTests : IDisposable
     }
 
     [Fact]
-    public void Screen_counts_what_the_study_of_each_receiver_counts()
+    public async Task Screen_counts_what_the_study_of_each_receiver_counts()
     {
         ManyEmitters(40);
-        string[] rows = Screened("all.csv").Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        string[] rows = (await ScreenedAsync("all.csv")).Split('\n', StringSplitOptions.RemoveEmptyEntries);
         string[] receivers = File.ReadAllLines(Path.Combine(_folder, "rx.csv"));
         Assert.Equal(24, rows.Length);
         long seen = 0;
@@ -280,21 +280,25 @@ public sealed class RegisterServiceTests : IDisposable
     }
 
     [Fact]
-    public void Screen_by_four_ranges_of_tiles_is_the_screen_in_one()
+    public async Task Screen_by_four_ranges_of_tiles_is_the_screen_in_one()
     {
         ManyEmitters(150);
-        string whole = Screened("whole.csv");
+        string whole = await ScreenedAsync("whole.csv");
 
-        string[] parts = [Screened("1.csv", (1, 1)), Screened("2.csv", (2, 3)), Screened("3.csv", (4, 4)), Screened("4.csv", (5, 5))];
+        string[] parts =
+        [
+            await ScreenedAsync("1.csv", (1, 1)), await ScreenedAsync("2.csv", (2, 3)), await ScreenedAsync("3.csv", (4, 4)),
+            await ScreenedAsync("4.csv", (5, 5)),
+        ];
 
         Assert.Equal(whole, string.Concat(parts.Select(static (p, i) => i == 0 ? p : p["head\n".Length..])));
     }
 
     [Fact]
-    public void Screen_that_was_cut_short_goes_on_and_ends_alike()
+    public async Task Screen_that_was_cut_short_goes_on_and_ends_alike()
     {
         ManyEmitters(150);
-        string whole = Screened("whole.csv");
+        string whole = await ScreenedAsync("whole.csv");
         using CancellationTokenSource stop = new();
         int rows = 0;
         string Stopping(ScreenRow row)
@@ -307,11 +311,11 @@ public sealed class RegisterServiceTests : IDisposable
             return Line(row);
         }
 
-        Assert.ThrowsAny<OperationCanceledException>(() => Screened("cut.csv", null, Stopping, stop.Token));
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => ScreenedAsync("cut.csv", null, Stopping, stop.Token));
         Assert.False(File.Exists(Path.Combine(_folder, "cut.csv")));
 
         int again = 0;
-        string end = Screened("cut.csv", null, row =>
+        string end = await ScreenedAsync("cut.csv", null, row =>
         {
             again++;
             return Line(row);
@@ -322,7 +326,7 @@ public sealed class RegisterServiceTests : IDisposable
     }
 
     [Fact]
-    public void Screen_of_a_bad_table_gives_line_and_column()
+    public async Task Screen_of_a_bad_table_gives_line_and_column()
     {
         ManyEmitters(3);
         File.WriteAllText(
@@ -331,7 +335,7 @@ public sealed class RegisterServiceTests : IDisposable
                 + "dB,-10 dBm\nb,north,0,145.05,12.5 kHz,6 dB,-10 dBm\n");
         DiagnosticBag bag = new();
 
-        Assert.Null(ScreenService.Run(
+        Assert.Null(await ScreenService.RunAsync(
             new ScreenQuestion { Database = Database, Receivers = Path.Combine(_folder, "rx.csv"), Out = Path.Combine(_folder, "o.csv") },
             "",
             Line,

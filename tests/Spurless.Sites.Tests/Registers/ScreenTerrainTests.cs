@@ -59,10 +59,10 @@ public sealed class ScreenTerrainTests : IDisposable
 
     private static SiteTerrain Terrain() => SiteTerrain.Of(TestData.Demo("elevation"), new DiagnosticBag())!;
 
-    private (string[] Rows, ScreenAnswer Answer) Screened(SiteTerrain? terrain, string name = "out.csv")
+    private async Task<(string[] Rows, ScreenAnswer Answer)> ScreenedAsync(SiteTerrain? terrain, string name = "out.csv")
     {
         DiagnosticBag bag = new();
-        ScreenAnswer? answer = ScreenService.Run(
+        ScreenAnswer? answer = await ScreenService.RunAsync(
             new ScreenQuestion { Database = Database, Receivers = Receivers, Out = Path.Combine(_folder, name), Terrain = terrain },
             "head",
             static r => string.Create(CultureInfo.InvariantCulture, $"{r.Name} {r.Harmful} {r.Marginal} {r.WorstOverNoiseDb:F3}"),
@@ -74,10 +74,10 @@ public sealed class ScreenTerrainTests : IDisposable
 
     /// <summary>The same carriers with the levels that 'near' predicts over the ground, put in as measured: the study's counts.</summary>
     [Fact]
-    public void Screen_over_the_ground_counts_what_the_study_of_each_receiver_counts()
+    public async Task Screen_over_the_ground_counts_what_the_study_of_each_receiver_counts()
     {
         Make(30);
-        (string[] rows, ScreenAnswer answer) = Screened(Terrain());
+        (string[] rows, ScreenAnswer answer) = await ScreenedAsync(Terrain());
         string[] receivers = File.ReadAllLines(Receivers);
         long seen = 0;
         for (int i = 1; i < receivers.Length; i++)
@@ -125,15 +125,15 @@ public sealed class ScreenTerrainTests : IDisposable
         Assert.True(seen > 5, "too few mixtures to prove anything");
         Assert.Equal(0, answer.Ground!.Without);
         Assert.True(answer.Ground.Paths > 0);
-        Assert.NotEqual(rows, Screened(null, "free.csv").Rows);
+        Assert.NotEqual(rows, (await ScreenedAsync(null, "free.csv")).Rows);
     }
 
     [Fact]
-    public void Screen_beyond_the_tiles_names_what_is_missing()
+    public async Task Screen_beyond_the_tiles_names_what_is_missing()
     {
         Make(3, "x,11K2F3E,151000000,5000,41.2,-35.3,30\n");
 
-        ScreenGroundSum ground = Screened(Terrain()).Answer.Ground!;
+        ScreenGroundSum ground = (await ScreenedAsync(Terrain())).Answer.Ground!;
 
         Assert.True(ground.Without > 0);
         Assert.Contains("N41W036", Assert.Single(ground.Missing), StringComparison.Ordinal);

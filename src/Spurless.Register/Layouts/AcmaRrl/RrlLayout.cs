@@ -35,28 +35,27 @@ internal sealed class RrlLayout : IRegisterLayout
 
     public IReadOnlyList<RegisterFile> Files => [.. _files.Values];
 
-    public static RrlLayout? Claim(List<RegisterFile> files, ImportWatch watch)
+    /// <summary>Takes this register's files.</summary>
+    /// <param name="own">Those with heads of its tables.</param>
+    /// <param name="others">Files that fit nothing: of them those that belong to this register and aren't read are taken out.</param>
+    /// <param name="watch">Takes findings.</param>
+    public static RrlLayout? Claim(IReadOnlyList<RegisterFile> own, List<RegisterFile> others, ImportWatch watch)
     {
-        Dictionary<string, RegisterFile> claimed = new(StringComparer.Ordinal);
-        List<RegisterFile> unread = [];
-        foreach (RegisterFile file in files)
-        {
-            if (Path.GetExtension(file.Name).Equals(".csv", StringComparison.OrdinalIgnoreCase) && TableOf(file, watch) is { } table)
-            {
-                claimed.TryAdd(table, file);
-            }
-            else if (NotRead.Contains(Path.GetFileNameWithoutExtension(file.Name).ToLowerInvariant()))
-            {
-                unread.Add(file);
-            }
-        }
-
-        if (claimed.Count == 0)
+        if (own.Count == 0)
         {
             return null;
         }
 
-        files.RemoveAll(f => claimed.ContainsValue(f) || unread.Contains(f));
+        Dictionary<string, RegisterFile> claimed = new(StringComparer.Ordinal);
+        foreach (RegisterFile file in own)
+        {
+            if (!claimed.TryAdd(TableOf(file, watch)!, file))
+            {
+                others.Add(file);
+            }
+        }
+
+        others.RemoveAll(static f => NotRead.Contains(Path.GetFileNameWithoutExtension(f.Name).ToLowerInvariant()));
         foreach ((string table, string what) in new[] { ("device_details", "frequencies"), ("site", "positions"), ("licence", "licences") })
         {
             if (!claimed.ContainsKey(table))
@@ -68,6 +67,10 @@ internal sealed class RrlLayout : IRegisterLayout
 
         return new RrlLayout(claimed);
     }
+
+    /// <summary>The table that has these heads; null where none has.</summary>
+    public static string? TableOf(IReadOnlyList<string> heads) =>
+        Tables.FirstOrDefault(t => t.Heads.All(w => heads.Contains(w, StringComparer.OrdinalIgnoreCase))).Name;
 
     public void LoadTables(ImportWatch watch)
     {
@@ -120,16 +123,7 @@ internal sealed class RrlLayout : IRegisterLayout
     private static string? TableOf(RegisterFile file, ImportWatch watch)
     {
         using MemoryStream stream = new(file.Head(watch.Limits));
-        IReadOnlyList<string> heads = HeadedReader.ReadHeads(stream) ?? [];
-        foreach ((string name, string[] wanted) in Tables)
-        {
-            if (wanted.All(w => heads.Contains(w, StringComparer.OrdinalIgnoreCase)))
-            {
-                return name;
-            }
-        }
-
-        return null;
+        return TableOf(HeadedReader.ReadHeads(stream) ?? []);
     }
 
     private sealed class RowReader : IRowReader

@@ -28,19 +28,22 @@ internal sealed class UlsLayout : IRegisterLayout
 
     public IReadOnlyList<RegisterFile> Files => [.. _files.Values.SelectMany(static f => f)];
 
-    /// <summary>Takes this register's files out of a list of them.</summary>
-    public static UlsLayout? Claim(List<RegisterFile> files, ImportWatch watch)
+    public string RowBegins => "FR|";
+
+    /// <summary>Whether a file begins with a row of this layout.</summary>
+    public static bool LooksLike(byte[] head) => TypeOf(head) is not null;
+
+    /// <summary>Whether a file is called like one of these.</summary>
+    public static bool IsNamed(string name) => TypeByName(name) is not null;
+
+    /// <summary>Takes this register's files.</summary>
+    public static UlsLayout? Claim(IReadOnlyList<RegisterFile> files, ImportWatch watch)
     {
         Dictionary<string, List<RegisterFile>> claimed =
             Types.ToDictionary(static t => t.Type, static _ => new List<RegisterFile>(), StringComparer.Ordinal);
-        foreach (RegisterFile file in files.ToArray())
+        foreach (RegisterFile file in files)
         {
-            if (TypeOf(file, watch) is not { } type)
-            {
-                continue;
-            }
-
-            files.Remove(file);
+            string type = TypeOf(file.Head(watch.Limits, 64)) ?? TypeByName(file.Name) ?? "";
             if (claimed.TryGetValue(type, out List<RegisterFile>? list))
             {
                 list.Add(file);
@@ -93,18 +96,18 @@ internal sealed class UlsLayout : IRegisterLayout
         }
     }
 
-    /// <summary>The record type of a file by its name, else by its first line.</summary>
-    private static string? TypeOf(RegisterFile file, ImportWatch watch)
+    /// <summary>The record type by a file's first line.</summary>
+    private static string? TypeOf(byte[] head)
     {
-        string stem = Path.GetFileNameWithoutExtension(file.Name).ToUpperInvariant();
-        bool dat = Path.GetExtension(file.Name).Equals(".dat", StringComparison.OrdinalIgnoreCase);
-        byte[] head = file.Head(watch.Limits, 64);
         string type = head.Length >= 3 && head[2] == (byte)'|' ? System.Text.Encoding.Latin1.GetString(head, 0, 2) : "";
-        if (Types.Any(t => t.Type == type) || NotRead.Contains(type))
-        {
-            return type;
-        }
-
-        return dat && (Types.Any(t => t.Type == stem) || NotRead.Contains(stem)) ? stem : null;
+        return IsType(type) ? type : null;
     }
+
+    private static string? TypeByName(string name)
+    {
+        string stem = Path.GetFileNameWithoutExtension(name).ToUpperInvariant();
+        return Path.GetExtension(name).Equals(".dat", StringComparison.OrdinalIgnoreCase) && IsType(stem) ? stem : null;
+    }
+
+    private static bool IsType(string text) => Types.Any(t => t.Type == text) || NotRead.Contains(text);
 }

@@ -23,35 +23,27 @@ internal sealed class TaflLayout : IRegisterLayout
 
     private static RecordShape Shape { get; } = new((byte)',', true, Columns, Begins);
 
-    public static TaflLayout? Claim(List<RegisterFile> files, ImportWatch watch)
-    {
-        RegisterFile[] own = [.. files.Where(f => Fits(f, watch))];
-        foreach (RegisterFile file in own)
-        {
-            files.Remove(file);
-        }
+    public string RowBegins => "TX or RX";
 
-        return own.Length == 0 ? null : new TaflLayout(own);
+    /// <summary>Whether a file begins with a row of this layout.</summary>
+    public static bool LooksLike(byte[] head)
+    {
+        using MemoryStream stream = new(head);
+        RecordReader reader = new(stream, Shape);
+        return reader.TryRead() && reader.IsBegun && reader.Count >= Columns;
     }
+
+    /// <summary>Whether a file is called like this one.</summary>
+    public static bool IsNamed(string name) =>
+        name.Contains("TAFL", StringComparison.OrdinalIgnoreCase) && name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+
+    public static TaflLayout? Claim(IReadOnlyList<RegisterFile> files) => files.Count == 0 ? null : new TaflLayout(files);
 
     public void LoadTables(ImportWatch watch)
     {
     }
 
     public IRowReader Open(RegisterFile file, ImportWatch watch) => new RowReader(file.Open(watch.Limits));
-
-    private static bool Fits(RegisterFile file, ImportWatch watch)
-    {
-        if (file.Name.Contains("TAFL", StringComparison.OrdinalIgnoreCase)
-            && file.Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
-        {
-            return true;
-        }
-
-        using MemoryStream head = new(file.Head(watch.Limits));
-        RecordReader reader = new(head, Shape);
-        return reader.TryRead() && reader.IsBegun && reader.Count >= Columns;
-    }
 
     private static bool Begins(ReadOnlySpan<byte> line)
     {

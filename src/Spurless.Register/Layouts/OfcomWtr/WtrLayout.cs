@@ -18,13 +18,13 @@ internal sealed class WtrLayout : IRegisterLayout
 
     public IReadOnlyList<RegisterFile> Files => Rows;
 
-    public static WtrLayout? Claim(List<RegisterFile> files, ImportWatch watch)
-    {
-        RegisterFile[] own = [.. files.Where(f => Path.GetExtension(f.Name).Equals(".csv", StringComparison.OrdinalIgnoreCase) && Fits(f,
-            watch))];
-        files.RemoveAll(own.Contains);
-        return own.Length == 0 ? null : new WtrLayout(own);
-    }
+    /// <summary>Whether these are heads of this layout.</summary>
+    public static bool LooksLike(IReadOnlyList<string> heads) =>
+        heads.Contains("Licence Number", StringComparer.OrdinalIgnoreCase)
+            && heads.Contains("Station Type", StringComparer.OrdinalIgnoreCase)
+            && heads.Any(static h => h.StartsWith("Frequency", StringComparison.OrdinalIgnoreCase));
+
+    public static WtrLayout? Claim(IReadOnlyList<RegisterFile> files) => files.Count == 0 ? null : new WtrLayout(files);
 
     public void LoadTables(ImportWatch watch)
     {
@@ -33,15 +33,6 @@ internal sealed class WtrLayout : IRegisterLayout
     public IRowReader? Open(RegisterFile file, ImportWatch watch)
     {
         return HeadedReader.Open(() => file.Open(watch.Limits)) is { } table ? new RowReader(table) : null;
-    }
-
-    private static bool Fits(RegisterFile file, ImportWatch watch)
-    {
-        using MemoryStream stream = new(file.Head(watch.Limits));
-        IReadOnlyList<string> heads = HeadedReader.ReadHeads(stream) ?? [];
-        return heads.Contains("Licence Number", StringComparer.OrdinalIgnoreCase)
-            && heads.Contains("Station Type", StringComparer.OrdinalIgnoreCase)
-            && heads.Any(static h => h.StartsWith("Frequency", StringComparison.OrdinalIgnoreCase));
     }
 
     private sealed class RowReader : IRowReader

@@ -46,6 +46,12 @@ public partial class AroundView
     [SupplyParameterFromQuery(Name = "pick")]
     public string? Picked { get; set; }
 
+    /// <summary>The intake that is asked for, <c>register</c> or <c>sweep</c>: it stands first, and so does what came of it.</summary>
+    [SupplyParameterFromQuery(Name = "intake")]
+    public string? Intake { get; set; }
+
+    private bool FromSweep => Intake == "sweep";
+
     private int RadiusKm => AddressNumber.Of(Kilometres) is { } km && Radii.Contains(km) ? km : DefaultRadiusKm;
 
     private string? Register => Databases().Contains(Asked ?? "") ? Asked : Databases().FirstOrDefault();
@@ -58,7 +64,7 @@ public partial class AroundView
             {
                 return Register is null
                     ? $"What transmits round {_site!.Site} is not known here yet: "
-                        + $"drop a sweep or your regulator’s register files on this page."
+                        + $"drop a sweep or your regulator’s files on this page."
                     : $"{_site!.Site} has no place yet: write ‘place:’ with latitude and longitude into the site file.";
             }
 

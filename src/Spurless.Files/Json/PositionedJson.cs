@@ -3,21 +3,25 @@ using System.Text;
 using System.Text.Json;
 using Spurless.Files.Diagnostics;
 
-namespace Spurless.Signals.Recordings;
+namespace Spurless.Files.Json;
 
 /// <summary>A value of a JSON text with its place, so that findings can name line and column.</summary>
-internal sealed record PositionedJson(int Line, int Column, JsonTokenType Type, string? Text)
+/// <param name="Line">Its line, from 1.</param>
+/// <param name="Column">Its column in characters, from 1.</param>
+/// <param name="Type">What it is.</param>
+/// <param name="Text">A string's text, a number's digits, true or false; else null.</param>
+public sealed record PositionedJson(int Line, int Column, JsonTokenType Type, string? Text)
 {
     private const int MaxDepth = 32;
 
     /// <summary>The members of an object, in order.</summary>
-    public List<KeyValuePair<string, PositionedJson>> Members { get; } = [];
+    public IReadOnlyList<KeyValuePair<string, PositionedJson>> Members { get; private init; } = [];
 
     /// <summary>The items of an array.</summary>
-    public List<PositionedJson> Items { get; } = [];
+    public IReadOnlyList<PositionedJson> Items { get; private init; } = [];
 
     /// <summary>The last member of a name, or null.</summary>
-    public PositionedJson? this[string name] => Members.FindLast(m => m.Key == name).Value;
+    public PositionedJson? this[string name] => Members.LastOrDefault(m => m.Key == name).Value;
 
     /// <summary>The value as a finite number.</summary>
     public double? Number =>
@@ -28,9 +32,11 @@ internal sealed record PositionedJson(int Line, int Column, JsonTokenType Type, 
     /// <param name="utf8">The text, UTF-8, with or without a byte-order mark.</param>
     /// <param name="file">Its name for findings.</param>
     /// <param name="findings">What is wrong with it.</param>
+    /// <param name="remedy">What to do where it is no JSON.</param>
     /// <returns>The value, or null.</returns>
-    public static PositionedJson? Read(ReadOnlySpan<byte> utf8, string file, DiagnosticBag findings)
+    public static PositionedJson? Read(ReadOnlySpan<byte> utf8, string file, DiagnosticBag findings, string remedy)
     {
+        ArgumentNullException.ThrowIfNull(findings);
         if (utf8.StartsWith(Encoding.UTF8.Preamble))
         {
             utf8 = utf8[3..];
@@ -56,8 +62,7 @@ internal sealed record PositionedJson(int Line, int Column, JsonTokenType Type, 
         catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
             (long line, long column) = e is JsonException j ? (j.LineNumber ?? 0, j.BytePositionInLine ?? 0) : (0, 0);
-            findings.Error(file, (int)line + 1, (int)column + 1, "this is not JSON from here on",
-                "write it as the SigMF specification says, with the parts 'global', 'captures' and 'annotations'");
+            findings.Error(file, (int)line + 1, (int)column + 1, "this is not JSON from here on", remedy);
             return null;
         }
     }
@@ -75,24 +80,21 @@ internal sealed record PositionedJson(int Line, int Column, JsonTokenType Type, 
             JsonTokenType.True or JsonTokenType.False => reader.GetBoolean() ? "true" : "false",
             _ => null,
         };
-        PositionedJson value = new(line + 1, column, reader.TokenType, text);
-        if (reader.TokenType == JsonTokenType.StartObject)
+        JsonTokenType type = reader.TokenType;
+        List<KeyValuePair<string, PositionedJson>> members = [];
+        List<PositionedJson> items = [];
+        while (type == JsonTokenType.StartObject && reader.Read() && reader.TokenType != JsonTokenType.EndObject)
         {
-            while (reader.Read() && reader.TokenType != JsonTokenType.EndObject)
-            {
-                string name = reader.GetString()!;
-                reader.Read();
-                value.Members.Add(new(name, Value(ref reader, utf8, lines)));
-            }
-        }
-        else if (reader.TokenType == JsonTokenType.StartArray)
-        {
-            while (reader.Read() && reader.TokenType != JsonTokenType.EndArray)
-            {
-                value.Items.Add(Value(ref reader, utf8, lines));
-            }
+            string name = reader.GetString()!;
+            reader.Read();
+            members.Add(new(name, Value(ref reader, utf8, lines)));
         }
 
-        return value;
+        while (type == JsonTokenType.StartArray && reader.Read() && reader.TokenType != JsonTokenType.EndArray)
+        {
+            items.Add(Value(ref reader, utf8, lines));
+        }
+
+        return new PositionedJson(line + 1, column, type, text) { Members = members, Items = items };
     }
 }
