@@ -77,7 +77,8 @@ internal static class ChannelAnalyser
         int gaps = Gaps(on.AsSpan(first, last - first + 1));
         double steady = CarrierMeasures.Steady(part, rateHz, on.AsSpan(first, last - first + 1), step);
         bool keyed = gaps >= 3 && scatter < 0.3;
-        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 ? Modulation.Fm : steady > 0.3 ? Modulation.Am : scatter > 0.42
+        bool fades = scatter >= 0.2 && CarrierMeasures.Fades(size, on.AsSpan(first, last - first + 1), step, noise * 2_500 / passHz);
+        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 || fades ? Modulation.Fm : steady > 0.3 ? Modulation.Am : scatter > 0.42
             ? Modulation.Ssb : Modulation.Fm;
 
         float[] audio = new float[frequency.Length];
@@ -100,7 +101,8 @@ internal static class ChannelAnalyser
         List<Finding> findings = [];
         if (modulation == Modulation.Fm)
         {
-            Stretch stretch = Stretch.Make(audio, rateHz, at.FromS, own.FromS, own.ToS);
+            Stretch stretch = Stretch.Make(
+                audio, rateHz, at.FromS, own.FromS, own.ToS, CarrierMeasures.Holes(on.AsSpan(first, last - first + 1), step / rateHz));
             findings.AddRange(AudioAnalyser.Analyse(stretch, carrierKnown: true).Findings.Select(f => f with
             {
                 Evidence = f.Evidence with

@@ -11,6 +11,9 @@ internal static class KeyingRecogniser
     private const int Rate = 48_000;
     private const double LeastS = 0.15;
 
+    // What the filter and a path about to fade spoil beside a hole.
+    private const double HoleMarginS = 0.002;
+
     /// <summary>Judges a place that nothing particular explains.</summary>
     public static Finding? Find(Stretch stretch, Span place)
     {
@@ -23,6 +26,7 @@ internal static class KeyingRecogniser
 
         Finding? best = null;
         double bestScore = 0;
+        bool[]? hole = stretch.InHole((double)from / Rate, Rate, to - from, HoleMarginS);
         foreach (double cut in new[] { 6_500.0, 3_400, 1_500 })
         {
             if (cut > 1.3 * stretch.TopHz && cut > 3_400)
@@ -31,9 +35,9 @@ internal static class KeyingRecogniser
             }
 
             float[] x = BandPass.Apply(stretch.Wide.AsSpan(from, to - from), BandPass.Design(0, Math.Min(cut, stretch.TopHz), Rate, 40));
-            foreach (double rate in Rates(x, cut))
+            foreach (double rate in Rates(x, cut, hole))
             {
-                if (Levels(x, rate) is not { } eye)
+                if (Levels(x, rate, hole) is not { } eye)
                 {
                     continue;
                 }
@@ -71,24 +75,26 @@ internal static class KeyingRecogniser
     private static bool IsMultiple(double rate, double of) => rate / of > 1.5 && Math.Abs(rate / of - Math.Round(rate / of)) < 0.01;
 
     /// <summary>The strongest lines of the squared slope, strongest first.</summary>
-    private static List<double> Rates(float[] x, double cut)
+    private static List<double> Rates(float[] x, double cut, bool[]? hole)
     {
         int step = cut > 5_000 ? 2 : cut > 2_000 ? 5 : 10;
         float[] slope = new float[x.Length];
         double mean = 0;
+        int held = 0;
         for (int n = step; n < x.Length; n++)
         {
             float d = x[n] - x[n - step];
             slope[n] = d * d;
-            mean += slope[n];
+            mean += hole?[n] == true ? 0 : slope[n];
+            held += hole?[n] == true ? 0 : 1;
         }
 
-        mean /= x.Length;
+        mean /= Math.Max(1, held);
         int size = 1 << 15;
         int length = Math.Min(size, slope.Length);
         for (int n = 0; n < slope.Length; n++)
         {
-            slope[n] -= (float)mean;
+            slope[n] = hole?[n] == true ? 0 : slope[n] - (float)mean;
         }
 
         PowerSpectrum spectrum = new(size, length);
@@ -142,56 +148,20 @@ internal static class KeyingRecogniser
         return lowest < 0.9 * top ? [lowest] : [.. strongest.Select(static l => l.Hz)];
     }
 
-    private static Eye? Levels(float[] x, double rateBd)
+    private static Eye? Levels(float[] x, double rateBd, bool[]? hole)
     {
         double per = Rate / rateBd;
         int window = (int)(per * Math.Min(80, x.Length / per / 2));
         float[] spread = new float[x.Length];
         float[] mid = Kernels.MidLevel(x, Math.Max(64, window), Math.Max(32, window / 4), spread);
 
-        // The phase of the line in the squared slope says where the changes are; decisions lie half a symbol off. Drift is followed block
-        // by block.
-        List<double> samples = [];
-        double phase = Phase(x, per, 0, Math.Min(x.Length, (int)(per * 64)), 0);
-        double at = phase;
-        int block = (int)(per * 48);
-        int next = block;
-        double sumDrift = 0;
-        int blocks = 0;
-        while (at < x.Length - 2)
-        {
-            if (at > next && next + block < x.Length)
-            {
-                double fresh = Phase(x, per, next, next + block, at);
-                double move = fresh - at;
-                move -= per * Math.Round(move / per);
-                if (Math.Abs(move) < 0.3 * per)
-                {
-                    at += 0.5 * move;
-                    sumDrift += move;
-                    blocks++;
-                }
-
-                next += block;
-            }
-
-            int n = (int)at;
-            if (n >= 1 && n + 1 < x.Length)
-            {
-                double u = at - n;
-                double v = x[n] + (x[n + 1] - x[n]) * u - mid[n];
-                samples.Add(v / Math.Max(1e-9f, spread[n]));
-            }
-
-            at += per;
-        }
-
+        List<double> all = Sampled(x, per, mid, spread, hole);
+        List<double> samples = hole is null ? all : all.FindAll(static v => !double.IsNaN(v));
         if (samples.Count < 24)
         {
             return null;
         }
 
-        _ = blocks > 0 ? sumDrift / blocks : 0;
         double outer = samples.Select(Math.Abs).Order().ElementAt(samples.Count * 85 / 100);
         (double two, _) = Scatter(samples, [-1, 1]);
         (double four, double least) = Scatter(samples, [-1, -1.0 / 3, 1.0 / 3, 1]);
@@ -206,14 +176,53 @@ internal static class KeyingRecogniser
 
         bool isFour = scoreFour > 2.7 && scoreTwo < 3.6;
         return isFour
-            ? new Eye(4, rateBd / Every(samples), scoreFour * 1.5, Symbols(samples), null)
-            : scoreTwo >= 3.2 ? new Eye(2, rateBd / Every(samples), scoreTwo, [], null) : null;
+            ? new Eye(4, rateBd / Every(all), scoreFour * 1.5, Symbols(all), null)
+            : scoreTwo >= 3.2 ? new Eye(2, rateBd / Every(all), scoreTwo, [], null) : null;
+    }
+
+    /// <summary>The signal in the middle of each symbol, its usual height at 1; not a number in a hole.</summary>
+    private static List<double> Sampled(float[] x, double per, float[] mid, float[] spread, bool[]? hole)
+    {
+        // The phase of the line in the squared slope says where the changes are; decisions lie half a symbol off. Drift is followed block
+        // by block.
+        List<double> samples = [];
+        double at = Phase(x, per, 0, Math.Min(x.Length, (int)(per * 64)), 0, hole);
+        int block = (int)(per * 48);
+        int next = block;
+        while (at < x.Length - 2)
+        {
+            if (at > next && next + block < x.Length)
+            {
+                double fresh = Phase(x, per, next, next + block, at, hole);
+                double move = fresh - at;
+                move -= per * Math.Round(move / per);
+                if (Math.Abs(move) < 0.3 * per)
+                {
+                    at += 0.5 * move;
+                }
+
+                next += block;
+            }
+
+            int n = (int)at;
+            if (n >= 1 && n + 1 < x.Length)
+            {
+                double u = at - n;
+                double v = x[n] + (x[n + 1] - x[n]) * u - mid[n];
+                samples.Add(hole?[n] == true ? double.NaN : v / Math.Max(1e-9f, spread[n]));
+            }
+
+            at += per;
+        }
+
+        return samples;
     }
 
     /// <summary>Of how many samples a symbol consists: the changes of sign come only at multiples of that.</summary>
     private static int Every(List<double> samples)
     {
-        List<int> changes = [.. Enumerable.Range(1, samples.Count - 1).Where(i => samples[i] > 0 != samples[i - 1] > 0)];
+        List<int> changes = [.. Enumerable.Range(1, samples.Count - 1)
+            .Where(i => samples[i] > 0 != samples[i - 1] > 0 && !double.IsNaN(samples[i]) && !double.IsNaN(samples[i - 1]))];
         if (changes.Count < 10)
         {
             return 1;
@@ -232,14 +241,14 @@ internal static class KeyingRecogniser
     }
 
     /// <summary>The moment, at or behind <paramref name="from"/>, in the middle between changes.</summary>
-    private static double Phase(float[] x, double per, int from, int to, double reference)
+    private static double Phase(float[] x, double per, int from, int to, double reference, bool[]? hole)
     {
         int step = Math.Max(1, (int)(per / 6));
         double re = 0;
         double im = 0;
         for (int n = Math.Max(from, step); n < to; n++)
         {
-            double d = x[n] - x[n - step];
+            double d = hole?[n] == true ? 0 : x[n] - x[n - step];
             (double s, double c) = Math.SinCos(2 * Math.PI * (n - step / 2.0) / per);
             re += d * d * c;
             im += d * d * s;
@@ -288,8 +297,9 @@ internal static class KeyingRecogniser
 
     private static int[] Symbols(List<double> samples)
     {
-        double outer = samples.Select(Math.Abs).Order().ElementAt(samples.Count * 85 / 100);
-        return [.. samples.Select(v => v / outer > 0.67 ? 3 : v > 0 ? 1 : v / outer > -0.67 ? -1 : -3)];
+        double[] known = [.. samples.Where(static v => !double.IsNaN(v)).Select(Math.Abs).Order()];
+        double outer = known[known.Length * 85 / 100];
+        return [.. samples.Select(v => double.IsNaN(v) ? 0 : v / outer > 0.67 ? 3 : v > 0 ? 1 : v / outer > -0.67 ? -1 : -3)];
     }
 
     private sealed record Eye(int Count, double RateBd, double Score, int[] Symbols, double? Outer);

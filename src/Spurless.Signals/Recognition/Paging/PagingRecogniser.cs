@@ -11,6 +11,7 @@ internal static class PagingRecogniser
 {
     private const int PerBit = 8;
     private const int LeastGood = 3;
+    private const int BatchBits = 17 * 32;
     private static readonly double[] _rates = [512, 1_200, 2_400];
 
     /// <summary>How the keyed signal is taken before it is sampled.</summary>
@@ -164,72 +165,35 @@ internal static class PagingRecogniser
     /// <summary>Reads batch after batch from a sync word on; <paramref name="end"/> is the last sample used.</summary>
     private static Finding? Follow(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, out int end)
     {
-        int syncWords = 0;
-        int checkedWords = 0;
-        int goodWords = 0;
-        int corrected = 0;
-        int ownChecked = 0;
-        int ownGood = 0;
-        int first = at;
+        Batches all = new();
+        int first = Before(stretch, soft, at, positiveIsOne, offsetS, rate, all);
         int last = at;
         end = at;
+        bool lost = false;
         while (true)
         {
-            int batchGood = 0;
-            int batchChecked = 0;
-            int n = at;
-            for (int word = 0; word < 16; word++)
-            {
-                n += Drift(soft, n);
-                if (n + 32 * PerBit >= soft.Length + PerBit / 2)
-                {
-                    break;
-                }
+            Batch batch = Read(soft, at, positiveIsOne);
 
-                uint bits = 0;
-                for (int b = 1; b <= 32; b++)
-                {
-                    bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * PerBit)] > 0 == positiveIsOne ? 1u : 0u);
-                }
-
-                n += 32 * PerBit;
-                batchChecked++;
-                if (PagingCode.IsGood(bits))
-                {
-                    batchGood++;
-                }
-                else if (PagingCode.Errors(bits) <= 2)
-                {
-                    corrected++;
-                }
-            }
-
-            if (batchGood < LeastGood && goodWords + batchGood < LeastGood)
+            // Where the sync word itself is lost the clock alone says where the batch is, so its codewords must.
+            if (batch.Good < LeastGood && (lost || all.Good + batch.Good < LeastGood))
             {
                 break;
             }
 
-            syncWords++;
-            checkedWords += batchChecked;
-            goodWords += batchGood;
-            if (stretch.Owns(offsetS + (double)at / (PerBit * rate)))
-            {
-                ownChecked += batchChecked;
-                ownGood += batchGood;
-            }
-
-            last = n;
-            int? next = NextSync(soft, n, positiveIsOne);
-            if (next is null)
+            all.Add(batch, lost, stretch.Owns(offsetS + (double)at / (PerBit * rate)));
+            last = batch.End;
+            int? next = NextSync(soft, batch.End, positiveIsOne);
+            if (next is null && (lost || batch.End + 64 * PerBit >= soft.Length))
             {
                 break;
             }
 
-            at = next.Value;
+            lost = next is null;
+            at = next ?? batch.End + 32 * PerBit;
         }
 
         end = last;
-        if (goodWords < LeastGood || ownChecked == 0)
+        if (all.Good < LeastGood || all.OwnChecked == 0)
         {
             return null;
         }
@@ -240,13 +204,54 @@ internal static class PagingRecogniser
             Kind = SignalKind.Pocsag,
             StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
             EndS = stretch.StartS + offsetS + last / (PerBit * rate),
-            Confidence = goodWords >= 8 ? 0.999 : 0.99,
+            Confidence = all.Good >= 8 ? 0.999 : 0.99,
             SymbolRateBd = rate,
-            UnitsChecked = ownChecked,
-            UnitsGood = ownGood,
+            UnitsChecked = all.OwnChecked,
+            UnitsGood = all.OwnGood,
             Inverted = positiveIsOne,
-            Evidence = new Evidence { SyncWords = syncWords, Corrected = corrected },
+            Evidence = new Evidence { SyncWords = all.SyncWords, Corrected = all.Corrected },
         };
+    }
+
+    /// <summary>The sync word's end of the first batch: those before the one that was seen are read whose own sync word a fade took.</summary>
+    private static int Before(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, Batches all)
+    {
+        int first = at;
+        while (first - BatchBits * PerBit >= 0 && Read(soft, first - BatchBits * PerBit, positiveIsOne) is { Good: >= LeastGood } batch)
+        {
+            first -= BatchBits * PerBit;
+            all.Add(batch, true, stretch.Owns(offsetS + (double)first / (PerBit * rate)));
+        }
+
+        return first;
+    }
+
+    /// <summary>Reads the sixteen codewords behind a sync word.</summary>
+    private static Batch Read(float[] soft, int at, bool positiveIsOne)
+    {
+        Batch batch = new(0, 0, 0, at);
+        int n = at;
+        for (int word = 0; word < 16; word++)
+        {
+            n += Drift(soft, n);
+            if (n + 32 * PerBit >= soft.Length + PerBit / 2)
+            {
+                break;
+            }
+
+            uint bits = 0;
+            for (int b = 1; b <= 32; b++)
+            {
+                bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * PerBit)] > 0 == positiveIsOne ? 1u : 0u);
+            }
+
+            n += 32 * PerBit;
+            bool good = PagingCode.IsGood(bits);
+            batch = new Batch(
+                batch.Checked + 1, batch.Good + (good ? 1 : 0), batch.Corrected + (!good && PagingCode.Errors(bits) <= 2 ? 1 : 0), n);
+        }
+
+        return batch;
     }
 
     /// <summary>A step of one sample towards where the next codeword's eye is widest.</summary>
@@ -366,5 +371,31 @@ internal static class PagingRecogniser
         }
 
         return y;
+    }
+
+    /// <summary>Codewords of one batch, and where it ends.</summary>
+    private sealed record Batch(int Checked, int Good, int Corrected, int End);
+
+    /// <summary>Those of a transmission; "own" are those that count in this stretch.</summary>
+    private sealed class Batches
+    {
+        public int SyncWords { get; private set; }
+
+        public int Good { get; private set; }
+
+        public int Corrected { get; private set; }
+
+        public int OwnChecked { get; private set; }
+
+        public int OwnGood { get; private set; }
+
+        public void Add(Batch batch, bool lost, bool own)
+        {
+            SyncWords += lost ? 0 : 1;
+            Good += batch.Good;
+            Corrected += batch.Corrected;
+            OwnChecked += own ? batch.Checked : 0;
+            OwnGood += own ? batch.Good : 0;
+        }
     }
 }
