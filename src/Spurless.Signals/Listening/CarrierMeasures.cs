@@ -101,8 +101,10 @@ internal static class CarrierMeasures
 
         double mean = blocks.Average(static b => b.Mean);
         double slow = Math.Sqrt(blocks.Average(b => (b.Mean - mean) * (b.Mean - mean))) / Math.Max(1e-12, mean);
-        double[] fast = [.. blocks.Where(b => b.Mean >= mean).Select(static b => b.Fast).Order()];
-        return slow > LeastSlow && fast.Length > 0 && fast[fast.Length * 3 / 4] < MostFast;
+
+        // Where paths add up all frequencies have one size; towards a notch each modulation is one of amplitude too.
+        double[] fast = [.. blocks.OrderByDescending(static b => b.Mean).Take(Math.Max(4, blocks.Count / 4)).Select(static b => b.Fast).Order()];
+        return slow > LeastSlow && fast[fast.Length / 2] < MostFast;
     }
 
     /// <summary>The mean of some values, and their scatter round a straight line as a share of it, less the noise's.</summary>

@@ -175,7 +175,8 @@ internal static class PagingRecogniser
             Batch batch = Read(soft, at, positiveIsOne);
 
             // Where the sync word itself is lost the clock alone says where the batch is, so its codewords must.
-            if (batch.Good < LeastGood && (lost || all.Good + batch.Good < LeastGood))
+            int behind = lost ? 0 : all.Good;
+            if (behind + batch.Good < LeastGood)
             {
                 break;
             }
@@ -373,7 +374,6 @@ internal static class PagingRecogniser
         return y;
     }
 
-    /// <summary>Codewords of one batch, and where it ends.</summary>
     private sealed record Batch(int Checked, int Good, int Corrected, int End);
 
     /// <summary>Those of a transmission; "own" are those that count in this stretch.</summary>
