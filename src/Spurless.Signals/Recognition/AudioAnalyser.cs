@@ -25,7 +25,7 @@ internal static class AudioAnalyser
     private const double QuietingDb = 10;
     private const double LeastCarrierS = 0.7;
     private const double LeastLoudS = 0.4;
-    private const double UnmovedPitch = 1.06;
+    private const double GatedPitch = 0.08;
 
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
@@ -159,10 +159,11 @@ internal static class AudioAnalyser
             Usual(map));
     }
 
-    /// <summary>Arcing in step with the mains has a pitch too; it does not move, which a speaker's does.</summary>
+    /// <summary>Whether it is arcing in step with the mains, whose pitch stays at twice the mains as no speaker's does.</summary>
     private static bool IsGated(Stretch stretch, Finding voice) =>
-        voice.Evidence is { PitchLowHz: { } low, PitchHighHz: { } high } && high < UnmovedPitch * low
-        && ImpulseRecogniser.Find(stretch, Local(stretch, voice)) is { Evidence.GatedByHz: not null };
+        voice.Evidence is { PitchLowHz: { } low, PitchHighHz: { } high }
+        && ImpulseRecogniser.Find(stretch, Local(stretch, voice)) is { Evidence.GatedByHz: { } mains }
+        && low > (1 - GatedPitch) * 2 * mains && high < (1 + GatedPitch) * 2 * mains;
 
     /// <summary>Of tones at once only the strongest is named; over time each.</summary>
     private static List<Finding> Strongest(List<Finding> tones)
