@@ -103,7 +103,10 @@ internal static class CarrierMeasures
         double slow = Math.Sqrt(blocks.Average(b => (b.Mean - mean) * (b.Mean - mean))) / Math.Max(1e-12, mean);
 
         // Where paths add up all frequencies have one size; towards a notch each modulation is one of amplitude too.
-        double[] fast = [.. blocks.OrderByDescending(static b => b.Mean).Take(Math.Max(4, blocks.Count / 4)).Select(static b => b.Fast).Order()];
+        double[] fast =
+        [
+            .. blocks.OrderByDescending(static b => b.Mean).Take(Math.Max(4, blocks.Count / 4)).Select(static b => b.Fast).Order(),
+        ];
         return slow > LeastSlow && fast[fast.Length / 2] < MostFast;
     }
 

@@ -81,8 +81,8 @@ internal static class ChannelAnalyser
         double steady = CarrierMeasures.Steady(part, rateHz, on.AsSpan(first, last - first + 1), step);
         bool keyed = gaps >= 3 && scatter < 0.3;
         bool fades = scatter >= 0.2 && CarrierMeasures.Fades(size, on.AsSpan(first, last - first + 1), step, noise * 2_500 / passHz);
-        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 || fades ? Modulation.Fm : steady > 0.3 ? Modulation.Am : scatter > 0.42
-            ? Modulation.Ssb : Modulation.Fm;
+        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 || fades ? Modulation.Fm
+            : steady > 0.3 ? Modulation.Am : scatter > 0.42 ? Modulation.Ssb : Modulation.Fm;
 
         // On a path that fades a discriminator still works where the step's edge has long been passed.
         bool[] heard = fades && modulation == Modulation.Fm

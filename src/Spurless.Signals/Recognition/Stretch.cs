@@ -59,13 +59,20 @@ internal sealed class Stretch
     /// <summary>Where the recognisers of keyed signals look, in seconds from the stretch's start, in order, apart.</summary>
     public List<Span> Active { get; set; } = [];
 
-    /// <summary>Where a fade took the carrier, in seconds from the stretch's start, in order, apart: what was sent there is not known.</summary>
+    /// <summary>
+    /// Where a fade took the carrier, in seconds from the stretch's start, in order, apart: what was sent there is not known.
+    /// </summary>
     public IReadOnlyList<Span> Holes { get; init; } = [];
 
     /// <summary>Makes one from audio at any rate.</summary>
     public static Stretch Make(float[] audio, double rateHz, double startS, double ownFromS = double.NegativeInfinity,
         double ownToS = double.PositiveInfinity, IReadOnlyList<Span>? holes = null) =>
-        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz) { OwnFromS = ownFromS, OwnToS = ownToS, Holes = holes ?? [] };
+        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz)
+        {
+            OwnFromS = ownFromS,
+            OwnToS = ownToS,
+            Holes = holes ?? [],
+        };
 
     /// <summary>Which of some samples from a moment on lie in a hole or within a margin of one; null where none does.</summary>
     public bool[]? InHole(double fromS, double rateHz, int count, double marginS)

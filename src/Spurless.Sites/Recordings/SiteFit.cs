@@ -155,7 +155,7 @@ public static class SiteFits
         SignalKind[] explained = [.. kinds.Where(k => carries.Any(
             c => Carries(c, k) || k == SignalKind.Morse && c is (Carried.Data or Carried.ToneData)))];
         SignalKind[] strangers = [.. kinds.Except(explained)];
-        string[] missing = [.. product.Terms.Where((_, i) => carries[i] is Carried.Voice or Carried.Data or Carried.ToneData or Carried.Morse
+        string[] missing = [.. product.Terms.Where((_, i) => carries[i] is not (Carried.Nothing or Carried.Wide)
             && !kinds.Any(k => Carries(carries[i], k))).Select(static t => t.Name)];
         double weight = Math.Pow(Stranger, Math.Min(3, strangers.Length)) * Math.Pow(Silent, missing.Length)
             * Wide(carries, kinds) * Likely(measured);

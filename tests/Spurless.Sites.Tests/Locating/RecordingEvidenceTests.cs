@@ -71,7 +71,7 @@ public sealed class RecordingEvidenceTests
     /// <summary>
     /// A recording of a band gives a log and kinds, and both see one thing: here, that something else was on while the pager was off. The
     /// log has weighed it (Beta(1, 19)); then the kinds may not weigh it again (0.03 for the stranger, 0.4 for each of two silent
-    /// emitters), but count as much as for something else (0.3). The mixture of which the log says nothing is weighed by its kinds as before.
+    /// emitters), but count as much as for something else (0.3). The mixture of which the log says nothing is weighed by its kinds.
     /// </summary>
     [Theory]
     [InlineData("2031-03-04T19:00:00Z,1,0\n", 0.3)]
@@ -101,6 +101,7 @@ public sealed class RecordingEvidenceTests
     private static LoadedSite? Load(string evidence, out DiagnosticBag bag, params (string, string)[] files)
     {
         bag = new DiagnosticBag();
-        return SourceReader.Site(new SourceFile("invented.site.yaml", Encoding.UTF8.GetBytes(Invented + evidence), new StubFiles(files)), bag);
+        return SourceReader.Site(
+            new SourceFile("invented.site.yaml", Encoding.UTF8.GetBytes(Invented + evidence), new StubFiles(files)), bag);
     }
 }

@@ -99,7 +99,8 @@ public sealed class SiteFitTests
         Assert.Equal(["pager"], Weigh(Of(null, null, SignalKind.Voice, SignalKind.Morse)).Single(
             static f => Terms(f).Contains("pager", StringComparison.Ordinal)).Missing);
         Assert.Equal(
-            SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag]), SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag, SignalKind.Morse]), 1e-12);
+            SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag]),
+            SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag, SignalKind.Morse]), 1e-12);
     }
 
     /// <summary>By hand: 2 x (11.2 / 2 - 3) + 16 / 2 - 3 = 10.2 kHz, and 5 x 2.6 = 13 kHz.</summary>

@@ -17,7 +17,8 @@ internal static class KeyingRecogniser
     private const double LeastFiltered = 1_000;
     private const double MostFiltered = 6_000;
 
-    // Scatter of four levels under which they are claimed, as a third over it: evenly spread values have 1.7; of few symbols more is wanted.
+    // A third over the scatter of four levels, from which on they are claimed: evenly spread values have 1.7; of few symbols more is
+    // wanted.
     private const double LeastFour = 2.35;
     private const double LeastFourOfFew = 2.7;
     private const int Many = 1_000;

@@ -96,7 +96,9 @@ internal static class SymbolRates
         return Ordered(lines);
     }
 
-    /// <summary>Sharp changes have lines at multiples of the rate too: the lowest that the strongest one is a multiple of is the rate.</summary>
+    /// <summary>
+    /// Sharp changes have lines at multiples of the rate too: the lowest that the strongest one is a multiple of is the rate.
+    /// </summary>
     private static List<double> Ordered(List<(double Hz, double Over)> lines)
     {
         List<(double Hz, double Over)> strongest = [.. lines.OrderByDescending(static l => l.Over).Take(Most)];

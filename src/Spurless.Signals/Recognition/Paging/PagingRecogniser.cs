@@ -175,8 +175,7 @@ internal static class PagingRecogniser
             Batch batch = Read(soft, at, positiveIsOne);
 
             // Where the sync word itself is lost the clock alone says where the batch is, so its codewords must.
-            int behind = lost ? 0 : all.Good;
-            if (behind + batch.Good < LeastGood)
+            if ((lost ? 0 : all.Good) + batch.Good < LeastGood)
             {
                 break;
             }
@@ -214,7 +213,7 @@ internal static class PagingRecogniser
         };
     }
 
-    /// <summary>The sync word's end of the first batch: those before the one that was seen are read whose own sync word a fade took.</summary>
+    /// <summary>Where the first batch begins: those before the one that was seen are read whose sync word a fade took.</summary>
     private static int Before(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, Batches all)
     {
         int first = at;

@@ -76,8 +76,8 @@ internal static class DcsRecogniser
     }
 
     /// <summary>
-    /// The bits, each with its moment. The clock is pulled towards the middle between the changes of level, which holds 0.1 % of error; in a
-    /// hole it runs on.
+    /// The bits, each with its moment. The clock is pulled towards the middle between the changes of level, which holds 0.1 % of error;
+    /// in a hole it runs on.
     /// </summary>
     private static List<(byte Bit, int At)> Sliced(float[] y, float[] mid, bool[]? lost, int phase)
     {
@@ -126,8 +126,8 @@ internal static class DcsRecogniser
                 continue;
             }
 
-            if (Judge(stretch, bits, read, i - SquelchCode.Bits + 1, rate, read == word && known >= SquelchCode.Bits ? Wanted : WantedVoted,
-                out int end) is { } finding)
+            int wanted = read == word && known >= SquelchCode.Bits ? Wanted : WantedVoted;
+            if (Judge(stretch, bits, read, i - SquelchCode.Bits + 1, rate, wanted, out int end) is { } finding)
             {
                 found.Add(finding);
             }
@@ -143,7 +143,8 @@ internal static class DcsRecogniser
     }
 
     /// <summary>
-    /// How far the stream of a word goes on, forwards and backwards. <paramref name="end"/> is its last bit where it is long enough, else -1.
+    /// How far the stream of a word goes on, forwards and backwards. <paramref name="end"/> is its last bit where it is long enough,
+    /// else -1.
     /// </summary>
     private static Finding? Judge(
         Stretch stretch, List<(byte Bit, int At)> bits, int word, int first, double rate, int wanted, out int end)

@@ -72,7 +72,8 @@ internal static class MorseRecogniser
         for (int k = 0; k < sizes.Length; k++)
         {
             int at = (int)(measure.TimeS(k) * Stretch.NarrowRate);
-            if (hole?[k] == true || measure.TimeS(k) < keyed.StartS || measure.TimeS(k) > keyed.EndS || at < half || at + half > stretch.Speech.Length)
+            if (hole?[k] == true || measure.TimeS(k) < keyed.StartS || measure.TimeS(k) > keyed.EndS
+                || at < half || at + half > stretch.Speech.Length)
             {
                 continue;
             }
