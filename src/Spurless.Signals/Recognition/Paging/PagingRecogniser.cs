@@ -246,7 +246,7 @@ internal static class PagingRecogniser
             }
 
             n += 32 * PerBit;
-            bool good = PagingCode.IsGood(bits);
+            bool good = PagingCode.IsGood(bits) && !PagingCode.IsPlain(bits);
             batch = new Batch(
                 batch.Checked + 1, batch.Good + (good ? 1 : 0), batch.Corrected + (!good && PagingCode.Errors(bits) <= 2 ? 1 : 0), n);
         }
