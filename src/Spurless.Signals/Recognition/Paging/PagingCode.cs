@@ -32,9 +32,6 @@ internal static class PagingCode
     /// <summary>Whether the word passes its check and its parity as it stands.</summary>
     public static bool IsGood(uint word) => (BitOperations.PopCount(word) & 1) == 0 && Syndrome(word) == 0;
 
-    /// <summary>Whether the word is a level that stands or reversals: they pass the check too, and are no codewords that are sent.</summary>
-    public static bool IsPlain(uint word) => word is 0 or uint.MaxValue or 0xAAAAAAAA or 0x55555555;
-
     /// <summary>How many wrong bits its check bits explain: 0, 1 or 2 (parity left aside), else 3.</summary>
     public static int Errors(uint word) => _weights[Syndrome(word)];
 

@@ -11,7 +11,6 @@ internal static class PagingRecogniser
 {
     private const int PerBit = 8;
     private const int LeastGood = 3;
-    private const int BatchBits = 17 * 32;
     private static readonly double[] _rates = [512, 1_200, 2_400];
 
     /// <summary>How the keyed signal is taken before it is sampled.</summary>
@@ -165,35 +164,72 @@ internal static class PagingRecogniser
     /// <summary>Reads batch after batch from a sync word on; <paramref name="end"/> is the last sample used.</summary>
     private static Finding? Follow(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, out int end)
     {
-        Batches all = new();
-        int first = Before(stretch, soft, at, positiveIsOne, offsetS, rate, all);
+        int syncWords = 0;
+        int checkedWords = 0;
+        int goodWords = 0;
+        int corrected = 0;
+        int ownChecked = 0;
+        int ownGood = 0;
+        int first = at;
         int last = at;
         end = at;
-        bool lost = false;
         while (true)
         {
-            Batch batch = Read(soft, at, positiveIsOne);
+            int batchGood = 0;
+            int batchChecked = 0;
+            int n = at;
+            for (int word = 0; word < 16; word++)
+            {
+                n += Drift(soft, n);
+                if (n + 32 * PerBit >= soft.Length + PerBit / 2)
+                {
+                    break;
+                }
 
-            // Where the sync word itself is lost the clock alone says where the batch is, so its codewords must.
-            if ((lost ? 0 : all.Good) + batch.Good < LeastGood)
+                uint bits = 0;
+                for (int b = 1; b <= 32; b++)
+                {
+                    bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * PerBit)] > 0 == positiveIsOne ? 1u : 0u);
+                }
+
+                n += 32 * PerBit;
+                batchChecked++;
+                if (PagingCode.IsGood(bits))
+                {
+                    batchGood++;
+                }
+                else if (PagingCode.Errors(bits) <= 2)
+                {
+                    corrected++;
+                }
+            }
+
+            if (batchGood < LeastGood && goodWords + batchGood < LeastGood)
             {
                 break;
             }
 
-            all.Add(batch, lost, stretch.Owns(offsetS + (double)at / (PerBit * rate)));
-            last = batch.End;
-            int? next = NextSync(soft, batch.End, positiveIsOne);
-            if (next is null && (lost || batch.End + 64 * PerBit >= soft.Length))
+            syncWords++;
+            checkedWords += batchChecked;
+            goodWords += batchGood;
+            if (stretch.Owns(offsetS + (double)at / (PerBit * rate)))
+            {
+                ownChecked += batchChecked;
+                ownGood += batchGood;
+            }
+
+            last = n;
+            int? next = NextSync(soft, n, positiveIsOne);
+            if (next is null)
             {
                 break;
             }
 
-            lost = next is null;
-            at = next ?? batch.End + 32 * PerBit;
+            at = next.Value;
         }
 
         end = last;
-        if (all.Good < LeastGood || all.OwnChecked == 0)
+        if (goodWords < LeastGood || ownChecked == 0)
         {
             return null;
         }
@@ -204,54 +240,13 @@ internal static class PagingRecogniser
             Kind = SignalKind.Pocsag,
             StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
             EndS = stretch.StartS + offsetS + last / (PerBit * rate),
-            Confidence = all.Good >= 8 ? 0.999 : 0.99,
+            Confidence = goodWords >= 8 ? 0.999 : 0.99,
             SymbolRateBd = rate,
-            UnitsChecked = all.OwnChecked,
-            UnitsGood = all.OwnGood,
+            UnitsChecked = ownChecked,
+            UnitsGood = ownGood,
             Inverted = positiveIsOne,
-            Evidence = new Evidence { SyncWords = all.SyncWords, Corrected = all.Corrected },
+            Evidence = new Evidence { SyncWords = syncWords, Corrected = corrected },
         };
-    }
-
-    /// <summary>Where the first batch begins: those before the one that was seen are read whose sync word a fade took.</summary>
-    private static int Before(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, Batches all)
-    {
-        int first = at;
-        while (first - BatchBits * PerBit >= 0 && Read(soft, first - BatchBits * PerBit, positiveIsOne) is { Good: >= LeastGood } batch)
-        {
-            first -= BatchBits * PerBit;
-            all.Add(batch, true, stretch.Owns(offsetS + (double)first / (PerBit * rate)));
-        }
-
-        return first;
-    }
-
-    /// <summary>Reads the sixteen codewords behind a sync word.</summary>
-    private static Batch Read(float[] soft, int at, bool positiveIsOne)
-    {
-        Batch batch = new(0, 0, 0, at);
-        int n = at;
-        for (int word = 0; word < 16; word++)
-        {
-            n += Drift(soft, n);
-            if (n + 32 * PerBit >= soft.Length + PerBit / 2)
-            {
-                break;
-            }
-
-            uint bits = 0;
-            for (int b = 1; b <= 32; b++)
-            {
-                bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * PerBit)] > 0 == positiveIsOne ? 1u : 0u);
-            }
-
-            n += 32 * PerBit;
-            bool good = PagingCode.IsGood(bits) && !PagingCode.IsPlain(bits);
-            batch = new Batch(
-                batch.Checked + 1, batch.Good + (good ? 1 : 0), batch.Corrected + (!good && PagingCode.Errors(bits) <= 2 ? 1 : 0), n);
-        }
-
-        return batch;
     }
 
     /// <summary>A step of one sample towards where the next codeword's eye is widest.</summary>
@@ -371,30 +366,5 @@ internal static class PagingRecogniser
         }
 
         return y;
-    }
-
-    private sealed record Batch(int Checked, int Good, int Corrected, int End);
-
-    /// <summary>Those of a transmission; "own" are those that count in this stretch.</summary>
-    private sealed class Batches
-    {
-        public int SyncWords { get; private set; }
-
-        public int Good { get; private set; }
-
-        public int Corrected { get; private set; }
-
-        public int OwnChecked { get; private set; }
-
-        public int OwnGood { get; private set; }
-
-        public void Add(Batch batch, bool lost, bool own)
-        {
-            SyncWords += lost ? 0 : 1;
-            Good += batch.Good;
-            Corrected += batch.Corrected;
-            OwnChecked += own ? batch.Checked : 0;
-            OwnGood += own ? batch.Good : 0;
-        }
     }
 }
