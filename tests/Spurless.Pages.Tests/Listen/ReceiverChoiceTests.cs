@@ -1,5 +1,6 @@
 using Bunit;
 using Spurless.Pages.Listen;
+using Spurless.Sites.Documents;
 using Spurless.Sites.Sources;
 
 namespace Spurless.Pages.Tests.Listen;
