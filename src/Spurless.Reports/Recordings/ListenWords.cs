@@ -66,7 +66,8 @@ public static class ListenWords
                     + Text($"{f.Code} upright is {e.OtherPolarity ?? "no standard code"} inverted"),
             SignalKind.Dtmf => Text($"{Count(f.UnitsChecked, "digit")}: a tone of each group at once, nothing else"),
             SignalKind.TwoTone => Text($"{f.Code} Hz, one after the other"),
-            SignalKind.Morse => Text($"elements of 1 to 3 at {e.WordsPerMinute:0.#} words a minute; every letter is one"),
+            SignalKind.Morse => Text($"elements of 1 to 3 at {e.WordsPerMinute:0.#} words a minute; ")
+                + (f.Code?.Contains('*', StringComparison.Ordinal) == true ? "what could not be read stands as *" : "every letter is one"),
             SignalKind.Voice =>
                 Text($"syllables; voiced {100 * e.VoicedShare:0} % of the time, pitch {e.PitchLowHz:0} to {e.PitchHighHz:0} Hz"),
             SignalKind.Carrier => e.QuietingDb is { } q ? Text($"the receiver's noise is quieter by {q:0} dB and nothing is on it")

@@ -33,6 +33,9 @@ internal static class ChannelAnalyser
 
     private const double StepS = 0.002;
 
+    // 7 dB in the channel: under it clicks come often.
+    private const double DiscriminatorSnr = 5;
+
     /// <summary>Analyses a stretch of a channel.</summary>
     /// <param name="pairs">The channel's samples.</param>
     /// <param name="rateHz">Samples a second.</param>
@@ -77,18 +80,22 @@ internal static class ChannelAnalyser
         int gaps = Gaps(on.AsSpan(first, last - first + 1));
         double steady = CarrierMeasures.Steady(part, rateHz, on.AsSpan(first, last - first + 1), step);
         bool keyed = gaps >= 3 && scatter < 0.3;
-        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 ? Modulation.Fm : steady > 0.3 ? Modulation.Am : scatter > 0.42
-            ? Modulation.Ssb : Modulation.Fm;
+        bool fades = scatter >= 0.2 && CarrierMeasures.Fades(size, on.AsSpan(first, last - first + 1), step, noise * 2_500 / passHz);
+        Modulation modulation = keyed ? Modulation.Keyed : scatter < 0.2 || fades ? Modulation.Fm
+            : steady > 0.3 ? Modulation.Am : scatter > 0.42 ? Modulation.Ssb : Modulation.Fm;
 
+        // On a path that fades a discriminator still works where the step's edge has long been passed.
+        bool[] heard = fades && modulation == Modulation.Fm
+            ? OnMask(envelope, Math.Min(threshold, DiscriminatorSnr * noise)) : on;
         float[] audio = new float[frequency.Length];
         double[] deviations = new double[frequency.Length / 4 + 1];
         int held = 0;
         for (int n = 0; n < audio.Length; n++)
         {
-            bool isOn = on[first + Math.Min(last - first, n / step)];
-            double d = isOn ? frequency[n] - centre : 0;
+            int k = first + Math.Min(last - first, n / step);
+            double d = heard[k] ? frequency[n] - centre : 0;
             audio[n] = (float)(d / FullScaleHz);
-            if (n % 4 == 0 && isOn)
+            if (n % 4 == 0 && on[k])
             {
                 deviations[held++] = Math.Abs(d);
             }
@@ -100,7 +107,8 @@ internal static class ChannelAnalyser
         List<Finding> findings = [];
         if (modulation == Modulation.Fm)
         {
-            Stretch stretch = Stretch.Make(audio, rateHz, at.FromS, own.FromS, own.ToS);
+            Stretch stretch = Stretch.Make(
+                audio, rateHz, at.FromS, own.FromS, own.ToS, CarrierMeasures.Holes(heard.AsSpan(first, last - first + 1), step / rateHz));
             findings.AddRange(AudioAnalyser.Analyse(stretch, carrierKnown: true).Findings.Select(f => f with
             {
                 Evidence = f.Evidence with

@@ -25,6 +25,7 @@ internal static class AudioAnalyser
     private const double QuietingDb = 10;
     private const double LeastCarrierS = 0.7;
     private const double LeastLoudS = 0.4;
+    private const double GatedPitch = 0.08;
 
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
@@ -91,6 +92,7 @@ internal static class AudioAnalyser
         List<Span> toned = [.. Local(stretch, calls), .. Local(stretch, morse)];
 
         List<Finding> voice = VoiceRecogniser.Find(stretch, Without(open, [.. toned, .. combed]));
+        voice.RemoveAll(v => IsGated(stretch, v));
         found.AddRange(voice);
         List<Span> spoken = Local(stretch, voice);
 
@@ -156,6 +158,12 @@ internal static class AudioAnalyser
             [.. Span.Join(onAir, 0.1).Select(s => new Span(stretch.StartS + s.FromS, stretch.StartS + s.ToS))],
             Usual(map));
     }
+
+    /// <summary>Whether it is arcing in step with the mains, whose pitch stays at twice the mains as no speaker's does.</summary>
+    private static bool IsGated(Stretch stretch, Finding voice) =>
+        voice.Evidence is { PitchLowHz: { } low, PitchHighHz: { } high }
+        && ImpulseRecogniser.Find(stretch, Local(stretch, voice)) is { Evidence.GatedByHz: { } mains }
+        && low > (1 - GatedPitch) * 2 * mains && high < (1 + GatedPitch) * 2 * mains;
 
     /// <summary>Of tones at once only the strongest is named; over time each.</summary>
     private static List<Finding> Strongest(List<Finding> tones)

@@ -59,10 +59,37 @@ internal sealed class Stretch
     /// <summary>Where the recognisers of keyed signals look, in seconds from the stretch's start, in order, apart.</summary>
     public List<Span> Active { get; set; } = [];
 
+    /// <summary>
+    /// Where a fade took the carrier, in seconds from the stretch's start, in order, apart: what was sent there is not known.
+    /// </summary>
+    public IReadOnlyList<Span> Holes { get; init; } = [];
+
     /// <summary>Makes one from audio at any rate.</summary>
     public static Stretch Make(float[] audio, double rateHz, double startS, double ownFromS = double.NegativeInfinity,
-        double ownToS = double.PositiveInfinity) =>
-        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz) { OwnFromS = ownFromS, OwnToS = ownToS };
+        double ownToS = double.PositiveInfinity, IReadOnlyList<Span>? holes = null) =>
+        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz)
+        {
+            OwnFromS = ownFromS,
+            OwnToS = ownToS,
+            Holes = holes ?? [],
+        };
+
+    /// <summary>Which of some samples from a moment on lie in a hole or within a margin of one; null where none does.</summary>
+    public bool[]? InHole(double fromS, double rateHz, int count, double marginS)
+    {
+        bool[]? mask = null;
+        foreach (Span hole in Holes)
+        {
+            int first = Math.Max(0, (int)Math.Floor((hole.FromS - marginS - fromS) * rateHz));
+            int behind = Math.Min(count, (int)Math.Ceiling((hole.ToS + marginS - fromS) * rateHz));
+            if (behind > first)
+            {
+                (mask ??= new bool[count]).AsSpan(first, behind - first).Fill(true);
+            }
+        }
+
+        return mask;
+    }
 
     /// <summary>The audio at yet another rate, made once.</summary>
     public float[] At(double rateHz)

@@ -56,12 +56,15 @@ internal sealed class EvidenceReading(LoadedSite site, ReceiverFindings receiver
     }
 
     /// <summary>What was observed on this receiver, logs left out, and where it stands.</summary>
-    public List<(Observation Observation, EvidenceEntry Entry)> Readings(IReadOnlyList<ProductFinding> findings)
+    /// <param name="findings">The products.</param>
+    /// <param name="moments">What logs of the receiver say, in part perhaps of the same recording; null without one.</param>
+    public List<(Observation Observation, EvidenceEntry Entry)> Readings(IReadOnlyList<ProductFinding> findings, LogMoments? moments)
     {
+        bool[] contradicted = [.. Products(findings).Select(p => moments?.CountsOf(p).OffHeard > 0)];
         List<(Observation, EvidenceEntry)> all = [];
         foreach (EvidenceEntry entry in site.Document.Evidence)
         {
-            if (Reading(entry, findings) is { } observation)
+            if (Reading(entry, findings, contradicted) is { } observation)
             {
                 all.Add((observation, entry));
             }
@@ -80,7 +83,7 @@ internal sealed class EvidenceReading(LoadedSite site, ReceiverFindings receiver
         LossOnChannelDb = LossDb(network, receiver.FrequencyHz),
     };
 
-    private Observation? Reading(EvidenceEntry entry, IReadOnlyList<ProductFinding> findings) => entry switch
+    private Observation? Reading(EvidenceEntry entry, IReadOnlyList<ProductFinding> findings, bool[] contradicted) => entry switch
     {
         AttenuatorTest t when t.Receiver == receiver.Name => new PadInLine
         {
@@ -108,11 +111,24 @@ internal sealed class EvidenceReading(LoadedSite site, ReceiverFindings receiver
             OffsetHz = t.Measured.Hertz,
             SigmaHz = t.PlusMinus?.Hertz ?? OffsetReading.UsualSigmaHz,
         },
-        RecordingHeard t when t.Receiver == receiver.Name => new GivenLikelihoods(
-            [.. findings.Select(f => SiteFits.LogLikelihood(f, site.Document, t.Kinds, t.Deviation?.Hertz))],
-            SiteFits.LogLikelihoodOfOther(t.Kinds)),
+        RecordingHeard t when t.Receiver == receiver.Name => Kinds(t, findings, contradicted),
         _ => null,
     };
+
+    /// <summary>
+    /// How likely the kinds are that were heard. Where a log has it heard while one of the mixture's emitters was off, something else was
+    /// on the channel, which the log has weighed already: the kinds may be that one's, so they count no less than for something else.
+    /// </summary>
+    private GivenLikelihoods Kinds(RecordingHeard heard, IReadOnlyList<ProductFinding> findings, bool[] contradicted)
+    {
+        double other = SiteFits.LogLikelihoodOfOther(heard.Kinds);
+        return new GivenLikelihoods(
+            [
+                .. findings.Select((f, i) => SiteFits.LogLikelihood(f, site.Document, heard.Kinds, heard.Deviation?.Hertz) is var own
+                    && contradicted[i] ? Math.Max(own, other) : own),
+            ],
+            other);
+    }
 
     private EvidenceProduct Product(ProductFinding finding, HashSet<ProductRow> madeInTransmitters)
     {

@@ -67,8 +67,8 @@ public static class LocateService
     {
         EvidenceReading reading = new(question.Site, receiver);
         (List<ProductFinding> findings, int leftOut) = reading.Candidates();
-        List<(Observation Observation, EvidenceEntry Entry)> observed = reading.Readings(findings);
         LoggedRows logged = LoggedRows.Of(question.Site, receiver);
+        List<(Observation Observation, EvidenceEntry Entry)> observed = reading.Readings(findings, logged.Moments);
         if (logged.Moments is { } moments)
         {
             observed.Add((new LogReading(moments), question.Site.Document.Evidence.OfType<LogEvidence>().First()));

@@ -17,6 +17,9 @@ public enum Carried
     /// <summary>Data on a subcarrier in the audio (second symbol 2).</summary>
     ToneData,
 
+    /// <summary>Morse to be read by ear, as of a beacon (information A).</summary>
+    Morse,
+
     /// <summary>Nothing: a carrier.</summary>
     Nothing,
 
@@ -125,7 +128,8 @@ public static class SiteFits
     /// <param name="kinds">What was heard together.</param>
     public static double LogLikelihoodOfOther(IReadOnlyCollection<SignalKind> kinds)
     {
-        SignalKind[] telling = [.. kinds.Where(Tells)];
+        // An identification in Morse goes with any class.
+        SignalKind[] telling = [.. kinds.Where(static k => Tells(k) && k != SignalKind.Morse)];
         int classes = new[] { _data, _toneData, _voice }.Count(c => telling.Any(k => c.Contains(k) && OnlyIn(c, k)));
         return Math.Max(1, classes) * Math.Log(OtherAClass);
 
@@ -147,9 +151,11 @@ public static class SiteFits
         ProductFinding product, Dictionary<string, EmitterEntry> emitters, HashSet<SignalKind> kinds, MeasuredFit measured)
     {
         Carried[] carries = [.. product.Terms.Select(t => emitters.TryGetValue(t.Name, out EmitterEntry? e) ? Of(e) : Carried.Voice)];
-        SignalKind[] explained = [.. kinds.Where(k => carries.Any(c => Carries(c, k)))];
+        // A station of any class may identify itself in Morse: that is no stranger, and says nothing of who was silent.
+        SignalKind[] explained = [.. kinds.Where(k => carries.Any(
+            c => Carries(c, k) || k == SignalKind.Morse && c is (Carried.Data or Carried.ToneData)))];
         SignalKind[] strangers = [.. kinds.Except(explained)];
-        string[] missing = [.. product.Terms.Where((_, i) => carries[i] is Carried.Voice or Carried.Data or Carried.ToneData
+        string[] missing = [.. product.Terms.Where((_, i) => carries[i] is not (Carried.Nothing or Carried.Wide)
             && !kinds.Any(k => Carries(carries[i], k))).Select(static t => t.Name)];
         double weight = Math.Pow(Stranger, Math.Min(3, strangers.Length)) * Math.Pow(Silent, missing.Length)
             * Wide(carries, kinds) * Likely(measured);
@@ -168,6 +174,7 @@ public static class SiteFits
         return emitter.Emission switch
         {
             { IsUnmodulated: true } => Carried.Nothing,
+            { Information: 'A' } => Carried.Morse,
             { SignalNature: '2' } => Carried.ToneData,
             { Information: 'D' or 'W' } or { SignalNature: '1' or '7' } => Carried.Data,
             null when emitter.BandwidthHz == 0 => Carried.Nothing,
@@ -180,6 +187,7 @@ public static class SiteFits
         Carried.Data => _data.Contains(kind),
         Carried.ToneData => _toneData.Contains(kind),
         Carried.Voice => _voice.Contains(kind),
+        Carried.Morse => kind is SignalKind.Morse or SignalKind.Tone,
         _ => false,
     };
 

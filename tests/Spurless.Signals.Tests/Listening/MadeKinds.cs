@@ -75,6 +75,18 @@ internal static class MadeKinds
         return [.. signal.Select(v => v / peak)];
     }
 
+    /// <summary>The text of a modulation of Morse.</summary>
+    public static string MorseText(int number)
+    {
+        Random random = new(1_000 * number + (int)SignalKind.Morse);
+        random.NextDouble();
+        random.NextDouble();
+        return MorseText(random);
+    }
+
+    private static string MorseText(Random random) => "DE " + string.Concat(
+        Enumerable.Range(0, random.Next(3, 7)).Select(_ => "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"[random.Next(36)]));
+
     private static double[] Signal(SignalKind kind, Random random, double rate, int seed)
     {
         double seconds = 2.5 + 2 * random.NextDouble();
@@ -105,8 +117,7 @@ internal static class MadeKinds
                 return ToneSignals.TwoTone(first, first * (1.1 + random.NextDouble()), rate, 0.8 + 0.4 * random.NextDouble(),
                     1.5 + 1.5 * random.NextDouble());
             case SignalKind.Morse:
-                string text = "DE " + string.Concat(
-                    Enumerable.Range(0, random.Next(3, 7)).Select(_ => "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"[random.Next(36)]));
+                string text = MorseText(random);
                 return ToneSignals.Morse(text, 10 + 18 * random.NextDouble(), 500 + 700 * random.NextDouble(), rate);
             case SignalKind.Voice:
                 return SpeechSignal.Make(4 + 2 * random.NextDouble(), rate, seed, 90 + 130 * random.NextDouble());

@@ -65,8 +65,8 @@ public sealed class MatrixTests(ITestOutputHelper output)
 
         for (int row = 0; row < kinds.Length; row++)
         {
-            // Four levels at 4,800 Bd need 20 dB in the speech band: their eye is 6 kHz wide, and the noise in it counts too.
-            double least = kinds[row] == SignalKind.FourLevelFsk ? 0.75 : 0.95;
+            // Four levels are found from some 16 dB on, and an eighth of these recordings is under that.
+            double least = kinds[row] == SignalKind.FourLevelFsk ? 0.9 : 0.99;
             Assert.True(counts[row, (int)kinds[row]] >= least * Recordings,
                 $"{kinds[row]}: {counts[row, (int)kinds[row]]} of {Recordings}\n{table}");
         }

@@ -62,6 +62,29 @@ internal static class PlainReceivers
             Count(Words(bits.Length, 32), k => Mean(x, at, k, Baud) > 0 == (bits[k] == 1)));
     }
 
+    /// <summary>
+    /// Four levels at 4,800 Bd: a low-pass as wide as they need, each symbol taken at its middle, the nearest level; a word is 32 of them.
+    /// </summary>
+    public static PlainCase FourLevels(int number)
+    {
+        const double Baud = 4_800;
+        int[] bits = BitSignals.RandomBits((int)(6 * Baud), number);
+        double[] levels = [.. Enumerable.Range(0, bits.Length / 2)
+            .Select(i => (bits[2 * i] == 1 ? -1 : 1) * (bits[2 * i + 1] == 1 ? 1 : 1 / 3.0))];
+        double[] signal = BitSignals.Shaped(levels, Baud, Rate);
+        double size = 0.1 / Sound.Rms(signal);
+        return new PlainCase(signal, (x, at) =>
+        {
+            double[] y = Channels.Band(x, Rate, 0, 0.65 * Baud, 500);
+            return Count(Words(levels.Length, 32), k =>
+            {
+                double v = At(y, at + (k + 0.5) * Rate / Baud) / size;
+                double nearest = (v < 0 ? -1 : 1) * (Math.Abs(v) > 2 / 3.0 ? 1 : 1 / 3.0);
+                return Math.Abs(nearest - levels[k]) < 0.1;
+            });
+        });
+    }
+
     /// <summary>Paging at 1,200 bit/s: mean over each bit; a word is a codeword.</summary>
     public static PlainCase Paging(int number)
     {

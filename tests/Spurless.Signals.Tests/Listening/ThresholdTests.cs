@@ -25,6 +25,7 @@ public sealed class ThresholdTests(ITestOutputHelper output)
     [InlineData(SignalKind.Fsk9600, 17)]
     [InlineData(SignalKind.Dcs, 1)]
     [InlineData(SignalKind.TwoLevelFsk, 14)]
+    [InlineData(SignalKind.FourLevelFsk, 21)]
     public void Kind_whereAPlainReceiverErrs_isFound(SignalKind kind, double db)
     {
         // From a signal to noise at which nothing is read wrong, down in steps of 1 dB.
@@ -67,6 +68,8 @@ public sealed class ThresholdTests(ITestOutputHelper output)
     [InlineData(SignalKind.Voice, 12)]
     [InlineData(SignalKind.Tone, 3)]
     [InlineData(SignalKind.Hum, 3)]
+    [InlineData(SignalKind.Comb, 6)]
+    [InlineData(SignalKind.Noise, 12)]
     public void Kind_withoutCodewords_isFound(SignalKind kind, double snrDb)
     {
         int found = 0;
@@ -83,6 +86,7 @@ public sealed class ThresholdTests(ITestOutputHelper output)
         SignalKind.Fsk9600 => PlainReceivers.Scrambled,
         SignalKind.Dcs => PlainReceivers.DigitalSquelch,
         SignalKind.TwoLevelFsk => PlainReceivers.TwoLevels,
+        SignalKind.FourLevelFsk => PlainReceivers.FourLevels,
         _ => PlainReceivers.Paging,
     };
 

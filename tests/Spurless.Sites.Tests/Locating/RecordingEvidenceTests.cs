@@ -68,12 +68,40 @@ public sealed class RecordingEvidenceTests
         Assert.Equal(Math.Log(0.3), SiteFits.LogLikelihoodOfOther([SignalKind.Ctcss, SignalKind.Voice, SignalKind.Tone]), 1e-12);
     }
 
+    /// <summary>
+    /// A recording of a band gives a log and kinds, and both see one thing: here, that something else was on while the pager was off. The
+    /// log has weighed it (Beta(1, 19)); then the kinds may not weigh it again (0.03 for the stranger, 0.4 for each of two silent
+    /// emitters), but count as much as for something else (0.3). The mixture of which the log says nothing is weighed by its kinds.
+    /// </summary>
+    [Theory]
+    [InlineData("2031-03-04T19:00:00Z,1,0\n", 0.3)]
+    [InlineData("2031-03-04T19:00:00Z,1,1\n2031-03-04T19:00:02Z,0,0\n", 0.03 * 0.4 * 0.4)]
+    public void Recording_withItsLog_isNotWeighedTwice(string rows, double expected)
+    {
+        (string, string) log = ("made.log.csv", "time,input,pager\n" + rows + "2031-03-04T19:00:05Z,,\n");
+        LocatedReceiver alone = Weighed("evidence:\n  - log: made.log.csv\n", log);
+        LocatedReceiver both = Weighed(
+            "evidence:\n  - log: made.log.csv\n  - recording: { receiver: input, kinds: [afsk1200] }\n", log);
+        int paging = Find(both, "pager"), voices = Find(both, "two");
+        double pager = both.Weighed.OfProduct(paging) / alone.Weighed.OfProduct(paging);
+        double others = both.Weighed.OfProduct(voices) / alone.Weighed.OfProduct(voices);
+        Assert.Equal(expected / (0.03 * 0.4 * 0.4), pager / others, 1e-9);
+    }
+
+    private static LocatedReceiver Weighed(string evidence, params (string, string)[] files)
+    {
+        LoadedSite site = Load(evidence, out DiagnosticBag bag, files)!;
+        Assert.False(bag.HasErrors, string.Join('\n', bag.InOrder()));
+        return LocateService.Weigh(new LocateQuestion { Site = site }, StudyService.Run(Load("", out _)!, new StudyOptions())).Receivers[0];
+    }
+
     private static int Find(LocatedReceiver located, string emitter) =>
         located.Products.ToList().FindIndex(p => p.Terms.Any(t => t.Name == emitter));
 
-    private static LoadedSite? Load(string evidence, out DiagnosticBag bag)
+    private static LoadedSite? Load(string evidence, out DiagnosticBag bag, params (string, string)[] files)
     {
         bag = new DiagnosticBag();
-        return SourceReader.Site(new SourceFile("invented.site.yaml", Encoding.UTF8.GetBytes(Invented + evidence), new StubFiles()), bag);
+        return SourceReader.Site(
+            new SourceFile("invented.site.yaml", Encoding.UTF8.GetBytes(Invented + evidence), new StubFiles(files)), bag);
     }
 }

@@ -85,6 +85,24 @@ public sealed class SiteFitTests
         Assert.Equal(0.4, fits[1].Share / fits[0].Share, 1e-9);
     }
 
+    /// <summary>A pager that identifies itself in Morse is a pager: the same shares with the identification as without.</summary>
+    [Fact]
+    public void Weigh_identificationInMorse_isNoStrangerToData()
+    {
+        IReadOnlyList<MixtureFit> fits = Weigh(Of(null, null, SignalKind.Pocsag, SignalKind.Voice, SignalKind.Morse));
+
+        Assert.Equal("-2base 1pager", Terms(fits[0]));
+        Assert.Empty(fits[0].Unexplained);
+        Assert.Equal(0.03, fits[1].Share / fits[0].Share, 1e-9);
+
+        // But it is no paging: the pager counts as silent (0.4).
+        Assert.Equal(["pager"], Weigh(Of(null, null, SignalKind.Voice, SignalKind.Morse)).Single(
+            static f => Terms(f).Contains("pager", StringComparison.Ordinal)).Missing);
+        Assert.Equal(
+            SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag]),
+            SiteFits.LogLikelihoodOfOther([SignalKind.Pocsag, SignalKind.Morse]), 1e-12);
+    }
+
     /// <summary>By hand: 2 x (11.2 / 2 - 3) + 16 / 2 - 3 = 10.2 kHz, and 5 x 2.6 = 13 kHz.</summary>
     [Fact]
     public void Weigh_deviation_isHeldAgainstTheCoefficients()
@@ -122,6 +140,8 @@ public sealed class SiteFitTests
     [InlineData("11K2F2D", Carried.ToneData)]
     [InlineData("25K0D7W", Carried.Data)]
     [InlineData("180KF8E", Carried.Wide)]
+    [InlineData("100HA1A", Carried.Morse)]
+    [InlineData("16K0F2A", Carried.Morse)]
     [InlineData("N0N", Carried.Nothing)]
     public void Of_designator_saysWhatIsCarried(string emission, Carried carried)
     {

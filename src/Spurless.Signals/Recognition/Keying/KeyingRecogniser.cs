@@ -11,6 +11,21 @@ internal static class KeyingRecogniser
     private const int Rate = 48_000;
     private const double LeastS = 0.15;
 
+    // Symbols of a raised cosine of roll-off 0.2 reach to 0.6 of their rate.
+    private const double RollOff = 0.6;
+    private const double Passed = 0.72;
+    private const double LeastFiltered = 1_000;
+    private const double MostFiltered = 6_000;
+
+    // A third over the scatter of four levels, from which on they are claimed: evenly spread values have 1.7; of few symbols more is
+    // wanted.
+    private const double LeastFour = 2.35;
+    private const double LeastFourOfFew = 2.7;
+    private const int Many = 1_000;
+
+    // What the filter and a path about to fade spoil beside a hole.
+    private const double HoleMarginS = 0.002;
+
     /// <summary>Judges a place that nothing particular explains.</summary>
     public static Finding? Find(Stretch stretch, Span place)
     {
@@ -23,6 +38,7 @@ internal static class KeyingRecogniser
 
         Finding? best = null;
         double bestScore = 0;
+        bool[]? hole = stretch.InHole((double)from / Rate, Rate, to - from, HoleMarginS);
         foreach (double cut in new[] { 6_500.0, 3_400, 1_500 })
         {
             if (cut > 1.3 * stretch.TopHz && cut > 3_400)
@@ -31,9 +47,9 @@ internal static class KeyingRecogniser
             }
 
             float[] x = BandPass.Apply(stretch.Wide.AsSpan(from, to - from), BandPass.Design(0, Math.Min(cut, stretch.TopHz), Rate, 40));
-            foreach (double rate in Rates(x, cut))
+            foreach (double rate in SymbolRates.Find(x, Rate, cut, hole))
             {
-                if (Levels(x, rate) is not { } eye)
+                if (Widest(x, rate, hole) is not { } eye)
                 {
                     continue;
                 }
@@ -70,128 +86,29 @@ internal static class KeyingRecogniser
 
     private static bool IsMultiple(double rate, double of) => rate / of > 1.5 && Math.Abs(rate / of - Math.Round(rate / of)) < 0.01;
 
-    /// <summary>The strongest lines of the squared slope, strongest first.</summary>
-    private static List<double> Rates(float[] x, double cut)
+    /// <summary>The eye as it stands, or behind a filter as wide as the rate needs where that opens it more.</summary>
+    private static Eye? Widest(float[] x, double rateBd, bool[]? hole)
     {
-        int step = cut > 5_000 ? 2 : cut > 2_000 ? 5 : 10;
-        float[] slope = new float[x.Length];
-        double mean = 0;
-        for (int n = step; n < x.Length; n++)
+        Eye? plain = Levels(x, rateBd, hole);
+        if (plain is { Score: > 6 } || rateBd < LeastFiltered || rateBd > MostFiltered)
         {
-            float d = x[n] - x[n - step];
-            slope[n] = d * d;
-            mean += slope[n];
+            return plain;
         }
 
-        mean /= x.Length;
-        int size = 1 << 15;
-        int length = Math.Min(size, slope.Length);
-        for (int n = 0; n < slope.Length; n++)
-        {
-            slope[n] -= (float)mean;
-        }
-
-        PowerSpectrum spectrum = new(size, length);
-        float[] power = new float[size / 2];
-        float[] sum = new float[size / 2];
-        for (int at = 0; at + length <= slope.Length; at += length)
-        {
-            spectrum.OfReal(slope.AsSpan(at, length), power);
-            for (int b = 0; b < sum.Length; b++)
-            {
-                sum[b] += power[b];
-            }
-        }
-
-        double perBin = (double)Rate / size;
-        float[] sorted = new float[400];
-        List<(double Hz, double Over)> lines = [];
-        for (int b = (int)(45 / perBin); b < (int)(Math.Min(2 * cut, 11_000) / perBin); b++)
-        {
-            if (sum[b] <= sum[b - 1] || sum[b] < sum[b + 1] || lines.Count > 0 && sum[b] < 0.005 * lines.Max(static l => l.Over))
-            {
-                continue;
-            }
-
-            int side = Math.Clamp(b / 4, 12, 200);
-            Span<float> near = sorted.AsSpan(0, Math.Min(400, 2 * side));
-            sum.AsSpan(b - side, near.Length).CopyTo(near);
-            near.Sort();
-            double over = sum[b] / (near[near.Length / 2] + 1e-20);
-            if (over > 25)
-            {
-                double a = Math.Log(sum[b - 1] + 1e-20);
-                double m = Math.Log(sum[b] + 1e-20);
-                double c = Math.Log(sum[b + 1] + 1e-20);
-                double d = 0.5 * (a - c) / (a - 2 * m + c);
-                lines.Add(((b + d) * perBin, sum[b]));
-            }
-        }
-
-        // Sharp changes have lines at multiples of the rate too: the lowest line that the strongest one is a multiple of comes first.
-        List<(double Hz, double Over)> strongest = [.. lines.OrderByDescending(static l => l.Over).Take(4)];
-        if (strongest.Count == 0)
-        {
-            return [];
-        }
-
-        double top = strongest[0].Hz;
-        double lowest = lines.Where(l => l.Over > 0.01 * strongest[0].Over
-            && Math.Abs(top / l.Hz - Math.Round(top / l.Hz)) < 0.004 * (top / l.Hz))
-            .Select(static l => l.Hz).Min();
-        return lowest < 0.9 * top ? [lowest] : [.. strongest.Select(static l => l.Hz)];
+        float[] taps = BandPass.Design(0, Passed * rateBd, Rate, (int)(1.7 * Rate / (2 * (Passed - RollOff) * rateBd)));
+        Eye? filtered = Levels(BandPass.Apply(x, taps), rateBd, hole);
+        return plain is null || filtered?.Score > plain.Score ? filtered : plain;
     }
 
-    private static Eye? Levels(float[] x, double rateBd)
+    private static Eye? Levels(float[] x, double rateBd, bool[]? hole)
     {
-        double per = Rate / rateBd;
-        int window = (int)(per * Math.Min(80, x.Length / per / 2));
-        float[] spread = new float[x.Length];
-        float[] mid = Kernels.MidLevel(x, Math.Max(64, window), Math.Max(32, window / 4), spread);
-
-        // The phase of the line in the squared slope says where the changes are; decisions lie half a symbol off. Drift is followed block
-        // by block.
-        List<double> samples = [];
-        double phase = Phase(x, per, 0, Math.Min(x.Length, (int)(per * 64)), 0);
-        double at = phase;
-        int block = (int)(per * 48);
-        int next = block;
-        double sumDrift = 0;
-        int blocks = 0;
-        while (at < x.Length - 2)
-        {
-            if (at > next && next + block < x.Length)
-            {
-                double fresh = Phase(x, per, next, next + block, at);
-                double move = fresh - at;
-                move -= per * Math.Round(move / per);
-                if (Math.Abs(move) < 0.3 * per)
-                {
-                    at += 0.5 * move;
-                    sumDrift += move;
-                    blocks++;
-                }
-
-                next += block;
-            }
-
-            int n = (int)at;
-            if (n >= 1 && n + 1 < x.Length)
-            {
-                double u = at - n;
-                double v = x[n] + (x[n + 1] - x[n]) * u - mid[n];
-                samples.Add(v / Math.Max(1e-9f, spread[n]));
-            }
-
-            at += per;
-        }
-
+        List<double> all = SymbolClock.Sampled(x, Rate / rateBd, hole);
+        List<double> samples = hole is null ? all : all.FindAll(static v => !double.IsNaN(v));
         if (samples.Count < 24)
         {
             return null;
         }
 
-        _ = blocks > 0 ? sumDrift / blocks : 0;
         double outer = samples.Select(Math.Abs).Order().ElementAt(samples.Count * 85 / 100);
         (double two, _) = Scatter(samples, [-1, 1]);
         (double four, double least) = Scatter(samples, [-1, -1.0 / 3, 1.0 / 3, 1]);
@@ -199,21 +116,23 @@ internal static class KeyingRecogniser
         // Two levels: scatter against half of their distance. Four: against a third of that, and each level must be used.
         double scoreTwo = 1 / (two + 1e-3);
         double scoreFour = least > 0.06 ? 1.0 / 3 / (four + 1e-3) : 0;
-        if (scoreTwo < 3.2 && scoreFour < 2.7 || outer < 0.1)
+        double leastFour = samples.Count < Many ? LeastFourOfFew : LeastFour;
+        if (scoreTwo < 3.2 && scoreFour < leastFour || outer < 0.1)
         {
             return null;
         }
 
-        bool isFour = scoreFour > 2.7 && scoreTwo < 3.6;
+        bool isFour = scoreFour > leastFour && scoreTwo < 3.6;
         return isFour
-            ? new Eye(4, rateBd / Every(samples), scoreFour * 1.5, Symbols(samples), null)
-            : scoreTwo >= 3.2 ? new Eye(2, rateBd / Every(samples), scoreTwo, [], null) : null;
+            ? new Eye(4, rateBd / Every(all), scoreFour * 1.5, Symbols(all), null)
+            : scoreTwo >= 3.2 ? new Eye(2, rateBd / Every(all), scoreTwo, [], null) : null;
     }
 
     /// <summary>Of how many samples a symbol consists: the changes of sign come only at multiples of that.</summary>
     private static int Every(List<double> samples)
     {
-        List<int> changes = [.. Enumerable.Range(1, samples.Count - 1).Where(i => samples[i] > 0 != samples[i - 1] > 0)];
+        List<int> changes = [.. Enumerable.Range(1, samples.Count - 1)
+            .Where(i => samples[i] > 0 != samples[i - 1] > 0 && !double.IsNaN(samples[i]) && !double.IsNaN(samples[i - 1]))];
         if (changes.Count < 10)
         {
             return 1;
@@ -229,26 +148,6 @@ internal static class KeyingRecogniser
         }
 
         return 1;
-    }
-
-    /// <summary>The moment, at or behind <paramref name="from"/>, in the middle between changes.</summary>
-    private static double Phase(float[] x, double per, int from, int to, double reference)
-    {
-        int step = Math.Max(1, (int)(per / 6));
-        double re = 0;
-        double im = 0;
-        for (int n = Math.Max(from, step); n < to; n++)
-        {
-            double d = x[n] - x[n - step];
-            (double s, double c) = Math.SinCos(2 * Math.PI * (n - step / 2.0) / per);
-            re += d * d * c;
-            im += d * d * s;
-        }
-
-        double change = Math.Atan2(im, re) / (2 * Math.PI) * per;
-        double middle = change + per / 2;
-        double floor = Math.Max(from, reference);
-        return middle + per * Math.Ceiling((floor - middle) / per);
     }
 
     /// <summary>
@@ -288,8 +187,9 @@ internal static class KeyingRecogniser
 
     private static int[] Symbols(List<double> samples)
     {
-        double outer = samples.Select(Math.Abs).Order().ElementAt(samples.Count * 85 / 100);
-        return [.. samples.Select(v => v / outer > 0.67 ? 3 : v > 0 ? 1 : v / outer > -0.67 ? -1 : -3)];
+        double[] known = [.. samples.Where(static v => !double.IsNaN(v)).Select(Math.Abs).Order()];
+        double outer = known[known.Length * 85 / 100];
+        return [.. samples.Select(v => double.IsNaN(v) ? 0 : v / outer > 0.67 ? 3 : v > 0 ? 1 : v / outer > -0.67 ? -1 : -3)];
     }
 
     private sealed record Eye(int Count, double RateBd, double Score, int[] Symbols, double? Outer);

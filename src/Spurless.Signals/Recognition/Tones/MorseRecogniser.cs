@@ -11,6 +11,13 @@ internal static class MorseRecogniser
     private const double AverageS = 0.012;
     private const int LeastMarks = 5;
 
+    // Beside holes: so many marks and gaps that no hole touches.
+    private const int LeastSure = 8;
+    private const double HoleMarginS = 0.004;
+
+    // A hole shorter than this many dots hides no element, and moves an edge by less than what is let pass.
+    private const double HarmlessHole = 0.75;
+
     /// <summary>Finds Morse among the places where a tone comes and goes.</summary>
     public static List<Finding> Find(Stretch stretch, IReadOnlyList<Span> places)
     {
@@ -25,8 +32,15 @@ internal static class MorseRecogniser
             foreach (double hz in Pitches(stretch, place))
             {
                 ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, hz, place, AverageS);
-                if (FromEnvelope([.. Enumerable.Range(0, measure.Count).Select(measure.Size)], measure.Count > 1 ? measure.TimeS(1)
-                    - measure.TimeS(0) : 1, measure.Count > 0 ? measure.TimeS(0) : 0) is { } keyed && Alone(stretch, measure, keyed))
+                if (measure.Count < 2)
+                {
+                    continue;
+                }
+
+                double stepS = measure.TimeS(1) - measure.TimeS(0);
+                bool[]? hole = stretch.InHole(measure.TimeS(0), 1 / stepS, measure.Count, AverageS / 2 + HoleMarginS);
+                if (FromEnvelope([.. Enumerable.Range(0, measure.Count).Select(measure.Size)], stepS, measure.TimeS(0), hole) is { } keyed
+                    && Alone(stretch, measure, keyed, hole))
                 {
                     Span at = new(keyed.StartS, keyed.EndS);
                     (double pitch, _) = new ToneMeasure(stretch.Narrow, Stretch.NarrowRate, hz, at, 0.03).Frequency(at);
@@ -48,7 +62,7 @@ internal static class MorseRecogniser
     /// Whether what else is in the speech band stays as it is while the key is down. Under a voice it rises with the line that looked
     /// keyed.
     /// </summary>
-    private static bool Alone(Stretch stretch, ToneMeasure measure, Finding keyed)
+    private static bool Alone(Stretch stretch, ToneMeasure measure, Finding keyed, bool[]? hole)
     {
         int half = (int)(AverageS * Stretch.NarrowRate / 2);
         double[] sizes = [.. Enumerable.Range(0, measure.Count).Select(measure.Size)];
@@ -58,7 +72,8 @@ internal static class MorseRecogniser
         for (int k = 0; k < sizes.Length; k++)
         {
             int at = (int)(measure.TimeS(k) * Stretch.NarrowRate);
-            if (measure.TimeS(k) < keyed.StartS || measure.TimeS(k) > keyed.EndS || at < half || at + half > stretch.Speech.Length)
+            if (hole?[k] == true || measure.TimeS(k) < keyed.StartS || measure.TimeS(k) > keyed.EndS
+                || at < half || at + half > stretch.Speech.Length)
             {
                 continue;
             }
@@ -88,14 +103,21 @@ internal static class MorseRecogniser
     /// <param name="size">The size, evenly spaced.</param>
     /// <param name="stepS">The spacing.</param>
     /// <param name="fromS">The moment of the first.</param>
-    public static Finding? FromEnvelope(double[] size, double stepS, double fromS)
+    /// <param name="hole">Which of them a fade took; null for none.</param>
+    public static Finding? FromEnvelope(double[] size, double stepS, double fromS, bool[]? hole = null)
     {
         if (size.Length < 20)
         {
             return null;
         }
 
-        double[] sorted = [.. size.Order()];
+        double[] sorted = [.. hole is null ? size.Order() : size.Where((_, k) => !hole[k]).Order()];
+        if (sorted.Length < 20)
+        {
+            return null;
+        }
+
+        List<Span> holes = hole is null ? [] : Bridge(size, hole, stepS, fromS);
         double high = sorted[(int)(sorted.Length * 0.92)];
         double low = sorted[(int)(sorted.Length * 0.1)];
         if (high < 2.5 * low || high <= 0)
@@ -141,10 +163,48 @@ internal static class MorseRecogniser
             }
         }
 
-        return marks.Count < LeastMarks ? null : Read(marks);
+        return marks.Count < LeastMarks ? null : Read(marks, holes);
     }
 
-    private static Finding? Read(List<(double At, double For)> marks)
+    /// <summary>
+    /// Draws the size on through holes: on where it is on at both ends, off where it is off, else changing in the middle.
+    /// </summary>
+    private static List<Span> Bridge(double[] size, bool[] hole, double stepS, double fromS)
+    {
+        List<Span> holes = [];
+        int k = 0;
+        while (k < size.Length)
+        {
+            if (!hole[k])
+            {
+                k++;
+                continue;
+            }
+
+            int from = k;
+            while (k < size.Length && hole[k])
+            {
+                k++;
+            }
+
+            double before = from > 0 ? size[from - 1] : k < size.Length ? size[k] : 0;
+            double after = k < size.Length ? size[k] : before;
+            for (int n = from; n < k; n++)
+            {
+                size[n] = n < (from + k) / 2 ? before : after;
+            }
+
+            holes.Add(new Span(fromS + from * stepS, fromS + k * stepS));
+        }
+
+        return holes;
+    }
+
+    /// <summary>Whether a hole touches a mark or a gap in which it could hide another.</summary>
+    private static bool Doubtful(List<Span> holes, double fromS, double toS, double dot) =>
+        holes.Exists(h => h.LengthS > HarmlessHole * dot && h.FromS < toS + 0.003 && h.ToS > fromS - 0.003);
+
+    private static Finding? Read(List<(double At, double For)> marks, List<Span> holes)
     {
         // The dot is where most elements and gaps fit: try each mark's and gap's length as one and as a third.
         double best = 0;
@@ -153,7 +213,7 @@ internal static class MorseRecogniser
             .Where(static f => f is > 0.023 and < 0.4).Distinct().Order()];
         foreach (double d in tries)
         {
-            double fit = Fit(marks, d);
+            double fit = Fit(marks, holes, d);
             if (fit > best)
             {
                 best = fit;
@@ -174,19 +234,23 @@ internal static class MorseRecogniser
         int letters = 0;
         int dots = 0;
         int single = 0;
+        bool doubt = false;
         for (int i = 0; i < marks.Count; i++)
         {
             bool isDot = marks[i].For < 2 * dot;
             dots += isDot ? 1 : 0;
             letter.Append(isDot ? '.' : '-');
             double gap = i + 1 < marks.Count ? marks[i + 1].At - marks[i].At - marks[i].For : double.PositiveInfinity;
+            double end = marks[i].At + marks[i].For;
+            doubt |= Doubtful(holes, marks[i].At, Math.Min(end + gap, end + 3 * dot), dot);
             if (gap > 2 * dot)
             {
-                char? sign = MorseAlphabet.Of(letter.ToString());
-                wrong += sign is null ? 1 : 0;
-                single += letter.Length == 1 ? 1 : 0;
-                letters++;
+                char? sign = doubt ? null : MorseAlphabet.Of(letter.ToString());
+                wrong += sign is null && !doubt ? 1 : 0;
+                single += letter.Length == 1 && !doubt ? 1 : 0;
+                letters += doubt ? 0 : 1;
                 text.Append(sign ?? '*');
+                doubt = false;
                 if (gap > 5 * dot && i + 1 < marks.Count)
                 {
                     text.Append(' ');
@@ -215,21 +279,29 @@ internal static class MorseRecogniser
         };
     }
 
-    private static double Fit(List<(double At, double For)> marks, double dot)
+    private static double Fit(List<(double At, double For)> marks, List<Span> holes, double dot)
     {
         double good = 0;
+        int sure = 0;
         for (int i = 0; i < marks.Count; i++)
         {
-            double m = marks[i].For / dot;
-            good += Math.Abs(m - 1) < 0.4 || Math.Abs(m - 3) < 0.7 ? 1 : 0;
-            if (i + 1 < marks.Count)
+            double end = marks[i].At + marks[i].For;
+            if (!Doubtful(holes, marks[i].At, end, dot))
             {
-                double g = (marks[i + 1].At - marks[i].At - marks[i].For) / dot;
+                double m = marks[i].For / dot;
+                good += Math.Abs(m - 1) < 0.4 || Math.Abs(m - 3) < 0.7 ? 1 : 0;
+                sure++;
+            }
+
+            if (i + 1 < marks.Count && !Doubtful(holes, end, marks[i + 1].At, dot))
+            {
+                double g = (marks[i + 1].At - end) / dot;
                 good += Math.Abs(g - 1) < 0.45 || Math.Abs(g - 3) < 0.8 || g > 5.5 ? 1 : 0;
+                sure++;
             }
         }
 
-        return good / (2 * marks.Count - 1);
+        return holes.Count > 0 && sure < LeastSure ? 0 : good / sure;
     }
 
     private static double Refine(List<(double At, double For)> marks, double dot)

@@ -39,6 +39,10 @@ public partial class ListenView
     [SupplyParameterFromQuery(Name = "site")]
     public string? Asked { get; set; }
 
+    /// <summary>The site's receiver on whose channel it was made; the first where nothing is asked.</summary>
+    [SupplyParameterFromQuery(Name = "receiver")]
+    public string? Receiver { get; set; }
+
     [Inject]
     private RecordingShelf Shelf { get; set; } = null!;
 
@@ -55,6 +59,8 @@ public partial class ListenView
     private string? SiteName => Asked == "none" ? null
         : Folder.FilesOf(FileKind.Site) is var sites && sites.FirstOrDefault(f => f.Name == (Asked ?? Tab.Site)) is { } site ? site.Name
         : sites.Count > 0 ? sites[0].Name : null;
+
+    private LoadedSite? Site => SiteName is { } name ? Folder.Site(name)?.Site : null;
 
     private string Says => _shelved switch
     {
@@ -147,10 +153,12 @@ public partial class ListenView
             return;
         }
 
-        LoadedSite? site = SiteName is { } name ? Folder.Site(name)?.Site : null;
+        LoadedSite? site = Site;
+        string? receiver = ReceiverChoice.Of(site, Receiver);
         string stamp = FormattableString.Invariant($"{new FileInfo(path).LastWriteTimeUtc.Ticks}");
         ShelvedRecording before = Shelf.Listen(
-            Name!, new ListenQuestion { Path = path, Site = site }, $"{File}?{SiteName}#{stamp}{site?.GetHashCode()}");
+            Name!, new ListenQuestion { Path = path, Site = site, Receiver = receiver },
+            $"{File}?{SiteName}&{receiver}#{stamp}{site?.GetHashCode()}");
         if (!ReferenceEquals(before, _shelved))
         {
             (_shelved, _picked, _kept) = (before, null, null);
@@ -183,7 +191,11 @@ public partial class ListenView
         Navigation.NavigateTo(e.Value is string { Length: > 0 } name ? PageLinks.AddressOf("listen", name) : "/listen");
 
     private void ChooseSite(ChangeEventArgs e) =>
-        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("site", (string?)e.Value), replace: true);
+        Navigation.NavigateTo(Navigation.GetUriWithQueryParameters(
+            new Dictionary<string, object?> { ["site"] = (string?)e.Value, ["receiver"] = null }), replace: true);
+
+    private void ChooseReceiver(string receiver) =>
+        Navigation.NavigateTo(Navigation.GetUriWithQueryParameter("receiver", receiver), replace: true);
 
     private async Task TakeAsync(InputFileChangeEventArgs e)
     {
