@@ -55,7 +55,8 @@ public sealed class RelayPictureScene
         Quantity(0, "RF envelope", "V peak", static m => m.PeakV);
         Quantity(1, "smoothing voltage", "V", static m => m.SmoothingV);
         Quantity(2, "base current", "mA", static m => m.BaseA * 1000);
-        Quantity(3, "coil current", "mA", static m => m.CoilA * 1000, (_model.OperatesA, "pulls"), (_model.ReleasesA, _narrow ? "lets go" : "lets go under"));
+        string letsGo = _narrow ? "lets go" : "lets go under";
+        Quantity(3, "coil current", "mA", static m => m.CoilA * 1000, (_model.OperatesA, "pulls"), (_model.ReleasesA, letsGo));
         Contact();
         Times();
         return new Scene

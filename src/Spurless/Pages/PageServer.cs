@@ -16,8 +16,8 @@ namespace Spurless.Pages;
 /// </summary>
 internal sealed class PageServer : IAsyncDisposable
 {
-    // How long a page and the program wait for a word of each other (shell.js has the other half). On one machine a connection that ended is
-    // told at once; what only keeps silent is a machine that is busy, and no page is to be taken down for that.
+    // How long a page and the program wait for a word of each other (shell.js has the other half). On one machine a connection that ended
+    // is told at once; what only keeps silent is a machine that is busy, and no page is to be taken down for that.
     private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
     private readonly WebApplication _app;

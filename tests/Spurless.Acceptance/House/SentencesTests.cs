@@ -27,6 +27,7 @@ public partial class SentencesTests
         ["Spurless.Radio.Terrain.Elevation"] = "an elevation file",
         ["Spurless.Circuits.Touchstone"] = "a Touchstone file",
         ["Spurless.Fit.MagnitudeSweepReader"] = "a sweep of magnitudes",
+        ["Spurless.Register.Importing.LayoutRecognition"] = "a file of another register",
         ["Spurless.Register.Importing.RegisterImport"] = "a register's files",
         ["Spurless.Register.Layouts"] = "a register's tables, with words of their own that it looks for",
         ["Spurless.Register.Reading.RegisterFile"] = "a register's files",

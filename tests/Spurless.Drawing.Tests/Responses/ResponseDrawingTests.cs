@@ -117,7 +117,9 @@ public class ResponseDrawingTests
             scene.Items.OfType<SceneText>().Where(t => letters.Contains(t.Text)).OrderBy(static t => t.X).Select(static t => t.Text));
     }
 
-    /// <summary>A curve's name stands beside it; where there is no room for it in a narrow picture, what stands over the axis names it.</summary>
+    /// <summary>
+    /// A curve's name stands beside it; where there is no room for it in a narrow picture, what stands over the axis names it.
+    /// </summary>
     [Fact]
     public void Draw_name_of_the_curve_never_lies_on_the_curve()
     {
