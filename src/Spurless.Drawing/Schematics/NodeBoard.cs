@@ -93,7 +93,7 @@ public static class NodeBoard
         }
 
         // Under the free node, so that both are in view without scrolling.
-        Named(sketch, end, ground - 20, Circuit.Ground, "ground", picked);
+        sketch.PickNode(end, ground - 20, Circuit.Ground, "ground", Circuit.Ground == picked, beside: true);
         sketch.Wire(end, ground - 15, end, ground);
         sketch.Ground(end, ground);
         string[] told =
@@ -106,7 +106,7 @@ public static class NodeBoard
             sketch.Say(20, ground + 30 + (i * 16), told[i]);
         }
 
-        return Told(circuit, nodes, free, selected, sketch, Math.Max(end + 46, 340), ground + 22 + (told.Length * 16));
+        return Told(circuit, nodes, free, selected, sketch, Math.Max(end + 60, 340), ground + 22 + (told.Length * 16));
     }
 
     private static Scene Told(

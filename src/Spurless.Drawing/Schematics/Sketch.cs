@@ -23,11 +23,12 @@ internal sealed class Sketch(string? selected)
     }
 
     /// <summary>A node that can be picked, with its name under it.</summary>
-    public void PickNode(double x, double y, string name, string words, bool picked)
+    public void PickNode(double x, double y, string name, string words, bool picked, bool beside = false)
     {
         string target = "node " + name;
         Items.Add(new SceneCircle(picked ? "m on ink picked" : "plate", x, y, 5) { Target = target, Middle = (x, y) });
-        Items.Add(new SceneText(picked ? "picked-text" : "ink", x, y + 21, words, TextAnchor.Middle, 13) { Target = target });
+        SceneText text = new(picked ? "picked-text" : "ink", x, y + 21, words, TextAnchor.Middle, 13) { Target = target };
+        Items.Add(beside ? text.At(x + 10, y + 4, TextAnchor.Start) : text);
     }
 
     public void Node(double x, double y) => Items.Add(new SceneCircle("node", x, y, 2.6));
