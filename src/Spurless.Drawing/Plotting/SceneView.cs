@@ -77,7 +77,7 @@ public sealed class SceneView : ComponentBase
             {
                 // What follows of the same target is one thing to pick; its words take the pointer too, the mark itself has the name.
                 int end = i + 1;
-                while (item.Reach is not null && end < Scene.Items.Count && Scene.Items[end].Target == target
+                while ((item.Reach is not null || item.Middle is not null) && end < Scene.Items.Count && Scene.Items[end].Target == target
                     && Scene.Items[end] is SceneText == item is SceneText)
                 {
                     end++;
@@ -133,19 +133,19 @@ public sealed class SceneView : ComponentBase
             builder.AddAttribute(38, "onkeydown", calls.Key);
         }
 
-        if (Scene.Items[from].Middle is { } middle)
-        {
-            builder.OpenElement(39, "circle");
-            builder.AddAttribute(40, "class", "hit");
-            builder.AddAttribute(41, "cx", SvgPath.Number(middle.X));
-            builder.AddAttribute(42, "cy", SvgPath.Number(middle.Y));
-            builder.AddAttribute(43, "r", "12");
-            builder.CloseElement();
-        }
-
         builder.OpenRegion(44);
         for (int i = from; i < to; i++)
         {
+            if (Scene.Items[i].Middle is { } middle)
+            {
+                builder.OpenElement(39, "circle");
+                builder.AddAttribute(40, "class", "hit");
+                builder.AddAttribute(41, "cx", SvgPath.Number(middle.X));
+                builder.AddAttribute(42, "cy", SvgPath.Number(middle.Y));
+                builder.AddAttribute(43, "r", "12");
+                builder.CloseElement();
+            }
+
             if (Scene.Items[i].Reach is { } reach)
             {
                 Item(builder, new SceneRect("hit", reach));

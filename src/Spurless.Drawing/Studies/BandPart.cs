@@ -113,19 +113,28 @@ internal static class BandPart
             "halo", right ? band.Right : band.Left, band.Bottom + 31, "frequency, MHz (log)", right ? TextAnchor.End : TextAnchor.Start);
     }
 
+    // All sticks of one look are one path: hundreds of carriers are hundreds of elements less for the browser.
     private static void DrawSticks(StudyPictureFrame frame, Axis level)
     {
         PlotBox band = frame.Band;
         foreach (bool after in (bool[])[false, true])
         {
-            foreach (LetteredCarrier c in frame.Model.Carriers)
+            foreach (bool picked in (bool[])[false, true])
             {
-                double? dbm = after ? c.Finding.LevelAtReceiverDbm : c.Finding.LevelAtAntennaDbm;
-                if (dbm is { } value && value > level.Minimum)
+                SvgPath path = new();
+                foreach (LetteredCarrier c in frame.Model.Carriers.Where(c => frame.IsPicked(c.Index) == picked))
                 {
-                    double x = frame.Frequency.Map(c.Finding.FrequencyHz);
-                    string style = (after ? "stem on" : "stem") + (frame.IsPicked(c.Index) ? " picked" : "");
-                    frame.Path(style, SvgPath.Segment(x, band.Bottom, x, level.Map(value)));
+                    double? dbm = after ? c.Finding.LevelAtReceiverDbm : c.Finding.LevelAtAntennaDbm;
+                    if (dbm is { } value && value > level.Minimum)
+                    {
+                        double x = frame.Frequency.Map(c.Finding.FrequencyHz);
+                        path.Move(x, band.Bottom).Line(x, level.Map(value));
+                    }
+                }
+
+                if (path.ToString() is { Length: > 0 } data)
+                {
+                    frame.Path((after ? "stem on" : "stem") + (picked ? " picked" : ""), data);
                 }
             }
         }

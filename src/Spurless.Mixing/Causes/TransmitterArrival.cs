@@ -51,23 +51,23 @@ public sealed record TransmitterArrival
         FrequencyResponse? isolator,
         IReadOnlyList<Assumption>? assumed = null)
     {
-        List<Assumption> said = [.. assumed ?? []];
-        List<MissingInput> missing = [];
-        if (powerDbm is null)
-        {
-            missing.Add(TransmitterReach.NoPower(from));
-        }
-
-        if (couplingDb is null)
-        {
-            missing.Add(new MissingInput(MissingKind.Coupling, from) { At = at, FrequencyHz = frequencyHz });
-        }
-
+        IReadOnlyList<Assumption> said = assumed ?? [];
         if (isolator?.HeldFromHz(frequencyHz) is { } stated)
         {
-            said.Add(new Assumption(AssumptionKind.IsolatorElsewhere) { Of = at, FromHz = stated, ToHz = frequencyHz });
+            said = [.. said, new Assumption(AssumptionKind.IsolatorElsewhere) { Of = at, FromHz = stated, ToHz = frequencyHz }];
         }
 
+        MissingInput? power = powerDbm is null ? TransmitterReach.NoPower(from) : null;
+        MissingInput? coupling = couplingDb is null
+            ? new MissingInput(MissingKind.Coupling, from) { At = at, FrequencyHz = frequencyHz }
+            : null;
+        IReadOnlyList<MissingInput> missing = (power, coupling) switch
+        {
+            (null, null) => [],
+            ({ } one, null) => [one],
+            (null, { } one) => [one],
+            _ => [power, coupling],
+        };
         double isolation = isolator?.At(frequencyHz) ?? 0;
         return new TransmitterArrival
         {

@@ -148,25 +148,45 @@ internal sealed class TransmitterResolver
         return -Math.Max(-400, 20 * Math.Log10(filter.At(frequencyHz).S21.Magnitude));
     }
 
-    private TransmitterStage Stage(EmitterEntry at, int index) => new()
+    private TransmitterStage Stage(EmitterEntry at, int index)
     {
-        Name = at.Name,
-        Emitter = index,
-        PowerDbm = _powers[index].Dbm,
-        TurnRound = TurnRound(at.TurnRoundLoss),
         // Without a power nothing made there has a level, and what arrives is not asked for: of many emitters that would be their number
         // squared.
-        Arrivals = _powers[index].Dbm is null
-            ? new TransmitterArrival?[_site.Emitters.Count]
-            : [.. _site.Emitters.Select((from, i) => i == index ? null : Arrival(i, from, index, at))],
-    };
+        TransmitterArrival?[] arrivals = new TransmitterArrival?[_site.Emitters.Count];
+        if (_powers[index].Dbm is not null)
+        {
+            FrequencyResponse? isolator = Isolator(at);
+            List<Assumption> said = [];
+            for (int i = 0; i < arrivals.Length; i++)
+            {
+                arrivals[i] = i == index ? null : Arrival(i, index, isolator, said);
+            }
+        }
 
-    private TransmitterArrival Arrival(int fromIndex, EmitterEntry from, int atIndex, EmitterEntry at)
+        return new TransmitterStage
+        {
+            Name = at.Name,
+            Emitter = index,
+            PowerDbm = _powers[index].Dbm,
+            TurnRound = TurnRound(at.TurnRoundLoss),
+            Arrivals = arrivals,
+        };
+    }
+
+    // Runs for every pair of emitters, 90,000 times on a site of 300: nothing is made for a pair of which there is nothing to say, and
+    // one list serves all of them.
+    private TransmitterArrival Arrival(int fromIndex, int atIndex, FrequencyResponse? isolator, List<Assumption> assumed)
     {
-        List<Assumption> assumed =
-        [
-            .. ((LevelNote?[])[_powers[fromIndex].Assumed, _powers[atIndex].Assumed]).OfType<LevelNote>().Select(Assumption.Told),
-        ];
+        (EmitterEntry from, EmitterEntry at) = (_site.Emitters[fromIndex], _site.Emitters[atIndex]);
+        assumed.Clear();
+        foreach (int end in (ReadOnlySpan<int>)[fromIndex, atIndex])
+        {
+            if (_powers[end].Assumed is { } note)
+            {
+                assumed.Add(Assumption.Told(note));
+            }
+        }
+
         bool measured = at.Coupling.TryGetValue(from.Name, out Radio.Quantities.Decibels stated);
         double sigma = measured ? LevelUncertainty.MeasuredDb : LevelUncertainty.PredictedDb;
         double? coupling = measured ? stated.Value : OnOneStructure(from, at, assumed) ?? BetweenSites(from, at, assumed, ref sigma);
@@ -179,8 +199,8 @@ internal sealed class TransmitterResolver
             coupling,
             sigma,
             filter,
-            Isolator(at),
-            assumed);
+            isolator,
+            assumed.Count == 0 ? null : [.. assumed]);
     }
 
     /// <summary>Output power: as stated, else from the radiated power where the antenna's gain is known.</summary>

@@ -13,7 +13,8 @@ namespace Spurless.Workbench.Folders;
 
 /// <summary>
 /// Reads the files of an open folder and studies its sites, one after the other in the background, so that no page waits for another one's
-/// work. A file is read again when it, or a file it names, changes; until then the last result stays. Safe for use by several threads.
+/// work. A file is read again when it, or a file it names, changes; until then the last result stays. Where nobody listens it is read when
+/// it is asked for: else every cell that is saved would have a study of its site run beside it. Safe for use by several threads.
 /// </summary>
 public sealed class FolderReadings : IDisposable
 {
@@ -123,6 +124,10 @@ public sealed class FolderReadings : IDisposable
                 _entries[file.Name] = entry = new Entry { Reading = new FileReading { File = file, Stage = ReadingStage.Waiting } };
                 Enqueue(file.Name, first);
             }
+            else if (entry.Reading.Stage == ReadingStage.Waiting && !_queue.Contains(file.Name))
+            {
+                Enqueue(file.Name, first);
+            }
 
             return entry.Reading;
         }
@@ -145,7 +150,10 @@ public sealed class FolderReadings : IDisposable
                 {
                     entry.Cancel?.Cancel();
                     entry.Reading = entry.Reading with { Stage = ReadingStage.Waiting, IsBefore = true };
-                    Enqueue(name, first: false);
+                    if (Changed is not null)
+                    {
+                        Enqueue(name, first: false);
+                    }
                 }
             }
         }

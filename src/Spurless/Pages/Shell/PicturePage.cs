@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Microsoft.JSInterop;
 
@@ -8,13 +9,19 @@ namespace Spurless.Pages.Shell;
 /// </summary>
 public abstract class PicturePage : FolderPage, IHandleEvent
 {
+    private const double Least = 300;
+    private const double Most = 4000;
     private DotNetObjectReference<PicturePage>? _self;
 
     /// <summary>The place of the pictures.</summary>
     private protected ElementReference Figure { get; set; }
 
-    /// <summary>Its width in pixels; null before the browser told it.</summary>
+    /// <summary>Its width in pixels; null before the browser told it, now or when it showed the page last.</summary>
     private protected double? Width { get; private set; }
+
+    /// <summary>The width that the browser told when it showed the page last, from the painting to the live page.</summary>
+    [PersistentState]
+    public double? LastWidth { get; set; }
 
     /// <summary>Whether the page was left.</summary>
     private protected bool Gone { get; private set; }
@@ -28,16 +35,34 @@ public abstract class PicturePage : FolderPage, IHandleEvent
     [Inject]
     private IJSRuntime Script { get; set; } = null!;
 
+    [CascadingParameter]
+    private HttpContext? Request { get; set; }
+
+    // The browser keeps it under the page's own name.
+    private string Place => GetType().Name.ToLowerInvariant();
+
     /// <summary>The place has another width.</summary>
     [JSInvokable]
     public void Widened(double width)
     {
-        double now = Math.Max(300, Math.Floor(width));
+        double now = Math.Max(Least, Math.Floor(width));
         if (Width != now)
         {
             Width = now;
+            Tab.Widths[Place] = now;
             StateHasChanged();
         }
+    }
+
+    /// <summary>
+    /// Draws for the width of last time at once: else two pictures would be painted, for a wide and a narrow screen, two made again when
+    /// the page is live and a fifth when the browser has told its width.
+    /// </summary>
+    protected override void OnInitialized()
+    {
+        base.OnInitialized();
+        LastWidth ??= Tab.Widths.TryGetValue(Place, out double told) ? told : Kept();
+        Width = LastWidth;
     }
 
     /// <inheritdoc/>
@@ -46,7 +71,7 @@ public abstract class PicturePage : FolderPage, IHandleEvent
         if (Live && _self is null && HasPicture)
         {
             _self = DotNetObjectReference.Create(this);
-            await Script.InvokeVoidAsync("spurless.watchWidth", Figure, _self);
+            await Script.InvokeVoidAsync("spurless.watchWidth", Figure, _self, Place);
         }
     }
 
@@ -57,6 +82,11 @@ public abstract class PicturePage : FolderPage, IHandleEvent
         Gone = true;
         _self?.Dispose();
     }
+
+    private double? Kept() =>
+        Request?.Request.Cookies[$"spurless-width-{Place}"] is { } text
+            && double.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out double width) && width is >= Least and <= Most
+            ? width : null;
 
     // As the framework does it, but a page that was left is not drawn again.
     Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)

@@ -19,6 +19,9 @@ internal sealed class TabState
     /// <summary>The requirement or site that was designed for last; null where none was.</summary>
     public string? Design { get; set; }
 
+    /// <summary>How wide the place of each page's pictures was when it was shown last.</summary>
+    public Dictionary<string, double> Widths { get; } = new(StringComparer.Ordinal);
+
     /// <summary>What was moved on the page shown and is in no file yet; null where a page moves nothing.</summary>
     public ControlSteps? Steps
     {

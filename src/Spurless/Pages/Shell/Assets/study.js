@@ -39,12 +39,13 @@
     }
   });
 
-  // A picture is drawn for its width: the page is told it, and again when it changes.
+  // A picture is drawn for its width: the page is told it, and again when it changes. Kept for the next painting of that page.
   const watches = new WeakMap();
-  window.spurless.watchWidth = (element, page) => {
+  window.spurless.watchWidth = (element, page, place) => {
     if (!element || watches.has(element)) return;
     const watch = new ResizeObserver(entries => {
       const width = entries[entries.length - 1].contentRect.width;
+      if (width > 0) document.cookie = `spurless-width-${place}=${Math.max(300, Math.floor(width))}; path=/; max-age=31536000; samesite=strict`;
       if (width > 0) page.invokeMethodAsync('Widened', width).catch(() => watch.disconnect());
     });
     watches.set(element, watch);
