@@ -76,6 +76,12 @@ public class BigSiteTests(BrowserFixture browser)
             opened.Add(clock.Elapsed.TotalMilliseconds);
         }
 
+        // Painted for the width that the browser told before: one picture, where a first visit has one for wide and one for narrow.
+        IAPIResponse painted = await page.Context.APIRequest.GetAsync($"{served.Address}study/{File}");
+        string html = await painted.TextAsync();
+        Assert.Equal(2, html.Split("<svg class=\"pic").Length);
+        Assert.Contains("<svg class=\"pic\" viewBox=\"0 0 8", html, StringComparison.Ordinal);
+
         // The list of one group is long; what is drawn of it is not, and its end is reached by scrolling.
         await page.GetByLabel("Find mixtures of an emitter, by name or frequency").FillAsync("MHz no such");
         await Assertions.Expect(page.GetByText("No mixture here is of such an emitter.")).ToBeVisibleAsync();
