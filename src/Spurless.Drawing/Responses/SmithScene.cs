@@ -125,7 +125,8 @@ public static class SmithScene
         Complex z = Impedance(g, reference);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"at {MegahertzText.InWords(mark.Hertz)} MHz {Math.Round(z.Real, 1) + 0.0:0.#} {(z.Imaginary < 0 ? '-' : '+')} j{Math.Abs(z.Imaginary):0.#} ohm");
+            $"at {MegahertzText.InWords(mark.Hertz)} MHz {Math.Round(z.Real, 1) + 0.0:0.#} "
+                + $"{(z.Imaginary < 0 ? '-' : '+')} j{Math.Abs(z.Imaginary):0.#} ohm");
     }
 
     private static void DrawGrid(List<SceneItem> items, LabelPlacer placer, Func<Complex, PlotPoint> at, double radius, double reference)

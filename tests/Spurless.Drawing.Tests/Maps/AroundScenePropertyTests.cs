@@ -81,7 +81,10 @@ public sealed class AroundScenePropertyTests
         for (int picked = 0; picked < 20; picked++)
         {
             AroundScene scene = new(
-                [.. Enumerable.Range(0, 20).Select(i => new AroundMark($"name {i}", AroundService.Paging, 40, 5_000, -30, true, i == picked))],
+                [
+                    .. Enumerable.Range(0, 20).Select(i =>
+                        new AroundMark($"name {i}", AroundService.Paging, 40, 5_000, -30, true, i == picked)),
+                ],
                 420);
             Assert.Equal($"name {picked}", scene.Words[0].Text);
             Assert.True(scene.Words[0].Picked);

@@ -7,7 +7,9 @@ using Spurless.Tests.Common;
 
 namespace Spurless.Drawing.Tests.Plans;
 
-/// <summary>The strip of a band: a pole a channel at its frequency, as high as its sum, and nothing hidden by what shares a place.</summary>
+/// <summary>
+/// The strip of a band: a pole a channel at its frequency, as high as its sum, and nothing hidden by what shares a place.
+/// </summary>
 public sealed class PlanStripPropertyTests
 {
     private static readonly Gen<PlanStripModel> _model =

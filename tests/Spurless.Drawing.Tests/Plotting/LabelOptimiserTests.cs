@@ -38,7 +38,8 @@ public sealed class LabelOptimiserTests
     });
 
     [Fact]
-    public void Place_of_three_labels_is_at_most_one_exchange_of_two_from_the_best_of_all() => _marks.Where(static m => m.Length <= 3).Sample(
+    public void Place_of_three_labels_is_at_most_one_exchange_of_two_from_the_best_of_all() => _marks.Where(
+        static m => m.Length <= 3).Sample(
         static marks =>
         {
             LabelWish[] wishes = [.. marks.Select(Wish)];

@@ -89,7 +89,11 @@ public sealed class BypassWordsTests
         Assert.Empty(BypassAdvice.Of(_demo with { Trials = [Trial(KeyingKind.TwoTones, 50, 0)], Steadier = null }));
         IReadOnlyList<string> advice = BypassAdvice.Of(_demo with
         {
-            Trials = [Trial(KeyingKind.TwoTones, 10, 2) with { LeastHangS = 0.012 }, Trial(KeyingKind.Morse, 50, 1) with { LeastHangS = 0.4 }],
+            Trials =
+            [
+                Trial(KeyingKind.TwoTones, 10, 2) with { LeastHangS = 0.012 },
+                Trial(KeyingKind.Morse, 50, 1) with { LeastHangS = 0.4 },
+            ],
             Steadier = null,
         });
         Assert.StartsWith("a hang of 12 ms or more bridges", advice[0], StringComparison.Ordinal);

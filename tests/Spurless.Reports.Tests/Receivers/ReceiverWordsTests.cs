@@ -11,7 +11,9 @@ using Spurless.Tests.Common.Fixtures;
 
 namespace Spurless.Reports.Tests.Receivers;
 
-/// <summary>A receiver's readings in words, by chance: the sentences hold the answer's figures and promise nothing that was not read.</summary>
+/// <summary>
+/// A receiver's readings in words, by chance: the sentences hold the answer's figures and promise nothing that was not read.
+/// </summary>
 public sealed class ReceiverWordsTests
 {
     private static readonly Gen<ReceiverAnswer> _answer =
@@ -93,7 +95,8 @@ public sealed class ReceiverWordsTests
 
             // Two tones of P make a mixture of 3 P - 2 IIP3 (the law of third order); 30 dB under the noise or more.
             double noise = answer.Noise?.Value ?? -127;
-            double intercept = answer.Intercepts.Where(static i => i.Order == 3).Select(static i => i.Figure.Value).DefaultIfEmpty(-10).Min();
+            double intercept = answer.Intercepts.Where(static i => i.Order == 3).Select(static i => i.Figure.Value)
+                .DefaultIfEmpty(-10).Min();
             Assert.True((3 * start) - (2 * intercept) <= noise - 30 + 1e-6, $"{start} dBm are too much for {intercept} dBm");
             Assert.Contains("145.1 and 145.15 MHz", steps[1], StringComparison.Ordinal);
         },

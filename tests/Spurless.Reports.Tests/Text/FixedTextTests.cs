@@ -14,7 +14,8 @@ public sealed class FixedTextTests
     public void Of_reads_back_to_half_of_its_last_digit() => Gen.Select(_value, Gen.Int[0, 9]).Sample(static (value, decimals) =>
     {
         string text = FixedText.Of(value, decimals);
-        Assert.Equal(decimals, text.Contains('.', StringComparison.Ordinal) ? text.Length - 1 - text.IndexOf('.', StringComparison.Ordinal) : 0);
+        int point = text.IndexOf('.', StringComparison.Ordinal);
+        Assert.Equal(decimals, point < 0 ? 0 : text.Length - 1 - point);
         double read = double.Parse(text, CultureInfo.InvariantCulture);
         Assert.Equal(value, read, (0.5000001 * Math.Pow(10, -decimals)) + (1e-15 * Math.Abs(value)));
 

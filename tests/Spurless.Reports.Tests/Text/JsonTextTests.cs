@@ -29,7 +29,8 @@ public sealed class JsonTextTests
 
     [Fact]
     public void Decibels_have_six_decimals_and_no_negative_nothing() => Gen.OneOf<double>(
-        Gen.Double[-300, 300], Gen.OneOf(0.0, -0.0, -4e-7, 4e-7, -6e-7, double.NaN, double.NegativeInfinity)).Nullable().Sample(static value =>
+        Gen.Double[-300, 300], Gen.OneOf(0.0, -0.0, -4e-7, 4e-7, -6e-7, double.NaN, double.NegativeInfinity)).Nullable().Sample(
+        static value =>
         {
             JsonElement read = One(json => JsonText.Decibels(json, "x", value));
             if (value is not { } number || !double.IsFinite(number))
@@ -54,7 +55,8 @@ public sealed class JsonTextTests
     });
 
     [Fact]
-    public void Terms_keep_their_order_and_their_signs() => Gen.Select(Gen.String[Gen.Char['a', 'z'], 1, 6], Gen.Int[-7, 7]).Array[0, 5].Sample(
+    public void Terms_keep_their_order_and_their_signs() => Gen.Select(
+        Gen.String[Gen.Char['a', 'z'], 1, 6], Gen.Int[-7, 7]).Array[0, 5].Sample(
         static of =>
         {
             Term[] terms = [.. of.Select(static (t, i) => new Term(i, t.Item1, 1_000_000 + i, t.Item2))];

@@ -23,10 +23,12 @@ public sealed partial class TextInkTests
 
     [Fact]
     public void Tones_have_colours_of_their_own() => Assert.Equal(
-        Enum.GetValues<TextTone>().Length, Enum.GetValues<TextTone>().Select(static t => TextInk.Terminal.Apply("x", t)).Distinct().Count());
+        Enum.GetValues<TextTone>().Length,
+        Enum.GetValues<TextTone>().Select(static t => TextInk.Terminal.Apply("x", t)).Distinct().Count());
 
     [Fact]
-    public void Paragraph_keeps_its_words_and_the_width_of_a_terminal() => Gen.Select(_words, Gen.Int[0, 8]).Sample(static (text, hanging) =>
+    public void Paragraph_keeps_its_words_and_the_width_of_a_terminal() => Gen.Select(
+        _words, Gen.Int[0, 8]).Sample(static (text, hanging) =>
     {
         using StringWriter to = new();
         TextParagraphs.Paragraph(to, text, TextInk.None, hanging: hanging);

@@ -36,7 +36,8 @@ public sealed class CultureTests
         CultureInfo before = CultureInfo.CurrentCulture;
         CultureInfo other = (CultureInfo)CultureInfo.InvariantCulture.Clone();
         NumberFormatInfo numbers = other.NumberFormat;
-        (numbers.NumberDecimalSeparator, numbers.NumberGroupSeparator, numbers.NegativeSign, numbers.PositiveSign) = (",", ".", "\u2212", "p");
+        (numbers.NumberDecimalSeparator, numbers.NumberGroupSeparator) = (",", ".");
+        (numbers.NegativeSign, numbers.PositiveSign) = ("\u2212", "p");
         (numbers.PercentSymbol, numbers.NaNSymbol, numbers.PositiveInfinitySymbol) = ("Pct", "keine", "unendlich");
         (other.DateTimeFormat.DateSeparator, other.DateTimeFormat.TimeSeparator) = (".", "h");
         other.TextInfo.ListSeparator = ";";

@@ -71,7 +71,8 @@ public sealed partial class PageLawTests
             bool hidden = svg.GetAttribute("aria-hidden") == "true" || svg.Closest("[aria-hidden=true]") is not null;
             if (!hidden)
             {
-                Assert.True(svg.HasAttribute("aria-label") || svg.QuerySelector("title")?.TextContent.Trim().Length > 0, svg.OuterHtml[..200]);
+                string name = svg.GetAttribute("aria-label") ?? svg.QuerySelector("title")?.TextContent ?? "";
+                Assert.True(name.Trim().Length > 0, svg.OuterHtml[..200]);
             }
 
             foreach (IAttr attribute in svg.QuerySelectorAll("*").SelectMany(static e => e.Attributes))
