@@ -57,7 +57,8 @@ public static class SmithScene
         DrawReadings(besideMeasured ?? [], static p =>
             new SvgPath().Move(p.X - 3.6, p.Y).Line(p.X + 3.6, p.Y).Move(p.X, p.Y + 3.6).Line(p.X, p.Y - 3.6));
 
-        foreach (SmithMark mark in marks.Where(m => m.Hertz >= fromHz && m.Hertz <= toHz).OrderByDescending(static m => m.IsMain))
+        SmithMark[] shown = [.. marks.Where(m => m.Hertz >= fromHz && m.Hertz <= toHz)];
+        foreach (SmithMark mark in shown.OrderByDescending(static m => m.IsMain))
         {
             PlotPoint p = At(reflection(mark.Hertz));
             items.Add(new SceneCircle(mark.IsMain ? "ball on picked" : "ball", p.X, p.Y, mark.IsMain ? 4 : 3));
@@ -88,8 +89,10 @@ public static class SmithScene
             Description = string.Create(
                 CultureInfo.InvariantCulture,
                 $"From {MegahertzText.InWords(fromHz)} to {MegahertzText.InWords(toHz)} MHz, "
-                    + $"far end in {referenceOhm:0.##} ohm; circles of resistance and reactance in ohms. ")
-                + string.Join("; ", marks.Select(m => Spoken(m, reflection(m.Hertz), referenceOhm))) + ".",
+                    + $"far end in {referenceOhm:0.##} ohm; circles of resistance and reactance in ohms.")
+                + (shown.Length == 0
+                    ? ""
+                    : " " + string.Join("; ", shown.Select(m => Spoken(m, reflection(m.Hertz), referenceOhm))) + "."),
             Items = items,
         };
 
@@ -122,7 +125,8 @@ public static class SmithScene
         Complex z = Impedance(g, reference);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"at {MegahertzText.InWords(mark.Hertz)} MHz {z.Real:0.#} {(z.Imaginary < 0 ? '-' : '+')} j{Math.Abs(z.Imaginary):0.#} ohm");
+            $"at {MegahertzText.InWords(mark.Hertz)} MHz {Math.Round(z.Real, 1) + 0.0:0.#} "
+                + $"{(z.Imaginary < 0 ? '-' : '+')} j{Math.Abs(z.Imaginary):0.#} ohm");
     }
 
     private static void DrawGrid(List<SceneItem> items, LabelPlacer placer, Func<Complex, PlotPoint> at, double radius, double reference)

@@ -48,7 +48,7 @@ public static class LimitWords
                 yield return FormattableString.Invariant($"{more} emitters in one mixture, orders up to {limits.More.HighestOrder}, ")
                     + "would add "
                     + $"{Figures.Count(limits.More.Harmful, typography)} harmful {(limits.More.Harmful == 1 ? "one" : "ones")}, "
-                    + $"the worst {Figures.BareDb(worst)}{typography.Space}dB over the noise: "
+                    + $"the worst {Figures.BareDb(worst)}{typography.Space}dB {(worst >= 0 ? "over" : "under")} the noise: "
                     + FormattableString.Invariant($"--signals {limits.More.Signals} lists them.");
                 break;
             case not null:

@@ -98,6 +98,13 @@ public static class StudyWords
         int before = receiver.WithoutFilter?.Harmful ?? 0;
         int sunk = numbered.Count(static f => f.Before?.Verdict == Verdict.Harmful && f.Now != Verdict.Harmful);
 
+        if (IsMoved(numbered))
+        {
+            says.Append(ByThreshold(receiver, numbered, (harmful, marginal.Count), channel, typography, words));
+            AppendRest(says, receiver, numbered, [], harmful.Count);
+            return says.ToString();
+        }
+
         if (sunk > 0)
         {
             says.Append(words.With).Append(Sunk(channel, before, sunk));
@@ -170,6 +177,35 @@ public static class StudyWords
         string of = low == all ? $"{(all == 1 ? "it is" : "all")} of order {lowest}"
             : $"{Figures.CountInWords(low)} of them of order {lowest}";
         return $"No level is known yet. By arithmetic alone {count} can land on {channel}, {of}; which of them matters, levels will tell.";
+    }
+
+    // Where harm begins elsewhere than at the noise: what is harmful may lie under it, and what is not over it.
+    private static bool IsMoved(IReadOnlyList<NumberedFinding> numbered) => numbered
+        .SelectMany(static f => (ProductFinding?[])[f.Before, f.After]).OfType<ProductFinding>()
+        .Any(static p => p.OverNoiseDb is { } over && over >= 0 != (p.Verdict == Verdict.Harmful));
+
+    private static string ByThreshold(
+        ReceiverFindings receiver, IReadOnlyList<NumberedFinding> numbered, (List<NumberedFinding> Harmful, int Marginal) now,
+        string channel, Typography typography, ComparisonWords words)
+    {
+        List<NumberedFinding> harmful = now.Harmful;
+        NumberedFinding? most = numbered.Where(static f => f.After?.OverNoiseDb is not null).MaxBy(static f => f.After!.OverNoiseDb);
+        string stands = most?.After is { OverNoiseDb: { } over } p
+            ? $"; the {(harmful.Count > 0 ? "worst" : "nearest")}, {Arithmetic(p, typography)}, stands {Figures.BareDb(over)}"
+                + $"{typography.Space}dB {(over >= 0 ? "over" : "under")} the noise"
+            : "";
+        string count = harmful.Count switch
+        {
+            0 => $"no mixture on {channel} is",
+            1 => $"one mixture on {channel} is",
+            var n => $"{Figures.CountInWords(n)} mixtures on {channel} are",
+        };
+        string before = receiver.WithoutFilter is { } without
+            ? $" {Capital(words.Before)}: {Figures.CountInWords(without.Harmful)}."
+            : "";
+        string rest = now.Marginal == 0 ? "" : $" {Capital(Figures.CountInWords(now.Marginal))}{(harmful.Count > 0 ? " more" : "")} "
+            + $"{(now.Marginal == 1 ? "is" : "are")} marginal.";
+        return $"By the threshold that was set, {count} harmful{stands}.{before}{Already(harmful)}{rest}";
     }
 
     private static string Sunk(string channel, int before, int sunk) => (before, sunk) switch

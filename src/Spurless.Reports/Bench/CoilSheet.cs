@@ -101,7 +101,7 @@ public sealed record CoilSheet
             Kind = "air coil",
             Sentence = string.Create(
                 CultureInfo.InvariantCulture,
-                $"{g.Turns:0.##} turns of {Milli(g.WireM)} wire on {Milli(g.DiameterM)}, "
+                $"{Turns(g.Turns)} of {Milli(g.WireM)} wire on {Milli(g.DiameterM)}, "
                     + $"{Milli(g.LengthM)} long, are {Nano(coil.InductanceH)}{leads}{at}{q}.{wound}"),
             Figures = all,
             Warnings = [.. coil.Warnings.Select(CoilWarningWords.Of)],
@@ -115,7 +115,7 @@ public sealed record CoilSheet
             : "";
         string at = MegahertzText.Of(question.FrequencyHz!.Value, 0, 4);
         return FormattableString.Invariant(
-            $" To be {Nano(question.InductanceH!.Value)} at {at} MHz it takes {wound.Turns:0.##} turns{whole}.");
+            $" To be {Nano(question.InductanceH!.Value)} at {at} MHz it takes {Turns(wound.Turns)}{whole}.");
     }
 
     private static CoilSheet Of(RingCoreAnswer answer)
@@ -127,7 +127,7 @@ public sealed record CoilSheet
             Kind = "ring core",
             Sentence = string.Create(
                 CultureInfo.InvariantCulture,
-                $"{turns:0.##} turns through a core of {Nano(inductancePerTurnSquaredH)} a turn squared are {Nano(inductance)}."),
+                $"{Turns(turns)} through a core of {Nano(inductancePerTurnSquaredH)} a turn squared are {Nano(inductance)}."),
             Figures =
             [
                 .. Fixed(turns, inductance),
@@ -154,7 +154,7 @@ public sealed record CoilSheet
             Sentence = string.Create(
                 CultureInfo.InvariantCulture,
                 $"For {MegahertzText.Of(frequencyHz, 0, 4)} MHz in a {(shape == ShieldShape.Square ? "square" : "round")} shield of "
-                    + $"{Milli(sizeM)}: {helix.Turns:0.##} turns on {Milli(helix.CoilDiameterM)}, "
+                    + $"{Milli(sizeM)}: {Turns(helix.Turns)} on {Milli(helix.CoilDiameterM)}, "
                         + $"{Milli(helix.CoilLengthM)} long, Q about {helix.Q:0}."),
             Figures =
             [
@@ -210,6 +210,9 @@ public sealed record CoilSheet
     ];
 
     private static string Nano(double henries) => PartWords.Engineering(henries, "H").Replace("\u00B5", "u", StringComparison.Ordinal);
+
+    private static string Turns(double turns) =>
+        turns.ToString("0.##", CultureInfo.InvariantCulture) is var said && said == "1" ? "1 turn" : said + " turns";
 
     private static string Milli(double metres) => string.Create(CultureInfo.InvariantCulture, $"{metres * 1e3:0.###} mm");
 }

@@ -91,5 +91,13 @@ public static class StressWords
     private static string Unit(StressQuantity quantity) =>
         quantity switch { StressQuantity.PeakVoltage => "V", StressQuantity.Current => "A", _ => "W" };
 
-    private static string Text(double value) => value.ToString(Math.Abs(value) >= 100 ? "0" : "G3", CultureInfo.InvariantCulture);
+    private static string Text(double value) => Math.Abs(value) switch
+    {
+        >= 100 => value.ToString("0", CultureInfo.InvariantCulture),
+
+        // Three figures too, and no exponent in a sentence.
+        > 0 and < 1e-4 and var small => Math.Round(value, Math.Min(15, 2 - (int)Math.Floor(Math.Log10(small))))
+            .ToString("0.0##############", CultureInfo.InvariantCulture),
+        _ => value.ToString("G3", CultureInfo.InvariantCulture),
+    };
 }

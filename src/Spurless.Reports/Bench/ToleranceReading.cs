@@ -76,8 +76,8 @@ public sealed record ToleranceReading
         string loss = result.Main is { } b
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"half of those built lose more than {-b.S21Db.P50:0.0#} dB at {MegahertzText.InWords(b.FrequencyHz)} MHz and one in "
-                    + $"twenty more than {-b.S21Db.P5:0.0#} dB ({-b.NominalS21Db:0.0#} dB as drawn)")
+                $"half of those built lose more than {Lost(b.S21Db.P50):0.0#} dB at {MegahertzText.InWords(b.FrequencyHz)} MHz and one in "
+                    + $"twenty more than {Lost(b.S21Db.P5):0.0#} dB ({Lost(b.NominalS21Db):0.0#} dB as drawn)")
             : "";
         if (result is not { Yield: { } yield, YieldInterval: { } interval })
         {
@@ -90,6 +90,9 @@ public sealed record ToleranceReading
                 + $"({interval.Low * 100:0.##} to {interval.High * 100:0.##} %)");
         return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
     }
+
+    // What loses nothing loses no negative nothing.
+    private static double Lost(double gainDb) => Math.Round(-gainDb, 2, MidpointRounding.AwayFromZero) + 0.0;
 
     /// <summary>What tolerances are in force, beside those that the parts state.</summary>
     /// <param name="result">The result.</param>

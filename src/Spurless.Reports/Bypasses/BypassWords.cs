@@ -8,6 +8,9 @@ namespace Spurless.Reports.Bypasses;
 /// <summary>What a bypass relay does, in sentences.</summary>
 public static class BypassWords
 {
+    private static readonly (double Scale, string Prefix)[] Prefixes =
+        [(1e-3, "k"), (1, ""), (1e3, "m"), (1e6, "u"), (1e9, "n"), (1e12, "p")];
+
     /// <summary>The verdict: one sentence or a few, with their full stops.</summary>
     /// <param name="answer">The answer.</param>
     public static string Conclusion(BypassAnswer answer)
@@ -65,21 +68,26 @@ public static class BypassWords
         return how + (morse ? ", and so does a keyed carrier" : "");
     }
 
-    /// <summary>What a figure is with a prefix, three digits at the most: <c>4.1 ms</c>.</summary>
+    /// <summary>What a figure is with a prefix, three digits before a thousand: <c>4.1 ms</c>; watts by the thousand in kW.</summary>
     /// <param name="value">In the unit.</param>
     /// <param name="unit">The unit.</param>
     public static string Si(double value, string unit)
     {
-        (double scale, string prefix) = Math.Abs(value) switch
+        int at = Math.Abs(value) switch
         {
-            0 => (1, ""),
-            >= 1e3 when unit == "W" => (1e-3, "k"),
-            >= 1 => (1, ""),
-            >= 1e-3 => (1e3, "m"),
-            >= 1e-6 => (1e6, "u"),
-            >= 1e-9 => (1e9, "n"),
-            _ => (1e12, "p"),
+            >= 1e3 when unit == "W" => 0,
+            0 or >= 1 => 1,
+            >= 1e-3 => 2,
+            >= 1e-6 => 3,
+            >= 1e-9 => 4,
+            _ => 5,
         };
+        if (Math.Abs(value) * Prefixes[at].Scale >= 999.5 && (at > 1 || (at == 1 && unit == "W")))
+        {
+            at--; // what rounds to a thousand is one of the next prefix
+        }
+
+        (double scale, string prefix) = Prefixes[at];
         double scaled = value * scale;
         string digits = Math.Abs(scaled) >= 99.95 ? "0" : Math.Abs(scaled) >= 9.995 ? "0.0" : "0.00";
         string text = scaled.ToString(digits, CultureInfo.InvariantCulture);

@@ -128,11 +128,17 @@ public static class CureWords
     public static string AboveList(CuredReceiver cured, Typography signs)
     {
         ArgumentNullException.ThrowIfNull(cured);
-        return cured.Cures.Count > 0 && cured.Cures[0].EndsIt
-            ? Elsewhere(cured) + $"{StudyWords.Capital(Figures.CountInWords(cured.Cures.Count(static c => c.EndsIt)))} of "
-                + $"{Figures.Count(cured.Tried, signs)} ways that were studied leave no harmful mixture and are not beaten by another; "
-                + "the best of all:"
-            : Conclusion(cured, signs);
+        if (cured.Cures.Count == 0 || !cured.Cures[0].EndsIt)
+        {
+            return Conclusion(cured, signs);
+        }
+
+        int ends = cured.Cures.Count(static c => c.EndsIt);
+        string of = $"{Figures.Count(cured.Tried, signs)} {(cured.Tried == 1 ? "way that was" : "ways that were")} studied";
+        return Elsewhere(cured) + $"{StudyWords.Capital(Figures.CountInWords(ends))} of {of} "
+            + (ends == 1
+                ? "leaves no harmful mixture and is not beaten by another:"
+                : "leave no harmful mixture and are not beaten by another; the best of all:");
     }
 
     /// <summary>That a report holds no ways out, and how it gets them.</summary>

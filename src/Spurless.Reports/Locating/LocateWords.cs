@@ -125,7 +125,7 @@ public static class LocateWords
         return located.RuledOut.Count == 0
             ? null
             : "By the log, the sole source is not: " + string.Join(", ", located.RuledOut.Take(MixturesTold).Select(r =>
-                $"{located.Findings.Carriers[r.Emitter].Emitter} (on at {Figures.Count(r.Counts.On, typography)} moments, heard at "
+                $"{located.Findings.Carriers[r.Emitter].Emitter} (on at {ObservationWords.InWords(r.Counts.On, typography)}, heard at "
                     + $"{Figures.Count(r.Counts.OnHeard, typography)} of them)"))
                 + (located.RuledOut.Count > MixturesTold
                     ? $" and {Figures.CountInWords(located.RuledOut.Count - MixturesTold)} more."

@@ -148,10 +148,10 @@ public static class LocateWriter
         }
 
         which.WriteTo(to, ink);
-        if (located.Ranked.Count > shown)
+        if (located.Ranked.Count - shown is > 0 and var more)
         {
             Paragraph(
-                to, $"{Figures.Count(located.Ranked.Count - shown, Signs)} more are weighed and less likely; --format csv lists them all.",
+                to, $"{Figures.Count(more, Signs)} more {(more == 1 ? "is" : "are")} weighed and less likely; --format csv lists them all.",
                 ink, TextTone.Faint);
         }
 
@@ -163,7 +163,10 @@ public static class LocateWriter
 
         if (located.ProductsLeftOut > 0)
         {
-            Paragraph(to, $"{Figures.Count(located.ProductsLeftOut, Signs)} weaker mixtures were not weighed.", ink, TextTone.Faint);
+            Paragraph(
+                to, $"{Figures.Count(located.ProductsLeftOut, Signs)} weaker "
+                    + $"{(located.ProductsLeftOut == 1 ? "mixture was" : "mixtures were")} not weighed.",
+                ink, TextTone.Faint);
         }
 
         if (located.Next.Count > 0)

@@ -25,7 +25,7 @@ public static class ObservationWords
             ClueKind.Fall => $"{Changed(located, (FallObservation)observation, located.Entries[of.Observation], typography)} it "
                 + Fell(((FallObservation)observation).FallDb, typography),
             ClueKind.Offset => $"measured {Hertz(((OffsetReading)observation).OffsetHz, typography)} off the channel's centre",
-            ClueKind.Log => $"the log of {Figures.Count(((LogReading)observation).Moments.Counted, typography)} moments",
+            ClueKind.Log => "the log of " + InWords(((LogReading)observation).Moments.Counted, typography),
             _ => "the recording with "
                 + string.Join(", ", ((RecordingHeard)located.Entries[of.Observation]).Kinds.Select(ListenWords.Plain)),
         };
@@ -236,6 +236,13 @@ public static class ObservationWords
     private static string Figure(double db, Typography typography) =>
         db.ToString("0.##", CultureInfo.InvariantCulture) + typography.Space + "dB";
 
-    private static string Hertz(double hertz, Typography typography) =>
-        (hertz < 0 ? typography.Minus : "") + Figures.Count((long)Math.Round(Math.Abs(hertz)), typography) + typography.Space + "Hz";
+    private static string Hertz(double hertz, Typography typography)
+    {
+        long whole = (long)Math.Round(hertz);
+        return (whole < 0 ? typography.Minus : "") + Figures.Count(Math.Abs(whole), typography) + typography.Space + "Hz";
+    }
+
+    /// <summary>So many moments of a log: <c>1 moment</c>, <c>1 202 moments</c>.</summary>
+    internal static string InWords(long moments, Typography typography) =>
+        Figures.Count(moments, typography) + (moments == 1 ? " moment" : " moments");
 }

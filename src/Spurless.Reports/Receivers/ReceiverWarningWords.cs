@@ -26,8 +26,8 @@ public static class ReceiverWarningWords
             ReceiverWarningKind.ProductUnderNoise =>
                 $"{entry}: a mixture of {value} dBm lies far under the noise of {against} dBm; nobody can have read it",
             ReceiverWarningKind.BesideThePassband =>
-                $"{entry}: the mixture lands {Figures.OffsetKilohertz(warning.FrequencyHz, signs)} from the channel's centre, outside of "
-                    + "the noise bandwidth, so that not all of it is read; move a tone",
+                $"{entry}: the mixture lands {Figures.OffsetKilohertz(warning.FrequencyHz, signs)} kHz from the channel's centre, outside "
+                    + "of the noise bandwidth, so that not all of it is read; move a tone",
             ReceiverWarningKind.UnderSensitivity =>
                 $"{entry}: that is no more than the sensitivity on the channel itself; see whether the level is that at the input",
             ReceiverWarningKind.FrontEndEnds =>

@@ -49,7 +49,7 @@ public static class ListenWriter
 
                     cells.AddRange([
                         ListenWords.Name(f) + (f.Kind == SignalKind.Morse ? $": {f.Code}" : ""),
-                        f.Confidence > 0.99 ? ">99" : (100 * f.Confidence).ToString("0", CultureInfo.InvariantCulture),
+                        ListenWords.Percent(f.Confidence),
                         ListenWords.Because(f)]);
                     table.Add([.. cells]);
                 }
@@ -233,5 +233,5 @@ public static class ListenWriter
         time.ToUniversalTime().ToString("yyyy-MM-dd'T'HH:mm:ss.fff'Z'", CultureInfo.InvariantCulture);
 
     private static string Cell(double? value, string format) => value is { } v && double.IsFinite(v)
-        ? v.ToString(format, CultureInfo.InvariantCulture) : "";
+        ? FixedText.Of(v, format) : "";
 }

@@ -56,7 +56,7 @@ public static class ComparisonText
         return string.Create(
             CultureInfo.InvariantCulture,
             $"{receiver.Appeared.Count} appeared, {receiver.Went.Count} went, {receiver.Changed.Count} changed, "
-                + $"{receiver.Unchanged} are the same; ") +
+                + $"{receiver.Unchanged} {(receiver.Unchanged == 1 ? "is" : "are")} the same; ") +
             string.Create(
                 CultureInfo.InvariantCulture,
                 $"harmful {receiver.Before.Harmful} -> {receiver.Now.Harmful}, "

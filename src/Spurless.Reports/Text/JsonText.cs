@@ -24,7 +24,7 @@ internal static class JsonText
     {
         if (value is { } number && double.IsFinite(number))
         {
-            json.WriteNumber(name, number);
+            json.WriteNumber(name, number + 0.0); // a negative zero is none
         }
         else
         {

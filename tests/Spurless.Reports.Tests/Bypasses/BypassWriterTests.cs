@@ -64,7 +64,7 @@ public sealed class BypassWriterTests
     [Theory]
     [InlineData(0.0046, "s", "4.6 ms")]
     [InlineData(50, "W", "50 W")]
-    [InlineData(0.9995, "W", "1000 mW")]
+    [InlineData(0.9995, "W", "1 W")]
     [InlineData(1500, "W", "1.5 kW")]
     [InlineData(2.5e-5, "J", "25 uJ")]
     [InlineData(0, "A", "0 A")]
