@@ -56,7 +56,7 @@ public sealed class PlainLocateTests
             text, "locate.site.yaml", new StubFiles(("a.log.csv", log)), out IReadOnlyList<Diagnostic> findings);
         Assert.Equal("", string.Join('\n', findings));
         LocatedReceiver found = Assert.Single(LocateService.Ask(new LocateQuestion { Site = site! }).Answer!.Receivers);
-        Dictionary<(string, string), double> expected = Posterior(found.Findings, amplifier, coupled, offsets, falls, readings, rows);
+        Dictionary<(string, string), double> expected = Posterior(found.Findings, coupled, offsets, falls, readings, rows);
         Assert.Equal(expected.Count, found.Weighed.Hypotheses.Count);
         for (int h = 0; h < found.Weighed.Hypotheses.Count; h++)
         {
@@ -70,8 +70,7 @@ public sealed class PlainLocateTests
     }
 
     private static Dictionary<(string, string), double> Posterior(
-        ReceiverFindings receiver, bool amplifier, bool coupled, double?[] offsets, List<Fall> falls, List<Offset> readings,
-        List<bool?[]> rows)
+        ReceiverFindings receiver, bool coupled, double?[] offsets, List<Fall> falls, List<Offset> readings, List<bool?[]> rows)
     {
         ProductFinding[] products =
         [
@@ -187,7 +186,8 @@ public sealed class PlainLocateTests
             case 1:
                 string emitter = Names[random.Next(4)];
                 double? by = random.Next(3) == 0 ? null : 2 + random.Next(5);
-                text.Append(Inv($"  - emitter_reduced: {{ receiver: input, emitter: {emitter}, by: {(by is { } b ? Inv($"{b} dB") : "off")}, "));
+                string down = by is { } b ? Inv($"{b} dB") : "off";
+                text.Append(Inv($"  - emitter_reduced: {{ receiver: input, emitter: {emitter}, by: {down}, "));
                 text.Append(Inv($"over_noise: {x} dB, fall: {d} dB{plus} }}\n"));
                 falls.Add(new(x, d, stated ?? 1, (p, place) => Reduced(p, place, emitter, by)));
                 break;

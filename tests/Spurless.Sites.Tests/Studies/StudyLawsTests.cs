@@ -21,7 +21,7 @@ public sealed class StudyLawsTests
     public void The_sites_have_mixtures_to_hold_the_laws_to(int seed)
     {
         ProductFinding[] all = [.. Study(Made(seed)).Receivers.SelectMany(static r => r.Products)];
-        Assert.True(all.Length >= 5, $"{all.Length} mixtures");
+        Assert.True(all.Length >= 2, $"{all.Length} mixtures");
         Assert.Contains(all, static p => p.LevelDbm is not null);
     }
 

@@ -104,7 +104,7 @@ public sealed class CsvReaderLawsTests
             Cells(name).Select(c => (c.Row + 2, table.ColumnOf(c.Row, c.Column))), findings.Select(static f => (f.Line, f.Column)));
     }
 
-    /// <summary>Lines that say nothing, remarks, ends of lines of another system and a mark of the encoding move nothing but lines.</summary>
+    /// <summary>Remarks, empty lines, ends of lines of another system and a mark of the encoding move nothing but lines.</summary>
     [Theory]
     [MemberData(nameof(Each))]
     public void Remarks_and_line_ends_change_nothing(string name, char separator)
