@@ -26,6 +26,8 @@ internal static class AlikeParts
             sets.Add(([.. beside.Select(static p => p.Name)], true));
         }
 
+        // Three one behind the other are one set, not two of two: each may be the sum but for what the others leave.
+        List<HashSet<string>> chains = [];
         foreach (string node in circuit.Parts.SelectMany(static p => p.Nodes).Distinct())
         {
             Part[] here = [.. circuit.Parts.Where(p => p.Nodes.Contains(node))];
@@ -33,10 +35,14 @@ internal static class AlikeParts
                 .GetType() == here[1].GetType() && here.All(free.Contains)
                 && Ends((TwoTerminalPart)here[0]) != Ends((TwoTerminalPart)here[1]))
             {
-                sets.Add(([here[0].Name, here[1].Name], false));
+                HashSet<string>[] met = [.. chains.Where(c => here.Any(p => c.Contains(p.Name)))];
+                chains.RemoveAll(met.Contains);
+                chains.Add([.. met.SelectMany(static c => c), here[0].Name, here[1].Name]);
             }
         }
 
+        string[] order = [.. circuit.Parts.Select(static p => p.Name)];
+        sets.AddRange(chains.Select(c => (order.Where(c.Contains).ToArray(), false)));
         return sets;
     }
 

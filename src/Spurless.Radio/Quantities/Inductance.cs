@@ -4,7 +4,7 @@ namespace Spurless.Radio.Quantities;
 public readonly record struct Inductance : IComparable<Inductance>
 {
     /// <summary>The values that make sense; what is read lies there.</summary>
-    public static SenseRange Range { get; } = new(1e-15, 1e3, "from 1 fH to 1 kH");
+    public static SenseRange Range { get; } = new(1e-15, 1e3, "from 1 fH to 1000 H");
 
     private static readonly UnitTable _units = new("an inductance", "nH", "24 nH", UnitTable.Prefixed("H", -15, 0)) { Sense = Range };
 

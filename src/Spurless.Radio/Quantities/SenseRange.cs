@@ -6,7 +6,7 @@ namespace Spurless.Radio.Quantities;
 /// </summary>
 /// <param name="Least">The least value in the quantity's SI unit or decibels; of a range of magnitudes the least but 0.</param>
 /// <param name="Greatest">The greatest value.</param>
-/// <param name="Words">The range as a remedy names it: <c>from 1 fH to 1 kH</c>.</param>
+/// <param name="Words">The range as a remedy names it: <c>from 1 fH to 1000 H</c>.</param>
 /// <param name="OfMagnitude">Whether 0 is meant too, and both signs where the quantity has them.</param>
 public readonly record struct SenseRange(double Least, double Greatest, string Words, bool OfMagnitude = true)
 {

@@ -17,13 +17,12 @@ internal sealed class UnitTable(string kind, string usual, string example, param
     internal SenseRange? Sense { get; init; }
 
     // A comma before other than three digits can only be a decimal one; before three it may part the thousands.
-    private static string? WithPoint(string clean, string written, string symbol)
+    private string? WithPoint(string clean, string written, string symbol)
     {
         int digits = symbol.AsSpan(1).IndexOfAnyExceptInRange('0', '9');
         digits = digits < 0 ? symbol.Length - 1 : digits;
         string unit = symbol[(1 + digits)..].TrimStart();
-        return digits != 3 && unit.Length > 0 && unit == Shown(unit) // else it would be no remedy
-            && unit.All(static c => !char.IsAsciiDigit(c) && c is not (',' or '.'))
+        return digits != 3 && Array.Exists(units, u => u.Symbol == unit) // else it would be no remedy
             && !written.Contains('.', StringComparison.Ordinal) && clean.Contains(',', StringComparison.Ordinal)
             ? $"{written}.{symbol.AsSpan(1, digits)} {unit}"
             : null;

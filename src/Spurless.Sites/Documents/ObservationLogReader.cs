@@ -35,6 +35,7 @@ public static class ObservationLogReader
         foreach (CsvRow row in table.Rows)
         {
             CsvCell cell = row.Cells[0];
+            bool?[] states = [.. row.Cells.Skip(1).Select(c => State(c, table.File, diagnostics))];
             bool withZone = TryTime(cell.Text, _withZone, out DateTimeOffset time);
             if (!withZone && !TryTime(cell.Text, _withoutZone, out time))
             {
@@ -49,7 +50,7 @@ public static class ObservationLogReader
 
             zoned ??= withZone;
             CheckOrder(cell, table.File, withZone, zoned.Value, rows.Count > 0 && time <= rows[^1].Time, diagnostics);
-            rows.Add(new ObservationRow(time, [.. row.Cells.Skip(1).Select(c => State(c, table.File, diagnostics))], row.Line));
+            rows.Add(new ObservationRow(time, states, row.Line));
         }
 
         return new ObservationLog(table.File, [.. table.Head.Skip(1).Select(static h => h.Text)], rows);

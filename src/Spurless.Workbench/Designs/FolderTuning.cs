@@ -20,7 +20,8 @@ public static class FolderTuning
             return null;
         }
 
-        string path = Path.GetFullPath("/" + NamesInFolder.Beside(circuit) + named)[1..].Replace('\\', '/');
+        // As a name within the folder, whatever a system puts before the roots of its paths.
+        string path = folder.Beside(circuit).NameOf(named.Replace('\\', '/'));
         return folder.FilesOf(FileKind.Requirement).Any(f => f.Name == path) ? path : null;
     }
 
