@@ -51,6 +51,7 @@ internal static class AfskRecogniser
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.NarrowRate, 0.12);
         float[] open = new float[mark.Length + 1];
+        bool[]? hole = stretch.InHole(offsetS, Stretch.NarrowRate, mark.Length, 1 / RateBd);
         int last = 0;
         for (int n = 0; n < mark.Length; n++)
         {
@@ -61,7 +62,15 @@ internal static class AfskRecogniser
             if (clock.Push(v, out float decided))
             {
                 int level = decided > 0 ? 1 : 0;
-                reader.Push(level == last ? 1 : 0, n, PerBit);
+                if (hole?[n] == true)
+                {
+                    reader.Lose();
+                }
+                else
+                {
+                    reader.Push(level == last ? 1 : 0, n, PerBit);
+                }
+
                 last = level;
             }
         }

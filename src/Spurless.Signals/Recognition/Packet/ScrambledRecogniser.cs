@@ -11,6 +11,9 @@ internal static class ScrambledRecogniser
     private const double RateBd = 9_600;
     private const double PerBit = Stretch.WideRate / RateBd;
 
+    /// <summary>So many bits behind one that is not known are not known either.</summary>
+    private const int Scrambler = 18;
+
     /// <summary>Cut-off of the receive filter, in hertz, and how much of the signal's curvature is added.</summary>
     private static readonly (double CutHz, float Boost)[] _fronts = [(5_200, 0), (6_500, 0), (4_800, 0.25f), (4_000, 0)];
 
@@ -78,6 +81,7 @@ internal static class ScrambledRecogniser
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
         uint history = 0;
+        bool[]? hole = stretch.InHole(offsetS, Stretch.WideRate, y.Length, Scrambler / RateBd);
         int last = 0;
         for (int n = 0; n < y.Length; n++)
         {
@@ -89,7 +93,15 @@ internal static class ScrambledRecogniser
                 uint bit = decided > 0 ? 1u : 0u;
                 int plain = (int)((bit ^ history >> 11 ^ history >> 16) & 1);
                 history = history << 1 | bit;
-                reader.Push(plain == last ? 1 : 0, n, PerBit);
+                if (hole?[n] == true)
+                {
+                    reader.Lose();
+                }
+                else
+                {
+                    reader.Push(plain == last ? 1 : 0, n, PerBit);
+                }
+
                 last = plain;
             }
         }
