@@ -23,6 +23,7 @@ internal sealed record AudioAnalysis(List<Finding> Findings, List<Span> OnAir, d
 internal sealed class AudioAnalyser
 {
     private const double GatedPitch = 0.08;
+    private const double ShortCodeS = 69 / 134.4;
 
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
@@ -130,6 +131,9 @@ internal sealed class AudioAnalyser
         _found.RemoveAll(f => f.Kind == SignalKind.Ctcss
             && combs.Exists(c => Covers(c, f) && Math.Abs(
                 f.ToneHz!.Value / c.ToneHz!.Value - Math.Round(f.ToneHz.Value / c.ToneHz.Value)) < 0.02));
+
+        // For less than three words of a code its lowest line reads as one.
+        _found.RemoveAll(f => f.Kind == SignalKind.Dcs && f.LengthS < ShortCodeS && combs.Exists(c => Covers(c, f)));
         return Local(_stretch, combs);
     }
 

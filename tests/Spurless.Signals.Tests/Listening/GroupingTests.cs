@@ -173,7 +173,7 @@ public sealed class GroupingTests
         double[][] signals =
         [
             ToneSignals.Tone(1_200, 2, 16_000),
-            PagingSignal.Wave(PagingSignal.Bits([(1_234_567, 3, "INVENTED")])[..2_000], 1_200, 16_000),
+            PagingSignal.Wave(PagingSignal.Bits([(1_234_567, 3, "INVENTED")], 2), 1_200, 16_000),
             ToneSignals.Arcing(50, 2, 16_000, 3),
             SpeechSignal.Make(2, 16_000, 4),
         ];

@@ -91,7 +91,7 @@ public sealed class MorseReaderTests
 
             int count = ToneSignals.MorseKeying(Text[letter].ToString(), 15).Count;
             double middle = marks[first].At + marks[first].For / 2;
-            string read = new MorseReader(marks, [new Span(middle - 0.04, middle + 0.04)]).Read()!.Code!;
+            string read = new MorseReader(marks, [new Span(middle - 0.032, middle + 0.032)]).Read()!.Code!;
             Assert.Equal(Text[..letter] + '*' + Text[(letter + 1)..], read);
             first += count;
         }

@@ -10,7 +10,7 @@ namespace Spurless.Signals.Tests.Recognition;
 /// Batches of ITU-R M.584 whose sync word was lost: the batch goes on with its timing (544 bits: a sync word and 16 codewords), so its
 /// codewords are where they are expected. Made by the tests' modulator.
 /// </summary>
-public sealed class PagingHoleTests
+public sealed class PagingHoleTests(ITestOutputHelper output)
 {
     private const double Rate = 48_000;
     private const double StartS = 1.5;
@@ -70,7 +70,7 @@ public sealed class PagingHoleTests
         double middle = (Preamble + Batch + 16) / rateBd;
         (double from, double to) = (middle - holeS / 2, middle + holeS / 2);
         Array.Clear(wave, (int)(from * Rate), (int)(holeS * Rate));
-        Finding found = Found(Recorded(wave, 0.001), rateBd, squelch: new Span(StartS + from, StartS + to));
+        Finding found = Found(Recorded(wave, 0.006), rateBd, squelch: new Span(StartS + from, StartS + to));
         int touched = Enumerable.Range(0, 16 * Batches).Count(w =>
         {
             double at = (Preamble + 32 + w / 16 * Batch + w % 16 * 32) / rateBd;
@@ -80,7 +80,9 @@ public sealed class PagingHoleTests
         Assert.Equal(found.UnitsChecked, found.UnitsGood);
     }
 
-    /// <summary>Behind the last batch nothing is added: neither of noise, nor of a carrier at rest, nor of reversals or random bits.</summary>
+    /// <summary>
+    /// Behind the last batch nothing is added: neither of noise, nor of a carrier at rest, nor of reversals or random bits.
+    /// </summary>
     [Theory]
     [InlineData("noise")]
     [InlineData("high")]
@@ -209,7 +211,7 @@ public sealed class PagingHoleTests
     private static double[] Recorded(double[] wave, double noise) =>
         new Sound(Rate, wave.Length / Rate + 3).Add(StartS, wave, 0.3).Noise(noise, 21).Samples;
 
-    private static Finding Found(double[] audio, double rateBd, Span? squelch = null)
+    private Finding Found(double[] audio, double rateBd, Span? squelch = null)
     {
         if (squelch is { } hole)
         {
@@ -217,6 +219,8 @@ public sealed class PagingHoleTests
         }
 
         Heard heard = Made.Hear(RecordingFiles.Wav(Rate, 16, audio));
+        output.WriteLine(string.Join("; ", heard.Transmissions.SelectMany(static t => t.Kinds)));
+        output.WriteLine("holes " + string.Join("; ", AudioHoles.Find([.. audio.Select(static v => (float)v)], Rate)));
         Finding found = Assert.Single(heard.Transmissions.SelectMany(static t => t.Kinds), static k => k.Kind == SignalKind.Pocsag);
         Assert.Equal(rateBd, found.SymbolRateBd);
         return found;

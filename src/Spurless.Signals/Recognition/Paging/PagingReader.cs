@@ -15,7 +15,7 @@ internal readonly record struct PagingBatch(int Sync, int End, bool HasSync, int
 /// <summary>
 /// Reads batch after batch by the timing of one sync word. A batch whose own sync word was lost, in a fade or a gap of the samples, is
 /// known by its codewords: three that pass their check where the timing has them, four where the timing slipped by some bits. Random bits
-/// do that by 5e-8 and 7e-9 a batch.
+/// do that by 3e-7 and 7e-9 a batch, and only where a transmission is known to be.
 /// </summary>
 /// <param name="soft">The signal, integrated over a bit, the middle between its levels at 0.</param>
 /// <param name="hole">Which samples a hole took; null for none.</param>
@@ -86,7 +86,10 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
     private PagingBatch? Before(PagingBatch first, int floor) =>
         Unsynced(first.Sync - (Words + 1) * Word, floor);
 
-    /// <summary>The batch whose lost sync word was expected at a sample, by its codewords; null where there is none.</summary>
+    /// <summary>
+    /// The batch whose lost sync word was expected at a sample, by its codewords; null where there is none. Of all timings the one with the
+    /// most: idle words in a row pass their check one and two bits off as well, since the code is cyclic.
+    /// </summary>
     private PagingBatch? Unsynced(int expected, int floor)
     {
         PagingBatch? best = null;
@@ -105,12 +108,6 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
                 {
                     best = batch;
                 }
-            }
-
-            // Without a slip the first that fits; with one the clock may be pulled in from some samples off, with words lost.
-            if (d == Jitter && best is not null)
-            {
-                break;
             }
         }
 
