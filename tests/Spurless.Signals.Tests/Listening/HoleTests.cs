@@ -42,6 +42,7 @@ public sealed class HoleTests
 
     /// <summary>Every kind with samples dropped all through it, and with a squelch that leaves a trace of it (50 dB down).</summary>
     [Theory]
+    [Trait("Category", "Long")]
     [InlineData(SignalKind.Pocsag)]
     [InlineData(SignalKind.Afsk1200)]
     [InlineData(SignalKind.Fsk9600)]
@@ -128,10 +129,10 @@ public sealed class HoleTests
     [InlineData(192_000, 1)]
     public void Find_droppedSamples_areFoundWhereTheyAre(double rate, double gain)
     {
-        foreach (int seed in Enumerable.Range(1, 20))
+        foreach (int seed in Enumerable.Range(1, 6))
         {
             Span[] holes = Holes(8, seed, 0.004, 0.13);
-            double[] sound = Channels.Band(new Sound(rate, 10).Noise(0.2, seed).Samples, rate, 200, 3_000, 600);
+            double[] sound = new Sound(rate, 10).Noise(0.2, seed).Samples;
             float[] audio = [.. Cut(sound, rate, holes).Select(v => (float)(gain * v))];
             List<Span> found = AudioHoles.Find(audio, rate);
             Assert.Equal(holes.Length, found.Count);
