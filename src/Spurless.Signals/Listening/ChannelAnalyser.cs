@@ -76,7 +76,8 @@ internal static class ChannelAnalyser
         double? deviation = carrier.Modulation == Modulation.Fm ? carrier.Deviation(partOn, step) : null;
         List<Finding> findings = carrier.Modulation switch
         {
-            Modulation.Fm => InFrequency(piece, HeardMask(piece, envelope, on, threshold).AsSpan(first, last - first + 1), deviation!.Value),
+            Modulation.Fm => InFrequency(
+                piece, HeardMask(piece, envelope, on, threshold).AsSpan(first, last - first + 1), deviation!.Value),
             Modulation.Keyed => [Keyed(piece, envelope, startS)],
             _ => InAmplitude(piece, partOn),
         };

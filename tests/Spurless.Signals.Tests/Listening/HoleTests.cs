@@ -172,7 +172,8 @@ public sealed class HoleTests
     {
         float[] unused = [];
         Assert.Empty(AudioHoles.Find(unused, Rate));
-        Finding found = Made.Only(Made.Hear(Rate, 12, s => s.Add(2, ToneSignals.Morse("TEST OMO", 18, 700, Rate), 0.4), 0), SignalKind.Morse);
+        Finding found = Made.Only(
+            Made.Hear(Rate, 12, s => s.Add(2, ToneSignals.Morse("TEST OMO", 18, 700, Rate), 0.4), 0), SignalKind.Morse);
         Assert.Equal("TEST OMO", found.Code);
     }
 }

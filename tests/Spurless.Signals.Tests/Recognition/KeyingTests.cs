@@ -27,7 +27,8 @@ public sealed class KeyingTests
     [Fact]
     public void SymbolRates_ofNoise_areNone()
     {
-        int claimed = Enumerable.Range(1, 30).Count(static seed => SymbolRates.Find(Dsp.Plain.Noise(144_000, seed), Rate, 6_500, null).Count > 0);
+        int claimed = Enumerable.Range(1, 30).Count(
+            static seed => SymbolRates.Find(Dsp.Plain.Noise(144_000, seed), Rate, 6_500, null).Count > 0);
         Assert.True(claimed <= 3, $"{claimed} of 30");
     }
 

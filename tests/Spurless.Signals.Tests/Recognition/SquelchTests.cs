@@ -12,7 +12,7 @@ public sealed class SquelchTests
 {
     private const double Rate = 8_000;
 
-    /// <summary>The 47 tones of 67.0 to 254.1 Hz (seen in public copies), each 0.4 % off either way, under noise: named as itself.</summary>
+    /// <summary>The 47 tones of 67.0 to 254.1 Hz (seen in public copies), each 0.4 % off either way, in noise: named as itself.</summary>
     [Fact]
     public void Ctcss_everyToneOfTheTable_isNamed()
     {

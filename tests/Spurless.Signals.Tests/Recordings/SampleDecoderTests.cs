@@ -88,8 +88,8 @@ public sealed class SampleDecoderTests
     public void Decode_laws_haveTheirSegments(SampleCoding coding, int smallest, int firstDoubling, double largest)
     {
         float[] values = new float[256];
-        SampleDecoder.Decode([.. Enumerable.Range(0, 256).Select(static c => (byte)c)], new RecordingFormat(8_000, 1, false, coding), 1, 0, 1,
-            values);
+        byte[] codes = [.. Enumerable.Range(0, 256).Select(static c => (byte)c)];
+        SampleDecoder.Decode(codes, new RecordingFormat(8_000, 1, false, coding), 1, 0, 1, values);
         float[] positive = [.. values.Where((v, c) => (c & 0x80) != 0).Order()];
         float[] negative = [.. values.Where((v, c) => (c & 0x80) == 0).OrderDescending()];
         Assert.Equal(128, positive.Length);
