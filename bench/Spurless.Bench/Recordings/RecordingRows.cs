@@ -8,7 +8,10 @@ using Spurless.Signals.Tests.Making;
 
 namespace Spurless.Bench.Recordings;
 
-/// <summary>Listening: how many times faster than the recording lasts, and in how much memory. Made by the tests' modulator.</summary>
+/// <summary>
+/// Listening: how many times faster than the recording lasts, by the clock and by processor time, and in how much memory. Made by the
+/// tests' modulator.
+/// </summary>
 public static class RecordingRows
 {
     private const string Subject = "Recordings";
@@ -43,27 +46,29 @@ public static class RecordingRows
         BitConverter.TryWriteBytes(head.AsSpan(40), (uint)((wav.Length - 44L) * times));
         DiagnosticBag findings = new();
         Recording recording = WavReader.Open(new RepeatedStream(head, wav[44..], times), "made.wav", WavUse.Audio, null, findings)!;
-        (double seconds, long heap, Heard heard) = Measure(() => AudioListener.Listen(recording));
-        return Result(heard, seconds, heap, 200);
+        return Result(Measure(() => AudioListener.Listen(recording)), 200);
     }
 
     private static BenchResult Band(BenchContext context)
     {
-        (double seconds, long heap, Heard heard) = Listen(8, context.Quick ? 6 : 60);
-        return Result(heard, seconds, heap, 1.5);
+        return Result(Listen(8, context.Quick ? 6 : 60), 1.5);
     }
 
     private static BenchResult Growth(BenchContext context)
     {
         int[] channels = context.Quick ? [1, 8, 32] : [1, 8, 32, 128];
-        double[] seconds = [.. channels.Select(static n => Listen(n, 4).Seconds / (4 * BlockS))];
+        Measured[] runs = [.. channels.Select(static n => Listen(n, 4))];
         return new BenchResult(
-            string.Join(" / ", seconds.Select(static s => string.Create(CultureInfo.InvariantCulture, $"{s:0.00}"))) + " s a second",
+            $"{Each(runs, static r => r.Seconds)} s a second",
             "",
             "",
             null,
-            $"with {string.Join(" / ", channels)} channels on all the time");
+            $"with {string.Join(" / ", channels)} channels on all the time; processor time "
+                + $"{Each(runs, static r => r.ProcessorS)} s a second");
     }
+
+    private static string Each(Measured[] runs, Func<Measured, double> of) =>
+        string.Join(" / ", runs.Select(r => string.Create(CultureInfo.InvariantCulture, $"{of(r) / (4 * BlockS):0.00}")));
 
     /// <summary>Sweeps of a recorded band and their lines.</summary>
     private static BenchResult Survey(BenchContext context)
@@ -80,7 +85,7 @@ public static class RecordingRows
             string.Create(CultureInfo.InvariantCulture, $"{recording.DurationS:0} s; {lines} lines"));
     }
 
-    private static (double Seconds, long Heap, Heard Heard) Listen(int channels, int times)
+    private static Measured Listen(int channels, int times)
     {
         Recording recording = Recorded(channels, times);
         return Measure(() => BandListener.Listen(recording));
@@ -104,24 +109,30 @@ public static class RecordingRows
             meta, "made.sigmf-meta", _ => new RepeatedStream([], data, times), "made.sigmf-data", null, findings)!;
     }
 
-    private static (double Seconds, long Heap, Heard Heard) Measure(Func<Heard> listen)
+    private static Measured Measure(Func<Heard> listen)
     {
         long before = GC.GetTotalMemory(forceFullCollection: true);
         long most = 0;
         using Timer timer = new(_ => most = Math.Max(most, GC.GetTotalMemory(false) - before), null, 0, 20);
+        double processor = Environment.CpuUsage.TotalTime.TotalSeconds;
         Stopwatch clock = Stopwatch.StartNew();
         Heard heard = listen();
-        return (clock.Elapsed.TotalSeconds, most, heard);
+        return new Measured(clock.Elapsed.TotalSeconds, Environment.CpuUsage.TotalTime.TotalSeconds - processor, most, heard);
     }
 
-    private static BenchResult Result(Heard heard, double seconds, long heap, double goal)
+    private static BenchResult Result(Measured run, double goal)
     {
-        double ratio = heard.DurationS / seconds;
+        double lengthS = run.Heard.DurationS;
+        double ratio = lengthS / run.Seconds;
         return new BenchResult(
-            string.Create(CultureInfo.InvariantCulture, $"{ratio:0.0} x real time, heap {heap / 1e6:0} MB"),
+            string.Create(CultureInfo.InvariantCulture, $"{ratio:0.0} x real time, heap {run.Heap / 1e6:0} MB"),
             "",
             "",
-            ratio >= goal && heap < MostHeap,
-            string.Create(CultureInfo.InvariantCulture, $"{heard.DurationS:0} s; {heard.Transmissions.Count} transmissions found"));
+            ratio >= goal && run.Heap < MostHeap,
+            string.Create(CultureInfo.InvariantCulture,
+                $"{lengthS:0} s; {run.Heard.Transmissions.Count} transmissions found; {run.ProcessorS:0.0} s of processor time, ")
+                + string.Create(CultureInfo.InvariantCulture, $"{lengthS / run.ProcessorS:0.0} x real time on each processor"));
     }
+
+    private sealed record Measured(double Seconds, double ProcessorS, long Heap, Heard Heard);
 }

@@ -86,7 +86,8 @@ public static class AudioListener
             }
 
             double ownTo = last ? double.PositiveInfinity : startS + (before + own) / rate;
-            yield return Stretch.Make(buffer.AsSpan(0, have).ToArray(), rate, startS, ownFrom, ownTo);
+            float[] audio = buffer.AsSpan(0, have).ToArray();
+            yield return Stretch.Make(audio, rate, startS, ownFrom, ownTo, AudioHoles.Find(audio, rate));
             if (last)
             {
                 yield break;

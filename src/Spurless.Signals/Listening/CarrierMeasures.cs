@@ -11,7 +11,10 @@ internal static class CarrierMeasures
     private const double MostFast = 0.12;
     private const double LongestHoleS = 0.15;
 
-    /// <summary>The share of the power that is one steady line: a carrier, against a side band without one.</summary>
+    /// <summary>
+    /// The share of the power that is one steady line: a carrier, against a side band without one. It must stand still: the strongest of a
+    /// voice's harmonics holds as much for a moment.
+    /// </summary>
     public static double Steady(ReadOnlySpan<float> z, double rateHz, ReadOnlySpan<bool> on, int step)
     {
         int size = 1_024;
@@ -27,7 +30,7 @@ internal static class CarrierMeasures
 
         PowerSpectrum spectrum = new(size, size);
         float[] power = new float[size];
-        double shares = 0;
+        double[] shares = new double[size];
         int count = 0;
         for (int n = 0; n + size <= z.Length / 2; n += size)
         {
@@ -37,25 +40,27 @@ internal static class CarrierMeasures
             }
 
             spectrum.OfComplex(z.Slice(2 * n, 2 * size), power);
-            int top = 0;
             double total = 1e-20;
+            foreach (float p in power)
+            {
+                total += p;
+            }
+
             for (int b = 0; b < size; b++)
             {
-                total += power[b];
-                top = power[b] > power[top] ? b : top;
+                shares[b] += power[b] / total;
             }
 
-            double line = 0;
-            for (int b = Math.Max(0, top - 2); b <= Math.Min(size - 1, top + 2); b++)
-            {
-                line += power[b];
-            }
-
-            shares += line / total;
             count++;
         }
 
-        return count == 0 ? 1 : shares / count;
+        if (count == 0)
+        {
+            return 1;
+        }
+
+        int top = Array.IndexOf(shares, shares.Max());
+        return shares[Math.Max(0, top - 2)..Math.Min(size, top + 3)].Sum() / count;
     }
 
     /// <summary>

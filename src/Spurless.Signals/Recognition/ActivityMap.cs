@@ -19,6 +19,12 @@ internal sealed class ActivityMap
     private const double FlatKurtosis = 2.3;
     private const double PeakedKurtosis = 5;
 
+    // What the filters spread a hole's edges by.
+    private const double SpeechMarginS = 0.009;
+    private const double WideMarginS = 0.001;
+    private const double MostLost = 0.5;
+
+    private readonly bool[] _lost;
     private readonly bool[] _lines;
     private readonly double[] _kurtosis;
     private readonly double[] _kurtosisNarrow;
@@ -30,6 +36,7 @@ internal sealed class ActivityMap
         TotalDb = new double[frames];
         HighDb = new double[frames];
         Plain = new bool[frames];
+        _lost = new bool[frames];
         _lines = new bool[frames];
         _kurtosis = new double[frames];
         _kurtosisNarrow = new double[frames];
@@ -116,8 +123,18 @@ internal sealed class ActivityMap
         float[]? high = stretch.TopHz > 6_500
             ? BandPass.Apply(stretch.Wide, BandPass.Design(4_500, Math.Min(stretch.TopHz, 12_000), Stretch.WideRate, 24))
             : null;
+        bool[]? hole = stretch.InHole(0, Stretch.NarrowRate, stretch.Narrow.Length, SpeechMarginS);
+        bool[]? wideHole = stretch.InHole(0, Stretch.WideRate, stretch.Wide.Length, WideMarginS);
         for (int k = 0; k < Count; k++)
         {
+            _lost[k] = hole is not null && hole.AsSpan(k * Frame, Frame).Count(true) > MostLost * Frame;
+            if (_lost[k] && k > 0)
+            {
+                // Nothing is known of it: it is as loud as the one before.
+                (SpeechDb[k], TotalDb[k], HighDb[k]) = (SpeechDb[k - 1], TotalDb[k - 1], HighDb[k - 1]);
+                continue;
+            }
+
             ReadOnlySpan<float> narrow = stretch.Narrow.AsSpan(k * Frame, Frame);
             int wideFrom = Math.Min(k * WideFrame, Math.Max(0, stretch.Wide.Length - WideFrame));
             ReadOnlySpan<float> wide = stretch.Wide.AsSpan(wideFrom, Math.Min(WideFrame, stretch.Wide.Length - wideFrom));
@@ -125,9 +142,9 @@ internal sealed class ActivityMap
             TotalDb[k] = Db(Kernels.Power(wide));
             HighDb[k] = high is null ? SpeechDb[k] : Db(Kernels.Power(high.AsSpan(wideFrom, wide.Length)));
             _lines[k] = TotalDb[k] > SilenceDb && HasLine(spectrum, narrow, power, floor, lowest, highest);
-            _kurtosis[k] = Kurtosis(Around(stretch.Speech, k * Frame, Frame));
-            _kurtosisNarrow[k] = Kurtosis(Around(stretch.Narrow, k * Frame, Frame));
-            _kurtosisWide[k] = Kurtosis(Around(stretch.Wide, k * WideFrame, WideFrame));
+            _kurtosis[k] = Kurtosis(Around(stretch.Speech, hole, k * Frame, Frame));
+            _kurtosisNarrow[k] = Kurtosis(Around(stretch.Narrow, hole, k * Frame, Frame));
+            _kurtosisWide[k] = Kurtosis(Around(stretch.Wide, wideHole, k * WideFrame, WideFrame));
         }
     }
 
@@ -163,6 +180,8 @@ internal sealed class ActivityMap
             Plain[k] = !_lines[k] && !flat && !peaked;
         }
 
+        FillLost();
+
         // One odd frame among plain ones is chance.
         for (int k = 1; k + 1 < Count; k++)
         {
@@ -173,12 +192,40 @@ internal sealed class ActivityMap
         }
     }
 
-    /// <summary>Three frames round one.</summary>
-    private static ReadOnlySpan<float> Around(float[] x, int at, int frame)
+    /// <summary>A frame in a hole is plain where those before and behind the hole are.</summary>
+    private void FillLost()
+    {
+        for (int k = 0; k < Count; k++)
+        {
+            if (!_lost[k])
+            {
+                continue;
+            }
+
+            int behind = k;
+            while (behind < Count && _lost[behind])
+            {
+                behind++;
+            }
+
+            bool plain = (k == 0 || Plain[k - 1]) && (behind == Count || Plain[behind]);
+            Plain.AsSpan(k, behind - k).Fill(plain);
+            k = behind;
+        }
+    }
+
+    /// <summary>Three frames round one, less what lies in a hole.</summary>
+    private static ReadOnlySpan<float> Around(float[] x, bool[]? hole, int at, int frame)
     {
         int from = Math.Max(0, at - frame);
         int to = Math.Min(x.Length, at + 2 * frame);
-        return to > from ? x.AsSpan(from, to - from) : [];
+        if (to <= from)
+        {
+            return [];
+        }
+
+        return hole is null || !hole.AsSpan(from, to - from).Contains(true) ? x.AsSpan(from, to - from)
+            : Enumerable.Range(from, to - from).Where(n => !hole[n]).Select(n => x[n]).ToArray();
     }
 
     private static double Kurtosis(ReadOnlySpan<float> x)

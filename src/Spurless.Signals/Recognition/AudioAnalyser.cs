@@ -20,143 +20,181 @@ internal sealed record AudioAnalysis(List<Finding> Findings, List<Span> OnAir, d
 /// <summary>
 /// Runs all recognisers over a stretch, the particular kinds first: what they explain is not looked at again by the general ones.
 /// </summary>
-internal static class AudioAnalyser
+internal sealed class AudioAnalyser
 {
-    private const double QuietingDb = 10;
-    private const double LeastCarrierS = 0.7;
-    private const double LeastLoudS = 0.4;
     private const double GatedPitch = 0.08;
+    private const double ShortCodeS = 69 / 134.4;
 
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
 
+    private readonly Stretch _stretch;
+    private readonly bool _carrierKnown;
+    private readonly ActivityMap _map;
+    private readonly List<Span> _something;
+    private readonly List<Finding> _found = [];
+
+    private AudioAnalyser(Stretch stretch, bool carrierKnown)
+    {
+        _stretch = stretch;
+        _carrierKnown = carrierKnown;
+        _map = ActivityMap.Of(stretch);
+        _something = carrierKnown ? [new Span(0, stretch.LengthS)] : _map.Something();
+        stretch.Active = Places(stretch, _map, _something, carrierKnown);
+    }
+
     /// <summary>Analyses a stretch.</summary>
     /// <param name="stretch">The audio.</param>
     /// <param name="carrierKnown">Whether the stretch is one carrier's, so that all of it is on the air.</param>
-    public static AudioAnalysis Analyse(Stretch stretch, bool carrierKnown = false)
+    public static AudioAnalysis Analyse(Stretch stretch, bool carrierKnown = false) => new AudioAnalyser(stretch, carrierKnown).Run();
+
+    private AudioAnalysis Run()
     {
-        ActivityMap map = ActivityMap.Of(stretch);
-        List<Span> something = carrierKnown ? [new Span(0, stretch.LengthS)] : map.Something();
-        stretch.Active = Places(stretch, map, something, carrierKnown);
-
-        List<Finding> keyed = [];
-        List<Finding>[] particular = new List<Finding>[6];
-        Func<List<Finding>>[] recognisers =
-        [
-            () => PagingRecogniser.Find(stretch),
-            () => AfskRecogniser.Find(stretch),
-            () => ScrambledRecogniser.Find(stretch),
-            () => DcsRecogniser.Find(stretch),
-            () => DtmfRecogniser.Find(stretch),
-            () => HumRecogniser.Find(stretch),
-        ];
-        Parallel.For(0, recognisers.Length, k => particular[k] = recognisers[k]());
-        keyed.AddRange(particular.SelectMany(static f => f));
-        List<Finding> data = keyed.FindAll(static f => f.Kind is SignalKind.Pocsag or SignalKind.Afsk1200 or SignalKind.Fsk9600);
-        List<Finding> found = [.. keyed];
-        List<Span> taken = Local(stretch, data);
-
-        List<Finding> subTones = CtcssRecogniser.Find(stretch);
-        subTones.RemoveAll(t => keyed.Exists(k => k.Kind is SignalKind.Dcs && Covers(k, t) || Is(k, data) && Covers(k, t)
-            || k.Kind == SignalKind.Hum && OfHum(k, t) && Covers(k, t)));
-        found.AddRange(subTones);
-
-        // Lines, less those that keying, dialling or hum make.
-        List<ToneTrack> tracks = ToneTracker.Find(stretch, 275, 0.3);
-        List<Span> explained = [.. taken, .. Local(stretch, keyed.FindAll(static f => f.Kind == SignalKind.Dtmf))];
+        List<Finding> keyed = Particular();
         List<Finding> hum = keyed.FindAll(static f => f.Kind == SignalKind.Hum);
-        tracks.RemoveAll(t => explained.Exists(s => s.Overlap(t.Span) > 0.5 * t.LengthS)
-            || hum.Exists(h => Local(stretch, h).Overlap(t.Span) > 0.4 * t.LengthS
-                && Math.Abs(t.Hz / h.ToneHz!.Value - Math.Round(t.Hz / h.ToneHz.Value)) < 0.06));
+        List<Span> explained = [.. Local(_stretch, Data(keyed)), .. Local(_stretch, keyed.FindAll(static f => f.Kind == SignalKind.Dtmf))];
+        _found.AddRange(keyed);
+        _found.AddRange(SubTones(keyed));
+        List<ToneTrack> tracks = Tracks(explained, hum);
+        List<Span> open = Without(
+            Span.Join([.. _something.Select(s => Grow(_stretch, s, 0.1)), .. tracks.Select(static t => t.Span)], 0.8), explained);
+        open.RemoveAll(p => OnlyLow(_stretch, p, _found));
+        List<Span> combed = Combs(tracks);
+        List<Span> toned = Toned(open, combed, tracks);
 
-        List<Span> open = Without(Span.Join([.. something.Select(s => Grow(stretch, s, 0.1)), .. tracks.Select(static t => t.Span)], 0.8),
-            explained);
-        open.RemoveAll(p => OnlyLow(stretch, p, found));
-        List<Finding> combs = CombRecogniser.Find(stretch, tracks);
-        found.AddRange(combs);
-
-        // The lowest line of a comb is no squelch tone.
-        found.RemoveAll(f => f.Kind == SignalKind.Ctcss
-            && combs.Exists(c => Covers(c, f) && Math.Abs(
-                f.ToneHz!.Value / c.ToneHz!.Value - Math.Round(f.ToneHz.Value / c.ToneHz.Value)) < 0.02));
-        List<Span> combed = Local(stretch, combs);
-
-        List<Span> keyable = [.. Without(open, combed).Select(s => Grow(stretch, s, 0.15))];
-        List<Finding> morse = MorseRecogniser.Find(stretch, keyable);
-        found.AddRange(morse);
-        tracks.RemoveAll(t => morse.Exists(m => Local(stretch, m)
-            .Overlap(t.Span) > 0.3 * t.LengthS && Math.Abs(t.Hz - m.ToneHz!.Value) < 30));
-
-        List<Finding> calls = ToneRecogniser.FindPairs(stretch, tracks);
-        found.AddRange(calls);
-        List<Span> toned = [.. Local(stretch, calls), .. Local(stretch, morse)];
-
-        List<Finding> voice = VoiceRecogniser.Find(stretch, Without(open, [.. toned, .. combed]));
-        voice.RemoveAll(v => IsGated(stretch, v));
-        found.AddRange(voice);
-        List<Span> spoken = Local(stretch, voice);
+        List<Finding> voice = VoiceRecogniser.Find(_stretch, Without(open, [.. toned, .. combed]));
+        voice.RemoveAll(v => IsGated(_stretch, v));
+        _found.AddRange(voice);
+        List<Span> spoken = Local(_stretch, voice);
 
         // Harmonics of a voice stand still for a while; a steady tone goes on.
-        List<Finding> steady = ToneRecogniser.FindSteady(
-            stretch, tracks.Where(t => !spoken.Exists(s => s.Overlap(t.Span) > 0.3 * t.LengthS) || t.LengthS > 1.5 && t.WobbleHz < 1.5));
-        List<Finding> tones = Strongest(steady);
-
-        List<Span> rest = Without(open, [.. toned, .. spoken, .. combed, .. Local(stretch, tones), .. Local(stretch, hum)]);
-        foreach (Span place in rest)
+        List<Finding> tones = Strongest(ToneRecogniser.FindSteady(
+            _stretch, tracks.Where(t => !spoken.Exists(s => s.Overlap(t.Span) > 0.3 * t.LengthS) || t.LengthS > 1.5 && t.WobbleHz < 1.5)));
+        foreach (Span place in Without(open, [.. toned, .. spoken, .. combed, .. Local(_stretch, tones), .. Local(_stretch, hum)]))
         {
-            Span core = Core(place, something, carrierKnown);
-            if (core.LengthS < 0.15)
+            if (General(place, spoken) is { } general)
             {
-                continue;
-            }
-
-            core = Edges.Refine(stretch, core);
-            if (OnlyLow(stretch, core, found))
-            {
-                continue;
-            }
-
-            if (KeyingRecogniser.Find(stretch, core) is { } keying)
-            {
-                found.Add(keying);
-            }
-            else if (carrierKnown && spoken.Exists(s => s.FromS - core.ToS < BesideVoiceS && core.FromS - s.ToS < BesideVoiceS))
-            {
-                continue;
-            }
-            else if (core.LengthS >= 0.4 && !carrierKnown | !AllPlain(map, core) && ImpulseRecogniser.Find(stretch, core) is { } impulses)
-            {
-                found.Add(impulses);
-            }
-            else if (core.LengthS >= 1.0 && !AllPlain(map, core)
-                && !found.Exists(f => Local(stretch, f).Overlap(core) > 0.3 * core.LengthS))
-            {
-                found.Add(Unknown(stretch, core));
+                _found.Add(general);
             }
         }
 
-        found.AddRange(tones.Where(t => !found.Exists(
+        _found.AddRange(tones.Where(t => !_found.Exists(
             f => f.Kind is SignalKind.TwoLevelFsk or SignalKind.FourLevelFsk or SignalKind.Noise && Covers(f, t))));
-        List<Span> quiet = carrierKnown ? [] : Quieting(map, Local(stretch, found));
-        List<Span> onAir = [.. something.Where(static s => s.LengthS >= 0.15)
-            .Select(s => Edges.Refine(stretch, s)), .. quiet, .. found.Select(f => Local(stretch, f))];
-        foreach (Span span in quiet.Where(static q => q.LengthS >= LeastCarrierS))
+        return Result();
+    }
+
+    /// <summary>Kinds that are claimed by what their standards define, each by itself.</summary>
+    private List<Finding> Particular()
+    {
+        Func<List<Finding>>[] recognisers =
+        [
+            () => PagingRecogniser.Find(_stretch),
+            () => AfskRecogniser.Find(_stretch),
+            () => ScrambledRecogniser.Find(_stretch),
+            () => DcsRecogniser.Find(_stretch),
+            () => DtmfRecogniser.Find(_stretch),
+            () => HumRecogniser.Find(_stretch),
+        ];
+        List<Finding>[] particular = new List<Finding>[recognisers.Length];
+        Parallel.For(0, recognisers.Length, k => particular[k] = recognisers[k]());
+        return [.. particular.SelectMany(static f => f)];
+    }
+
+    private static List<Finding> Data(List<Finding> keyed) =>
+        keyed.FindAll(static f => f.Kind is SignalKind.Pocsag or SignalKind.Afsk1200 or SignalKind.Fsk9600);
+
+    /// <summary>Squelch tones, less those that codes, data or hum make.</summary>
+    private List<Finding> SubTones(List<Finding> keyed)
+    {
+        List<Finding> subTones = CtcssRecogniser.Find(_stretch);
+        List<Finding> data = Data(keyed);
+        subTones.RemoveAll(t => keyed.Exists(k => k.Kind is SignalKind.Dcs && Covers(k, t) || data.Contains(k) && Covers(k, t)
+            || k.Kind == SignalKind.Hum && OfHum(k, t) && Covers(k, t)));
+        return subTones;
+    }
+
+    /// <summary>Lines, less those that keying, dialling or hum make.</summary>
+    private List<ToneTrack> Tracks(List<Span> explained, List<Finding> hum)
+    {
+        List<ToneTrack> tracks = ToneTracker.Find(_stretch, 275, 0.3);
+        tracks.RemoveAll(t => explained.Exists(s => s.Overlap(t.Span) > 0.5 * t.LengthS)
+            || hum.Exists(h => Local(_stretch, h).Overlap(t.Span) > 0.4 * t.LengthS
+                && Math.Abs(t.Hz / h.ToneHz!.Value - Math.Round(t.Hz / h.ToneHz.Value)) < 0.06));
+        return tracks;
+    }
+
+    /// <summary>Where combs are; the lowest line of one is no squelch tone.</summary>
+    private List<Span> Combs(List<ToneTrack> tracks)
+    {
+        List<Finding> combs = CombRecogniser.Find(_stretch, tracks);
+        _found.AddRange(combs);
+        _found.RemoveAll(f => f.Kind == SignalKind.Ctcss
+            && combs.Exists(c => Covers(c, f) && Math.Abs(
+                f.ToneHz!.Value / c.ToneHz!.Value - Math.Round(f.ToneHz.Value / c.ToneHz.Value)) < 0.02));
+
+        // For less than three words of a code its lowest line reads as one.
+        _found.RemoveAll(f => f.Kind == SignalKind.Dcs && f.LengthS < ShortCodeS && combs.Exists(c => Covers(c, f)));
+        return Local(_stretch, combs);
+    }
+
+    /// <summary>Where Morse and calls by two tones are; their lines leave the list.</summary>
+    private List<Span> Toned(List<Span> open, List<Span> combed, List<ToneTrack> tracks)
+    {
+        List<Finding> morse = MorseRecogniser.Find(_stretch, [.. Without(open, combed).Select(s => Grow(_stretch, s, 0.15))]);
+        _found.AddRange(morse);
+        tracks.RemoveAll(t => morse.Exists(m => Local(_stretch, m)
+            .Overlap(t.Span) > 0.3 * t.LengthS && Math.Abs(t.Hz - m.ToneHz!.Value) < 30));
+        List<Finding> calls = ToneRecogniser.FindPairs(_stretch, tracks);
+        _found.AddRange(calls);
+        return [.. Local(_stretch, calls), .. Local(_stretch, morse)];
+    }
+
+    /// <summary>What a place is that no particular kind explains; null for nothing of its own.</summary>
+    private Finding? General(Span place, List<Span> spoken)
+    {
+        Span core = Core(place, _something, _carrierKnown);
+        if (core.LengthS < 0.15)
         {
-            found.Add(new Finding
-            {
-                Kind = SignalKind.Carrier,
-                StartS = stretch.StartS + span.FromS,
-                EndS = stretch.StartS + span.ToS,
-                Confidence = 0.9,
-                Evidence = new Evidence { QuietingDb = Loudest(map, []) - Level(map, span) },
-            });
+            return null;
         }
 
+        core = Edges.Refine(_stretch, core);
+        if (OnlyLow(_stretch, core, _found))
+        {
+            return null;
+        }
+
+        if (KeyingRecogniser.Find(_stretch, core) is { } keying)
+        {
+            return keying;
+        }
+
+        if (_carrierKnown && spoken.Exists(s => s.FromS - core.ToS < BesideVoiceS && core.FromS - s.ToS < BesideVoiceS))
+        {
+            return null;
+        }
+
+        if (core.LengthS >= 0.4 && !_carrierKnown | !AllPlain(_map, core) && ImpulseRecogniser.Find(_stretch, core) is { } impulses)
+        {
+            return impulses;
+        }
+
+        return core.LengthS >= 1.0 && !AllPlain(_map, core)
+            && !_found.Exists(f => Local(_stretch, f).Overlap(core) > 0.3 * core.LengthS) ? Unknown(_stretch, core) : null;
+    }
+
+    /// <summary>The findings that are this stretch's, with carriers by their quieting, and where something is on the air.</summary>
+    private AudioAnalysis Result()
+    {
+        List<Span> quiet = _carrierKnown ? [] : Quieting.Find(_map, Local(_stretch, _found));
+        List<Span> onAir = [.. _something.Where(static s => s.LengthS >= 0.15)
+            .Select(s => Edges.Refine(_stretch, s)), .. quiet, .. _found.Select(f => Local(_stretch, f))];
+        _found.AddRange(Quieting.Carriers(_stretch, _map, quiet));
         return new AudioAnalysis(
-            [.. found.Where(f => stretch.Owns(f.StartS - stretch.StartS) || f.EndS > stretch.OwnFromS && f.StartS < stretch.OwnToS)
-                .Select(f => TraceMaker.Traced(stretch, f))],
-            [.. Span.Join(onAir, 0.1).Select(s => new Span(stretch.StartS + s.FromS, stretch.StartS + s.ToS))],
-            Usual(map));
+            [.. _found.Where(f => _stretch.Owns(f.StartS - _stretch.StartS) || f.EndS > _stretch.OwnFromS && f.StartS < _stretch.OwnToS)
+                .Select(f => TraceMaker.Traced(_stretch, f))],
+            [.. Span.Join(onAir, 0.1).Select(s => new Span(_stretch.StartS + s.FromS, _stretch.StartS + s.ToS))],
+            Quieting.UsualDb(_map));
     }
 
     /// <summary>Whether it is arcing in step with the mains, whose pitch stays at twice the mains as no speaker's does.</summary>
@@ -186,106 +224,6 @@ internal static class AudioAnalyser
         int plain = map.Plain.Count(static p => p);
         bool sparse = !carrierKnown && stretch.LengthS > 25 && plain > 0.5 * map.Count;
         return sparse ? [.. something.Where(static s => s.LengthS >= 0.15)] : [new Span(0, stretch.LengthS)];
-    }
-
-    /// <summary>Plain frames much quieter than the open receiver's noise, for 0.3 s or more: a carrier with nothing on it.</summary>
-    private static List<Span> Quieting(ActivityMap map, List<Span> explained)
-    {
-        double loud = Loudest(map, explained);
-        List<Span> quiet = [];
-        if (double.IsNegativeInfinity(loud) || !IsOpenReceiver(map, loud))
-        {
-            return quiet;
-        }
-
-        foreach ((int from, int to) in map.PlainRuns(4))
-        {
-            int start = -1;
-            for (int k = from; k <= to; k++)
-            {
-                bool isQuiet = k < to && map.SpeechDb[k] < loud - QuietingDb && map.TotalDb[k] > -85;
-                if (isQuiet && start < 0)
-                {
-                    start = k;
-                }
-                else if (!isQuiet && start >= 0)
-                {
-                    if (k - start >= 5)
-                    {
-                        quiet.Add(new Span(start * ActivityMap.FrameS, k * ActivityMap.FrameS));
-                    }
-
-                    start = -1;
-                }
-            }
-        }
-
-        return quiet;
-    }
-
-    /// <summary>
-    /// Whether the loud noise is that of the open receiver: it stands at an end of the stretch or for long. Loud and short between quiet,
-    /// it is something sent that looks like noise.
-    /// </summary>
-    private static bool IsOpenReceiver(ActivityMap map, double loud)
-    {
-        const int Edge = 4;
-        const int Long = 100;
-        foreach ((int from, int to) in map.PlainRuns(6))
-        {
-            int loudFrames = Enumerable.Range(from, to - from).Count(k => map.SpeechDb[k] > loud - 3);
-            bool atStart = from <= Edge && map.SpeechDb[from] > loud - 3;
-            bool atEnd = to >= map.Count - Edge && map.SpeechDb[to - 1] > loud - 3;
-            if (loudFrames >= 6 && (atStart || atEnd || loudFrames >= Long))
-            {
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    /// <summary>The level of the loudest noise that stands for a while, in dB.</summary>
-    private static double Loudest(ActivityMap map, List<Span> explained)
-    {
-        List<double> levels = [];
-        foreach ((int from, int to) in map.PlainRuns(6))
-        {
-            for (int k = from; k < to; k++)
-            {
-                Span frame = new(k * ActivityMap.FrameS, (k + 1) * ActivityMap.FrameS);
-                if (!explained.Exists(s => s.Overlap(frame) > 0))
-                {
-                    levels.Add(map.SpeechDb[k]);
-                }
-            }
-        }
-
-        levels.Sort();
-        int least = (int)(LeastLoudS / ActivityMap.FrameS);
-        for (int i = levels.Count - 1; i >= least; i--)
-        {
-            if (levels[i] - levels[i - least] < 2.5)
-            {
-                return levels[i - least / 2];
-            }
-        }
-
-        return double.NegativeInfinity;
-    }
-
-    private static double? Usual(ActivityMap map)
-    {
-        double[] levels = [.. map.PlainRuns(6).SelectMany(r => Enumerable.Range(r.From, r.To - r.From)).Select(k => map.SpeechDb[k])
-            .Where(static db => db > -85).Order()];
-        return levels.Length == 0 ? null : levels[levels.Length / 2];
-    }
-
-    private static double Level(ActivityMap map, Span span)
-    {
-        int from = (int)(span.FromS / ActivityMap.FrameS);
-        int to = Math.Min(map.Count, (int)(span.ToS / ActivityMap.FrameS));
-        return to > from ? Enumerable.Range(from, to - from).Average(k => map.SpeechDb[k]) : 0;
     }
 
     private static bool AllPlain(ActivityMap map, Span span)
@@ -339,8 +277,6 @@ internal static class AudioAnalyser
         Confidence = 0.5,
         Evidence = new Evidence { BandwidthHz = Occupied.Width(stretch, span), TonesHz = Occupied.Lines(stretch, span) },
     };
-
-    private static bool Is(Finding f, List<Finding> of) => of.Contains(f);
 
     private static bool Covers(Finding f, Finding of) => Math.Min(f.EndS, of.EndS) - Math.Max(f.StartS, of.StartS) > 0.3 * of.LengthS;
 

@@ -60,7 +60,8 @@ internal sealed class Stretch
     public List<Span> Active { get; set; } = [];
 
     /// <summary>
-    /// Where a fade took the carrier, in seconds from the stretch's start, in order, apart: what was sent there is not known.
+    /// Where a fade took the carrier, or the recorder the samples, in seconds from the stretch's start, in order, apart: what was sent
+    /// there is not known.
     /// </summary>
     public IReadOnlyList<Span> Holes { get; init; } = [];
 
@@ -89,6 +90,20 @@ internal sealed class Stretch
         }
 
         return mask;
+    }
+
+    /// <summary>Whether a hole, or a margin round it, touches a stretch of time, in seconds from the stretch's start.</summary>
+    public bool TouchesHole(double fromS, double toS, double marginS)
+    {
+        foreach (Span hole in Holes)
+        {
+            if (hole.FromS - marginS < toS && hole.ToS + marginS > fromS)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>The audio at yet another rate, made once.</summary>

@@ -128,4 +128,34 @@ public sealed class MatrixTests(ITestOutputHelper output)
         output.WriteLine($"{hours} h of made speech: {alarms.Count} claimed. {string.Join("; ", alarms)}");
         Assert.True(alarms.Count <= hours / 10, string.Join(", ", alarms));
     }
+
+    /// <summary>
+    /// The other kinds, one recording after another (MadeKinds), as long for each: what is claimed beside what was made. Quieting and
+    /// what is called unknown are no claim of a kind.
+    /// </summary>
+    [Fact]
+    [Trait("Category", "Long")]
+    public void FalseAlarms_inOtherKinds_areAtMostOneInTenHours()
+    {
+        double hours = Hours(0.2);
+        List<string> alarms = [];
+        Parallel.ForEach(MadeKinds.All, new ParallelOptions { MaxDegreeOfParallelism = 2 }, kind =>
+        {
+            double heardS = 0;
+            for (int number = 10_000; heardS < 3_600 * hours / MadeKinds.All.Length; number++)
+            {
+                Heard heard = Made.Hear(MadeKinds.Make(kind, number));
+                heardS += heard.DurationS;
+                lock (alarms)
+                {
+                    alarms.AddRange(heard.Transmissions.SelectMany(static t => t.Kinds)
+                        .Where(k => k.Kind != kind && k.Kind is not (SignalKind.Unknown or SignalKind.Carrier))
+                        .Select(k => $"{kind} {number}: {k.Kind} {k.StartS:0.00}-{k.EndS:0.00} {k.Code}"));
+                }
+            }
+        });
+        alarms.Sort(StringComparer.Ordinal);
+        output.WriteLine($"{hours} h of other kinds: {alarms.Count} claimed. {string.Join("; ", alarms)}");
+        Assert.True(alarms.Count <= Math.Max(1, hours / 10), string.Join('\n', alarms));
+    }
 }

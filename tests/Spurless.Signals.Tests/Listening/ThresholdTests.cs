@@ -8,12 +8,15 @@ namespace Spurless.Signals.Tests.Listening;
 /// Where a plain receiver reads one word in a hundred wrong, the kind is found in 99 of 100 transmissions. The figures that
 /// docs/method/listen.md keeps are of 100 transmissions a kind, by command: <c>SPURLESS_TRANSMISSIONS=100 dotnet run --project
 /// tests/Spurless.Signals.Tests -c Release -- -class '*ThresholdTests' -showLiveOutput</c>. Without it the first 20 of them are sent.
+/// <c>SPURLESS_KIND=four_level_fsk</c> takes that kind alone.
 /// </summary>
 public sealed class ThresholdTests(ITestOutputHelper output)
 {
     private static readonly int Transmissions = int.TryParse(
         Environment.GetEnvironmentVariable("SPURLESS_TRANSMISSIONS"), NumberStyles.None, CultureInfo.InvariantCulture, out int asked)
         ? asked : 20;
+
+    private static readonly string? _only = Environment.GetEnvironmentVariable("SPURLESS_KIND");
 
     private const int Yardsticks = 30;
     private const double StartS = 1;
@@ -28,6 +31,11 @@ public sealed class ThresholdTests(ITestOutputHelper output)
     [InlineData(SignalKind.FourLevelFsk, 21)]
     public void Kind_whereAPlainReceiverErrs_isFound(SignalKind kind, double db)
     {
+        if (_only is not null && _only != MatrixTests.Word(kind))
+        {
+            return;
+        }
+
         // From a signal to noise at which nothing is read wrong, down in steps of 1 dB.
         Func<int, PlainCase> make = Receiver(kind);
         (int words, int wrong) = (0, 0);

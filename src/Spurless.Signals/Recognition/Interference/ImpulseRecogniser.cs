@@ -8,6 +8,8 @@ namespace Spurless.Signals.Recognition.Interference;
 /// </summary>
 internal static class ImpulseRecogniser
 {
+    private const double HoleMarginS = 0.009;
+
     /// <summary>Judges a place that nothing else explains.</summary>
     public static Finding? Find(Stretch stretch, Span span)
     {
@@ -19,6 +21,12 @@ internal static class ImpulseRecogniser
         }
 
         ReadOnlySpan<float> x = stretch.Speech.AsSpan(from, to - from);
+
+        // A hole, with what the filter makes of its edges, holds no impulses and no quiet between them.
+        if (stretch.InHole((double)from / Stretch.NarrowRate, Stretch.NarrowRate, x.Length, HoleMarginS) is { } hole)
+        {
+            x = Known(x, hole);
+        }
 
         // The envelope, a value each millisecond.
         const int Per = 12;
@@ -59,6 +67,31 @@ internal static class ImpulseRecogniser
             Confidence = kurtosis > 9 ? 0.95 : 0.85,
             Evidence = new Evidence { ImpulsesPerS = rate, GatedByHz = Gating(envelope) },
         };
+    }
+
+    /// <summary>A copy with what stood before a hole, as long as it, in the hole.</summary>
+    private static float[] Known(ReadOnlySpan<float> x, bool[] hole)
+    {
+        float[] known = x.ToArray();
+        int n = 0;
+        while (n < known.Length)
+        {
+            int from = n;
+            while (n < known.Length && hole[n])
+            {
+                n++;
+            }
+
+            for (int k = from; k < n; k++)
+            {
+                int back = k - (n - from);
+                known[k] = back >= 0 ? known[back] : 0;
+            }
+
+            n = n == from ? n + 1 : n;
+        }
+
+        return known;
     }
 
     private static double? Gating(float[] envelope)

@@ -20,7 +20,7 @@ internal static class LandMobileSync
     /// <summary>The standard whose sync words stand in the symbols at least twice, or null.</summary>
     public static string? Name(IReadOnlyList<int> symbols, double rateBd)
     {
-        Dictionary<string, int> hits = [];
+        Dictionary<string, HashSet<int>> hits = [];
         foreach ((string standard, ulong word, double rate) in _words)
         {
             if (Math.Abs(rateBd / rate - 1) > 0.01)
@@ -39,11 +39,14 @@ internal static class LandMobileSync
 
                 if (Math.Abs(agree) >= 22)
                 {
-                    hits[standard] = hits.GetValueOrDefault(standard) + 1;
+                    // One word is another turned over: a place counts once.
+                    hits.TryAdd(standard, []);
+                    hits[standard].Add(at);
                 }
             }
         }
 
-        return hits.Where(static h => h.Value >= 2).OrderByDescending(static h => h.Value).Select(static h => h.Key).FirstOrDefault();
+        return hits.Where(static h => h.Value.Count >= 2).OrderByDescending(static h => h.Value.Count).Select(static h => h.Key)
+            .FirstOrDefault();
     }
 }

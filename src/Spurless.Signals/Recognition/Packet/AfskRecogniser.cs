@@ -51,17 +51,29 @@ internal static class AfskRecogniser
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.NarrowRate, 0.12);
         float[] open = new float[mark.Length + 1];
+        int[] known = new int[mark.Length + 1];
+        bool[]? hole = stretch.InHole(offsetS, Stretch.NarrowRate, mark.Length, 1 / RateBd);
         int last = 0;
         for (int n = 0; n < mark.Length; n++)
         {
             float m = mark[n];
             float s = space[n] * gain;
             float v = m - s;
-            open[n + 1] = open[n] + Math.Abs(v) / (m + s + 1e-9f);
+            bool lost = hole?[n] == true;
+            open[n + 1] = open[n] + (lost ? 0 : Math.Abs(v) / (m + s + 1e-9f));
+            known[n + 1] = known[n] + (lost ? 0 : 1);
             if (clock.Push(v, out float decided))
             {
                 int level = decided > 0 ? 1 : 0;
-                reader.Push(level == last ? 1 : 0, n, PerBit);
+                if (lost)
+                {
+                    reader.Lose();
+                }
+                else
+                {
+                    reader.Push(level == last ? 1 : 0, n, PerBit);
+                }
+
                 last = level;
             }
         }
@@ -71,7 +83,7 @@ internal static class AfskRecogniser
             {
                 int a = (int)Math.Clamp(from, 0, mark.Length);
                 int b = (int)Math.Clamp(to, 0, mark.Length);
-                return b > a && (open[b] - open[a]) / (b - a) > 0.52;
+                return (open[b] - open[a]) / Math.Max(1, known[b] - known[a]) > 0.52;
             },
             (from, to) =>
             {

@@ -2,7 +2,8 @@ namespace Spurless.Signals.Recognition.Packet;
 
 /// <summary>
 /// Joins flags and frames into transmissions. Claimed where a frame's check sequence holds (1 in 65,536 of random ones) or at least
-/// <see cref="LeastFlags"/> flags stand in a row (32 bits, which random bits show once in 10 hours at 1,200 Bd with 1 %).
+/// <see cref="LeastFlags"/> flags stand in a row (32 bits, which random bits show once in 10 hours at 1,200 Bd with 1 %). A frame that a
+/// hole touches counts only where its check sequence holds.
 /// </summary>
 internal static class FrameFindings
 {
@@ -85,7 +86,8 @@ internal static class FrameFindings
 
                 to = Math.Max(to, marks[at].To);
                 flags += marks[at].Flags;
-                if (marks[at].Frame && stretch.Owns(offsetS + marks[at].From / rateHz))
+                if (marks[at].Frame && stretch.Owns(offsetS + marks[at].From / rateHz)
+                    && (marks[at].Good || !stretch.TouchesHole(offsetS + marks[at].From / rateHz, offsetS + marks[at].To / rateHz, 0)))
                 {
                     frames++;
                     good += marks[at].Good ? 1 : 0;

@@ -19,6 +19,7 @@ internal sealed class FrameReader
     private int _octets;
     private int _check;
     private bool _inFrame;
+    private bool _lost;
     private long _frameStart;
     private long _lastFlagBit = -1_000;
     private long _bit;
@@ -64,12 +65,21 @@ internal sealed class FrameReader
         _ones = 0;
     }
 
+    /// <summary>Passes a bit that is not known: a frame that was begun goes on to its flag, but is not good.</summary>
+    public void Lose()
+    {
+        _bit++;
+        _window = 0;
+        _ones = 0;
+        _lost = true;
+    }
+
     private void Flag(long at, double perBit)
     {
         // The flag's first seven bits stand in the octet register already: what was complete before them is the frame.
-        if (_inFrame && _octets >= LeastOctets)
+        if (_inFrame && (_lost || _octets >= LeastOctets))
         {
-            Frames.Add((_frameStart, at, _bits == 7 && (_check & 0xFFFF) == Residue));
+            Frames.Add((_frameStart, at, !_lost && _bits == 7 && (_check & 0xFFFF) == Residue));
         }
 
         bool joined = _bit - _lastFlagBit is 7 or 8;
@@ -85,6 +95,7 @@ internal sealed class FrameReader
 
         _lastFlagBit = _bit;
         _inFrame = true;
+        _lost = false;
         _frameStart = at;
         _ones = 0;
         _bits = 0;

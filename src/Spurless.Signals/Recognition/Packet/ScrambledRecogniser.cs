@@ -11,6 +11,9 @@ internal static class ScrambledRecogniser
     private const double RateBd = 9_600;
     private const double PerBit = Stretch.WideRate / RateBd;
 
+    /// <summary>So many bits behind one that is not known are not known either.</summary>
+    private const int Scrambler = 18;
+
     /// <summary>Cut-off of the receive filter, in hertz, and how much of the signal's curvature is added.</summary>
     private static readonly (double CutHz, float Boost)[] _fronts = [(5_200, 0), (6_500, 0), (4_800, 0.25f), (4_000, 0)];
 
@@ -78,18 +81,30 @@ internal static class ScrambledRecogniser
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
         uint history = 0;
+        int[] known = new int[y.Length + 1];
+        bool[]? hole = stretch.InHole(offsetS, Stretch.WideRate, y.Length, Scrambler / RateBd);
         int last = 0;
         for (int n = 0; n < y.Length; n++)
         {
             float v = y[n] - mid[n];
+            bool lost = hole?[n] == true;
             open[n + 1] = open[n];
+            known[n + 1] = known[n] + (lost ? 0 : 1);
             if (clock.Push(v, out float decided))
             {
-                open[n + 1] += Math.Min(2, Math.Abs(decided) / (spread[n] + 1e-9f));
+                open[n + 1] += lost ? 0 : Math.Min(2, Math.Abs(decided) / (spread[n] + 1e-9f));
                 uint bit = decided > 0 ? 1u : 0u;
                 int plain = (int)((bit ^ history >> 11 ^ history >> 16) & 1);
                 history = history << 1 | bit;
-                reader.Push(plain == last ? 1 : 0, n, PerBit);
+                if (lost)
+                {
+                    reader.Lose();
+                }
+                else
+                {
+                    reader.Push(plain == last ? 1 : 0, n, PerBit);
+                }
+
                 last = plain;
             }
         }
@@ -99,7 +114,7 @@ internal static class ScrambledRecogniser
             {
                 int a = (int)Math.Clamp(from, 0, y.Length);
                 int b = (int)Math.Clamp(to, 0, y.Length);
-                return b > a && (open[b] - open[a]) / (b - a) * PerBit > 0.6;
+                return (open[b] - open[a]) / Math.Max(1, known[b] - known[a]) * PerBit > 0.6;
             });
     }
 

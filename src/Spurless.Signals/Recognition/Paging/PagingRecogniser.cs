@@ -10,7 +10,6 @@ namespace Spurless.Signals.Recognition.Paging;
 internal static class PagingRecogniser
 {
     private const int PerBit = 8;
-    private const int LeastGood = 3;
     private static readonly double[] _rates = [512, 1_200, 2_400];
 
     /// <summary>How the keyed signal is taken before it is sampled.</summary>
@@ -113,29 +112,62 @@ internal static class PagingRecogniser
     private static List<Finding> Scan(Stretch stretch, ReadOnlySpan<float> x, double offsetS, double rate, Front front)
     {
         float[] soft = Soft(x, rate * PerBit, front);
+        bool[]? hole = stretch.InHole(offsetS, rate * PerBit, soft.Length, 1 / rate);
         List<Finding> found = [];
         uint[] registers = new uint[PerBit];
+        int floor = 0;
         for (int n = 0; n < soft.Length; n++)
         {
             ref uint register = ref registers[n % PerBit];
             register = register << 1 | (soft[n] > 0 ? 1u : 0u);
             int distance = BitOperations.PopCount(register ^ PagingCode.Sync);
-            if (n < 32 * PerBit || distance is > 2 and < 30)
+            if (n < 32 * PerBit || distance is > PagingReader.MostWrong and < 32 - PagingReader.MostWrong)
             {
                 continue;
             }
 
-            bool positiveIsOne = distance <= 2;
+            bool positiveIsOne = distance <= PagingReader.MostWrong;
             int at = Best(soft, n, positiveIsOne);
-            if (Follow(stretch, soft, at, positiveIsOne, offsetS, rate, out int end) is { } finding)
+            List<PagingBatch> batches = new PagingReader(soft, hole, positiveIsOne, PerBit).Follow(at, floor);
+            if (batches.Count == 0)
             {
-                found.Add(finding);
-                n = Math.Max(n, end);
+                continue;
+            }
+
+            n = Math.Max(n, batches[^1].End);
+            floor = n;
+            double StartS(PagingBatch batch) => offsetS + batch.Sync / (PerBit * rate);
+            List<PagingBatch> own = batches.FindAll(b => stretch.Owns(StartS(b)));
+            if (own.Sum(static b => b.Checked) > 0)
+            {
+                int begin = PreambleStart(soft, hole, batches[0].Sync, positiveIsOne);
+                found.Add(Of(batches, own, rate, positiveIsOne) with
+                {
+                    StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
+                    EndS = stretch.StartS + offsetS + batches[^1].End / (PerBit * rate),
+                });
             }
         }
 
         return found;
     }
+
+    private static Finding Of(List<PagingBatch> batches, List<PagingBatch> own, double rate, bool positiveIsOne) => new()
+    {
+        Kind = SignalKind.Pocsag,
+        StartS = 0,
+        EndS = 0,
+        Confidence = batches.Sum(static b => b.Good) >= 8 ? 0.999 : 0.99,
+        SymbolRateBd = rate,
+        UnitsChecked = own.Sum(static b => b.Checked),
+        UnitsGood = own.Sum(static b => b.Good),
+        Inverted = positiveIsOne,
+        Evidence = new Evidence
+        {
+            SyncWords = batches.Count(static b => b.HasSync),
+            Corrected = batches.Sum(static b => b.Corrected),
+        },
+    };
 
     /// <summary>The sampling moment near a hit at which the sync word stands out most.</summary>
     private static int Best(float[] soft, int n, bool positiveIsOne)
@@ -161,149 +193,8 @@ internal static class PagingRecogniser
         return at;
     }
 
-    /// <summary>Reads batch after batch from a sync word on; <paramref name="end"/> is the last sample used.</summary>
-    private static Finding? Follow(Stretch stretch, float[] soft, int at, bool positiveIsOne, double offsetS, double rate, out int end)
-    {
-        int syncWords = 0;
-        int checkedWords = 0;
-        int goodWords = 0;
-        int corrected = 0;
-        int ownChecked = 0;
-        int ownGood = 0;
-        int first = at;
-        int last = at;
-        end = at;
-        while (true)
-        {
-            int batchGood = 0;
-            int batchChecked = 0;
-            int n = at;
-            for (int word = 0; word < 16; word++)
-            {
-                n += Drift(soft, n);
-                if (n + 32 * PerBit >= soft.Length + PerBit / 2)
-                {
-                    break;
-                }
-
-                uint bits = 0;
-                for (int b = 1; b <= 32; b++)
-                {
-                    bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * PerBit)] > 0 == positiveIsOne ? 1u : 0u);
-                }
-
-                n += 32 * PerBit;
-                batchChecked++;
-                if (PagingCode.IsGood(bits))
-                {
-                    batchGood++;
-                }
-                else if (PagingCode.Errors(bits) <= 2)
-                {
-                    corrected++;
-                }
-            }
-
-            if (batchGood < LeastGood && goodWords + batchGood < LeastGood)
-            {
-                break;
-            }
-
-            syncWords++;
-            checkedWords += batchChecked;
-            goodWords += batchGood;
-            if (stretch.Owns(offsetS + (double)at / (PerBit * rate)))
-            {
-                ownChecked += batchChecked;
-                ownGood += batchGood;
-            }
-
-            last = n;
-            int? next = NextSync(soft, n, positiveIsOne);
-            if (next is null)
-            {
-                break;
-            }
-
-            at = next.Value;
-        }
-
-        end = last;
-        if (goodWords < LeastGood || ownChecked == 0)
-        {
-            return null;
-        }
-
-        int begin = PreambleStart(soft, first, positiveIsOne);
-        return new Finding
-        {
-            Kind = SignalKind.Pocsag,
-            StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
-            EndS = stretch.StartS + offsetS + last / (PerBit * rate),
-            Confidence = goodWords >= 8 ? 0.999 : 0.99,
-            SymbolRateBd = rate,
-            UnitsChecked = ownChecked,
-            UnitsGood = ownGood,
-            Inverted = positiveIsOne,
-            Evidence = new Evidence { SyncWords = syncWords, Corrected = corrected },
-        };
-    }
-
-    /// <summary>A step of one sample towards where the next codeword's eye is widest.</summary>
-    private static int Drift(float[] soft, int n)
-    {
-        double best = 0;
-        int step = 0;
-        for (int d = -1; d <= 1; d++)
-        {
-            double sum = d == 0 ? 0.25 : 0;
-            for (int b = 1; b <= 32; b++)
-            {
-                int at = n + d + b * PerBit;
-                sum += at >= 0 && at < soft.Length ? Math.Min(1.2f, Math.Abs(soft[at])) : 0;
-            }
-
-            if (sum > best)
-            {
-                best = sum;
-                step = d;
-            }
-        }
-
-        return step;
-    }
-
-    private static int? NextSync(float[] soft, int n, bool positiveIsOne)
-    {
-        int best = 9;
-        int? at = null;
-        for (int d = -2; d <= 2; d++)
-        {
-            int end = n + d + 32 * PerBit;
-            if (end >= soft.Length)
-            {
-                continue;
-            }
-
-            int wrong = 0;
-            for (int b = 0; b < 32; b++)
-            {
-                bool one = soft[end - b * PerBit] > 0 == positiveIsOne;
-                wrong += one == ((PagingCode.Sync >> b & 1) == 1) ? 0 : 1;
-            }
-
-            if (wrong < best || wrong == best && d == 0)
-            {
-                best = wrong;
-                at = end;
-            }
-        }
-
-        return at;
-    }
-
     /// <summary>Walks back over reversals as long as they hold.</summary>
-    private static int PreambleStart(float[] soft, int sync, bool positiveIsOne)
+    private static int PreambleStart(float[] soft, bool[]? hole, int sync, bool positiveIsOne)
     {
         int begin = sync - 32 * PerBit;
         int edge = begin;
@@ -311,6 +202,11 @@ internal static class PagingRecogniser
         for (int k = 1; begin - k * PerBit >= 0; k++)
         {
             int n = begin - (k - 1) * PerBit;
+            if (hole?[n] == true)
+            {
+                continue;
+            }
+
             bool one = soft[n] > 0 == positiveIsOne;
             bool right = one == (k % 2 == 0) && Math.Abs(soft[n]) > 0.2f;
             misses = right ? Math.Max(0, misses - 1) : misses + 3;

@@ -15,6 +15,7 @@ internal static class VoiceRecogniser
     private const double HopS = (double)Hop / Stretch.NarrowRate;
     private const double Periodic = 0.42;
     private const double LeastS = 0.5;
+    private const double HoleMarginS = 0.004;
 
     /// <summary>Finds the speech in some places of a stretch.</summary>
     public static List<Finding> Find(Stretch stretch, IReadOnlyList<Span> places)
@@ -170,6 +171,14 @@ internal static class VoiceRecogniser
         float[] power = new float[Size / 2];
         for (int at = from; at + Window <= to; at += Hop)
         {
+            // What was said in a hole is not known: as before it.
+            if (frames.Count > 0 && stretch.TouchesHole(
+                (double)at / Stretch.NarrowRate, (double)(at + Window) / Stretch.NarrowRate, HoleMarginS))
+            {
+                frames.Add(frames[^1]);
+                continue;
+            }
+
             double energy = 0;
             for (int n = 0; n < Window; n++)
             {

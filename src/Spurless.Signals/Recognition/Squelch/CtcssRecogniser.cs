@@ -122,7 +122,7 @@ internal static class CtcssRecogniser
     private static Finding? Claim(Stretch stretch, float[] x, double about, Span span)
     {
         Span wide = new(Math.Max(0, span.FromS - 0.4), Math.Min(stretch.LengthS, span.ToS + 0.4));
-        ToneMeasure measure = new(x, Stretch.LowRate, about, wide, 0.08);
+        ToneMeasure measure = new(x, Stretch.LowRate, about, wide, 0.08, stretch);
         Span edges = measure.Edges();
         Span inner = new(edges.FromS + 0.08, edges.ToS - 0.08);
         if (edges.LengthS < 0.75)

@@ -161,7 +161,7 @@ internal static class DcsRecogniser
         }
 
         end = -1;
-        if (held < wanted || wrong > 0.07 * held)
+        if (held < (held <= last - start ? WantedVoted : wanted) || wrong > 0.07 * held)
         {
             return null;
         }

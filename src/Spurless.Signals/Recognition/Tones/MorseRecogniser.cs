@@ -1,5 +1,3 @@
-using System.Text;
-
 namespace Spurless.Signals.Recognition.Tones;
 
 /// <summary>
@@ -11,12 +9,7 @@ internal static class MorseRecogniser
     private const double AverageS = 0.012;
     private const int LeastMarks = 5;
 
-    // Beside holes: so many marks and gaps that no hole touches.
-    private const int LeastSure = 8;
     private const double HoleMarginS = 0.004;
-
-    // A hole shorter than this many dots hides no element, and moves an edge by less than what is let pass.
-    private const double HarmlessHole = 0.75;
 
     /// <summary>Finds Morse among the places where a tone comes and goes.</summary>
     public static List<Finding> Find(Stretch stretch, IReadOnlyList<Span> places)
@@ -163,7 +156,7 @@ internal static class MorseRecogniser
             }
         }
 
-        return marks.Count < LeastMarks ? null : Read(marks, holes);
+        return marks.Count < LeastMarks ? null : new MorseReader(marks, holes).Read();
     }
 
     /// <summary>
@@ -198,130 +191,6 @@ internal static class MorseRecogniser
         }
 
         return holes;
-    }
-
-    /// <summary>Whether a hole touches a mark or a gap in which it could hide another.</summary>
-    private static bool Doubtful(List<Span> holes, double fromS, double toS, double dot) =>
-        holes.Exists(h => h.LengthS > HarmlessHole * dot && h.FromS < toS + 0.003 && h.ToS > fromS - 0.003);
-
-    private static Finding? Read(List<(double At, double For)> marks, List<Span> holes)
-    {
-        // The dot is where most elements and gaps fit: try each mark's and gap's length as one and as a third.
-        double best = 0;
-        double dot = 0;
-        double[] tries = [.. marks.Select(static m => m.For).SelectMany(static f => new[] { f, f / 3 })
-            .Where(static f => f is > 0.023 and < 0.4).Distinct().Order()];
-        foreach (double d in tries)
-        {
-            double fit = Fit(marks, holes, d);
-            if (fit > best)
-            {
-                best = fit;
-                dot = d;
-            }
-        }
-
-        // Fast keying is easily imitated by keyed data.
-        if (best < (dot < 0.034 ? 0.93 : 0.84))
-        {
-            return null;
-        }
-
-        dot = Refine(marks, dot);
-        StringBuilder text = new();
-        StringBuilder letter = new();
-        int wrong = 0;
-        int letters = 0;
-        int dots = 0;
-        int single = 0;
-        bool doubt = false;
-        for (int i = 0; i < marks.Count; i++)
-        {
-            bool isDot = marks[i].For < 2 * dot;
-            dots += isDot ? 1 : 0;
-            letter.Append(isDot ? '.' : '-');
-            double gap = i + 1 < marks.Count ? marks[i + 1].At - marks[i].At - marks[i].For : double.PositiveInfinity;
-            double end = marks[i].At + marks[i].For;
-            doubt |= Doubtful(holes, marks[i].At, Math.Min(end + gap, end + 3 * dot), dot);
-            if (gap > 2 * dot)
-            {
-                char? sign = doubt ? null : MorseAlphabet.Of(letter.ToString());
-                wrong += sign is null && !doubt ? 1 : 0;
-                single += letter.Length == 1 && !doubt ? 1 : 0;
-                letters += doubt ? 0 : 1;
-                text.Append(sign ?? '*');
-                doubt = false;
-                if (gap > 5 * dot && i + 1 < marks.Count)
-                {
-                    text.Append(' ');
-                }
-
-                letter.Clear();
-            }
-        }
-
-        // Syllables in a row read as letters of one element: much of that is believed only of clean timing.
-        bool mixed = dots > 0 && dots < marks.Count;
-        if (letters < 2 || single > (best > 0.93 ? 0.8 : 0.5) * letters || wrong > 0.1 * letters || !mixed)
-        {
-            return null;
-        }
-
-        return new Finding
-        {
-            Kind = SignalKind.Morse,
-            StartS = marks[0].At,
-            EndS = marks[^1].At + marks[^1].For,
-            Confidence = letters >= 4 && best > 0.95 ? 0.98 : 0.92,
-            SymbolRateBd = 1 / dot,
-            Code = text.ToString(),
-            Evidence = new Evidence { WordsPerMinute = 1.2 / dot },
-        };
-    }
-
-    private static double Fit(List<(double At, double For)> marks, List<Span> holes, double dot)
-    {
-        double good = 0;
-        int sure = 0;
-        for (int i = 0; i < marks.Count; i++)
-        {
-            double end = marks[i].At + marks[i].For;
-            if (!Doubtful(holes, marks[i].At, end, dot))
-            {
-                double m = marks[i].For / dot;
-                good += Math.Abs(m - 1) < 0.4 || Math.Abs(m - 3) < 0.7 ? 1 : 0;
-                sure++;
-            }
-
-            if (i + 1 < marks.Count && !Doubtful(holes, end, marks[i + 1].At, dot))
-            {
-                double g = (marks[i + 1].At - end) / dot;
-                good += Math.Abs(g - 1) < 0.45 || Math.Abs(g - 3) < 0.8 || g > 5.5 ? 1 : 0;
-                sure++;
-            }
-        }
-
-        return holes.Count > 0 && sure < LeastSure ? 0 : good / sure;
-    }
-
-    private static double Refine(List<(double At, double For)> marks, double dot)
-    {
-        // Elements and the gaps between them share the keying's rounding, so a period of mark and gap is exact.
-        double sum = 0;
-        double count = 0;
-        for (int i = 0; i + 1 < marks.Count; i++)
-        {
-            double period = marks[i + 1].At - marks[i].At;
-            double gap = period - marks[i].For;
-            if (gap < 4.5 * dot)
-            {
-                double units = (marks[i].For < 2 * dot ? 1 : 3) + (gap < 2 * dot ? 1 : 3);
-                sum += period;
-                count += units;
-            }
-        }
-
-        return count > 0 ? sum / count : dot;
     }
 
     /// <summary>The frequencies at which something strong stands for part of the place.</summary>

@@ -3,9 +3,13 @@ namespace Spurless.Signals.Recognition.Tones;
 /// <summary>A tone taken down to zero frequency: its size and exact frequency over time.</summary>
 internal sealed class ToneMeasure
 {
+    /// <summary>What a change of rate spreads a hole's edges by.</summary>
+    private const double FilterS = 0.008;
+
     private readonly double _stepS;
     private readonly double _fromS;
     private readonly Span _whole;
+    private readonly bool[]? _hole;
     private readonly float[] _re;
     private readonly float[] _im;
 
@@ -15,7 +19,8 @@ internal sealed class ToneMeasure
     /// <param name="hz">About the tone's frequency.</param>
     /// <param name="span">Where, in seconds.</param>
     /// <param name="averageS">Over how long is averaged.</param>
-    public ToneMeasure(ReadOnlySpan<float> x, double rateHz, double hz, Span span, double averageS)
+    /// <param name="holes">The stretch whose holes count for nothing; null to take all as it stands.</param>
+    public ToneMeasure(ReadOnlySpan<float> x, double rateHz, double hz, Span span, double averageS, Stretch? holes = null)
     {
         int from = Math.Max(0, (int)(span.FromS * rateHz));
         int to = Math.Min(x.Length, (int)(span.ToS * rateHz));
@@ -27,6 +32,7 @@ internal sealed class ToneMeasure
         _stepS = step / rateHz;
         _fromS = from / rateHz + length / rateHz / 2;
         _whole = new Span(from / rateHz, to / rateHz);
+        _hole = holes?.InHole(_fromS, 1 / _stepS, count, averageS / 2 + FilterS);
         int blocks = Math.Max(0, (to - from) / step);
         double[] re = new double[blocks];
         double[] im = new double[blocks];
@@ -115,7 +121,7 @@ internal sealed class ToneMeasure
         for (int k = 0; k < Count; k++)
         {
             double t = TimeS(k);
-            if (t < span.FromS || t > span.ToS)
+            if (!IsKnown(k) || t < span.FromS || t > span.ToS)
             {
                 continue;
             }
@@ -166,10 +172,15 @@ internal sealed class ToneMeasure
         return (CentreHz + slope / (2 * Math.PI), Math.Sqrt(re * re + im * im) / sw);
     }
 
+    private bool IsKnown(int k) => _hole?[k] != true;
+
+    private IEnumerable<double> Known(Span span) =>
+        Enumerable.Range(0, Count).Where(k => IsKnown(k) && TimeS(k) >= span.FromS && TimeS(k) <= span.ToS).Select(Size);
+
     /// <summary>How much the size scatters within a span, as a share of its mean.</summary>
     public double Scatter(Span span)
     {
-        double[] sizes = [.. Enumerable.Range(0, Count).Where(k => TimeS(k) >= span.FromS && TimeS(k) <= span.ToS).Select(Size)];
+        double[] sizes = [.. Known(span)];
         if (sizes.Length < 2)
         {
             return 0;
@@ -182,7 +193,7 @@ internal sealed class ToneMeasure
     /// <summary>The mean size within a span.</summary>
     public double MeanSize(Span span)
     {
-        double[] sizes = [.. Enumerable.Range(0, Count).Where(k => TimeS(k) >= span.FromS && TimeS(k) <= span.ToS).Select(Size)];
+        double[] sizes = [.. Known(span)];
         return sizes.Length == 0 ? 0 : sizes.Average();
     }
 }
