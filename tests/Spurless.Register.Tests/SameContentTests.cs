@@ -20,7 +20,10 @@ public sealed class SameContentTests
             File.Delete(scratch.Database);
             ImportAnswer answer = RegisterImport.Run(new ImportQuestion
             {
-                Files = [scratch.Input], Database = scratch.Database, AsOf = Scratch.Today, RowsPerCommit = rows,
+                Files = [scratch.Input],
+                Database = scratch.Database,
+                AsOf = Scratch.Today,
+                RowsPerCommit = rows,
             }).Answer!;
             using RegisterStore store = scratch.Open();
 

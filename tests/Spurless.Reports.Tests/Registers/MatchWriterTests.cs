@@ -125,7 +125,7 @@ public sealed class MatchWriterTests
             [new InstrumentLine(Line(147_000_000, -80).Line, 30, IsBound: true)],
             [-110],
             [1_000],
-            ["levels are those at the instrument"]);
+            [new SurveyRemark.AtInstrument()]);
 
         string page = await SurveyReport.RenderAsync(answer, Made);
 
