@@ -134,7 +134,7 @@ public sealed class MatchWriterTests
         Assert.Contains("23.4 dB under full scale", page, StringComparison.Ordinal);
         Assert.Contains("not known", page, StringComparison.Ordinal);
         Assert.Contains("at least 30.0", page, StringComparison.Ordinal);
-        Assert.Contains("Levels are those at the instrument.", page, StringComparison.Ordinal);
+        Assert.Contains("Levels are those at the instrument: give", page, StringComparison.Ordinal);
     }
 
     [Fact]

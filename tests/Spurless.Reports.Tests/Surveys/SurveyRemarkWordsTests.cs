@@ -32,7 +32,7 @@ public sealed class SurveyRemarkWordsTests
             Assert.Contains(typed, s => s.Contains(option, StringComparison.Ordinal));
         }
 
-        Assert.All(typed.Concat(shown), static s => Assert.Matches("^[a-z].*[a-z0-9]$", s));
+        Assert.All(typed.Concat(shown), static s => Assert.Matches("^[a-z].*[A-Za-z0-9]$", s));
     }
 
     [Fact]
