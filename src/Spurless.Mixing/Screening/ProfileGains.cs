@@ -17,6 +17,9 @@ internal sealed class ProfileGains
 
     public int Stages => _gains.Length;
 
+    /// <summary>Gain to a stage at all frequencies of the field.</summary>
+    public ReadOnlySpan<double> Of(int stage) => _gains[stage];
+
     /// <summary>Gain to a stage at a frequency of the field.</summary>
     public double At(int stage, int frequencyIndex) => _gains[stage][frequencyIndex];
 

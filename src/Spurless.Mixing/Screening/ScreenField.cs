@@ -13,6 +13,12 @@ public sealed class ScreenField
     private static readonly long[] BandEdgesHz =
         [60_000_000, 88_000_000, 130_000_000, 150_000_000, 180_000_000, 300_000_000, 420_000_000, 520_000_000, 1_000_000_000];
 
+    private const int MostStretches = 1 << 17;
+    private const int FewFrequencies = 8;
+
+    private int[] _stretches = [];
+    private int _shift = 10;
+
     private ScreenField(int count)
     {
         FrequencyHz = new long[count];
@@ -117,6 +123,7 @@ public sealed class ScreenField
             field.Put(k, original, emitters[original], EarthPoint.Of(emitters[original].Place));
         }
 
+        field.LayFrequencies();
         List<ScreenTree> trees = [];
         int at = 0;
         foreach (List<int> band in bands.Where(static b => b.Count > 0))
@@ -126,37 +133,62 @@ public sealed class ScreenField
         }
 
         field.Trees = trees;
-        field.LayFrequencies();
         return field;
     }
 
-    /// <summary>First emitter of each frequency; one more entry than frequencies.</summary>
-    internal int[] Starts { get; private set; } = [];
-
-    /// <summary>What the emitters of each frequency can bring at most.</summary>
-    internal ScreenTree.Node[] Bounds { get; private set; } = [];
-
     internal long MaxBandwidthHz { get; private set; }
+
+    /// <summary>Index of the first frequency that is not lower; their number where all are.</summary>
+    internal int FirstAt(long hertz)
+    {
+        long stretch = hertz >> _shift;
+        if (hertz <= 0 || stretch >= _stretches.Length - 1)
+        {
+            return hertz <= 0 ? 0 : Frequencies.Length;
+        }
+
+        (int from, int to) = (_stretches[stretch], _stretches[stretch + 1]);
+        if (to - from > FewFrequencies)
+        {
+            int f = Array.BinarySearch(Frequencies, from, to - from, hertz);
+            return f < 0 ? ~f : f;
+        }
+
+        while (from < to && Frequencies[from] < hertz)
+        {
+            from++;
+        }
+
+        return from;
+    }
 
     private void LayFrequencies()
     {
         Frequencies = [.. FrequencyHz.Distinct()];
-        Starts = new int[Frequencies.Length + 1];
-        Bounds = new ScreenTree.Node[Frequencies.Length];
-        Starts[^1] = Count;
-        int[] own = [.. Enumerable.Range(0, Count)];
-        for (int i = 0, f = 0; i < Count; f++)
+        for (int i = 0, f = 0; i < Count; i++)
         {
-            Starts[f] = i;
-            for (long hertz = FrequencyHz[i]; i < Count && FrequencyHz[i] == hertz; i++)
+            f += Frequencies[f] == FrequencyHz[i] ? 0 : 1;
+            FrequencyIndex[i] = f;
+            AnyNoiseLike |= NoiseLike[i];
+            MaxBandwidthHz = Math.Max(MaxBandwidthHz, BandwidthHz[i]);
+        }
+
+        // Stretches of equal width from 0 on, each with the first frequency in it or behind it.
+        long most = Count == 0 ? 0 : Frequencies[^1];
+        while (most >> _shift >= MostStretches)
+        {
+            _shift++;
+        }
+
+        _stretches = new int[(most >> _shift) + 2];
+        for (int s = 0, f = 0; s < _stretches.Length; s++)
+        {
+            while (f < Frequencies.Length && Frequencies[f] >> _shift < s)
             {
-                FrequencyIndex[i] = f;
-                AnyNoiseLike |= NoiseLike[i];
-                MaxBandwidthHz = Math.Max(MaxBandwidthHz, BandwidthHz[i]);
+                f++;
             }
 
-            (Bounds[f].From, Bounds[f].To) = (Starts[f], i);
-            ScreenTree.Gather(this, own, ref Bounds[f]);
+            _stretches[s] = f;
         }
     }
 

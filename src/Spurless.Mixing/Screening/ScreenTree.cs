@@ -6,18 +6,26 @@ internal sealed class ScreenTree
 {
     private const int LeafSize = 12;
 
-    /// <summary>A box: its edges, its emitters as places in the list of members, its halves (-1 for none), and bounds over its
-    /// emitters.</summary>
+    /// <summary>A box: its edges, its emitters as places in the list of members, the first of its halves (-1 for none; the other stands
+    /// behind it), and bounds over its emitters.</summary>
     internal struct Node
     {
-        public double MinX, MinY, MinZ, MaxX, MaxY, MaxZ;
-        public int From, To, Left, Right;
+        public float MinX, MinY, MinZ, MaxX, MaxY, MaxZ;
+        public int From, To, Half;
 
-        /// <summary>Greatest EIRP less 20 lg f, and greatest EIRP.</summary>
-        public double OverFrequency, Eirp;
+        /// <summary>Greatest of what <see cref="ScreenField.OverDistance"/> and <see cref="ScreenField.OverDistanceSquared"/> say.</summary>
+        public float OverDistance, OverDistanceSquared;
 
         /// <summary>Greatest height over ground and over sea level, least ground; NaN where one of them has none.</summary>
         public float Height, Top, LeastGround;
+    }
+
+    /// <summary>What a bound needs of an emitter, in half a line of the processor's store: most emitters are asked for no more. The place
+    /// is off by less than half a metre, the rest by less than one part in a million.</summary>
+    internal struct Seat
+    {
+        public float X, Y, Z, OverDistance, OverDistanceSquared, Height, Ground;
+        public int Frequency;
     }
 
     /// <summary>Over a run of a field's emitters.</summary>
@@ -25,28 +33,33 @@ internal sealed class ScreenTree
     {
         Members = [.. Enumerable.Range(from, to - from)];
         EarthPoint[] points = [.. Members.Select(i => field.Position[i])];
-        List<(int From, int To, int Left, int Right)> cuts = Cut(points, Members);
+        List<(int From, int To, int Half)> cuts = Cut(points, Members);
+        Seats = [.. Members.Select(i => SeatOf(field, i))];
         Nodes = new Node[cuts.Count];
         // Halves stand behind their whole: from the end on, both are known.
         for (int i = cuts.Count - 1; i >= 0; i--)
         {
             ref Node node = ref Nodes[i];
-            (node.From, node.To, node.Left, node.Right) = cuts[i];
-            if (node.Left < 0)
+            (node.From, node.To, node.Half) = cuts[i];
+            if (node.Half < 0)
             {
-                Gather(field, Members, ref node);
+                Gather(Seats, ref node);
             }
             else
             {
-                Join(ref node, Nodes[node.Left], Nodes[node.Right]);
+                Join(ref node, Nodes[node.Half], Nodes[node.Half + 1]);
             }
         }
 
         (FrequencyFrom, FrequencyTo) = (field.FrequencyHz[from], field.FrequencyHz[to - 1]);
+        (FirstFrequency, LastFrequency) = (field.FrequencyIndex[from], field.FrequencyIndex[to - 1]);
     }
 
     /// <summary>The emitters, as indices of the field, in the order of the boxes.</summary>
     public int[] Members { get; }
+
+    /// <summary>What is asked of them first, in the same order.</summary>
+    public Seat[] Seats { get; }
 
     /// <summary>The boxes, the whole first.</summary>
     public Node[] Nodes { get; }
@@ -55,13 +68,31 @@ internal sealed class ScreenTree
 
     public long FrequencyTo { get; }
 
-    /// <summary>Cuts points in halves, along the axis in which they are widest, until few are left; orders them so.</summary>
-    private static List<(int From, int To, int Left, int Right)> Cut(EarthPoint[] points, int[] items)
+    /// <summary>Index of the lowest of its frequencies.</summary>
+    public int FirstFrequency { get; }
+
+    /// <summary>Index of the highest of its frequencies.</summary>
+    public int LastFrequency { get; }
+
+    private static Seat SeatOf(ScreenField field, int i) => new()
     {
-        List<(int From, int To, int Left, int Right)> nodes = [(0, points.Length, -1, -1)];
+        X = (float)field.Position[i].X,
+        Y = (float)field.Position[i].Y,
+        Z = (float)field.Position[i].Z,
+        OverDistance = (float)field.OverDistance[i],
+        OverDistanceSquared = (float)field.OverDistanceSquared[i],
+        Height = field.HeightM[i],
+        Ground = field.GroundM[i],
+        Frequency = field.FrequencyIndex[i],
+    };
+
+    /// <summary>Cuts points in halves, along the axis in which they are widest, until few are left; orders them so.</summary>
+    private static List<(int From, int To, int Half)> Cut(EarthPoint[] points, int[] items)
+    {
+        List<(int From, int To, int Half)> nodes = [(0, points.Length, -1)];
         for (int i = 0; i < nodes.Count; i++)
         {
-            (int from, int to, _, _) = nodes[i];
+            (int from, int to, _) = nodes[i];
             if (to - from <= LeafSize)
             {
                 continue;
@@ -94,9 +125,9 @@ internal sealed class ScreenTree
             sortedPoints.CopyTo(points, from);
             sortedItems.CopyTo(items, from);
             int middle = (from + to) / 2;
-            nodes[i] = (from, to, nodes.Count, nodes.Count + 1);
-            nodes.Add((from, middle, -1, -1));
-            nodes.Add((middle, to, -1, -1));
+            nodes[i] = (from, to, nodes.Count);
+            nodes.Add((from, middle, -1));
+            nodes.Add((middle, to, -1));
         }
 
         return nodes;
@@ -119,32 +150,31 @@ internal sealed class ScreenTree
     }
 
     /// <summary>Forms the bounds over the emitters of a box.</summary>
-    internal static void Gather(ScreenField field, int[] members, ref Node node)
+    private static void Gather(Seat[] seats, ref Node node)
     {
-        (node.MinX, node.MinY, node.MinZ) = (double.MaxValue, double.MaxValue, double.MaxValue);
-        (node.MaxX, node.MaxY, node.MaxZ) = (double.MinValue, double.MinValue, double.MinValue);
-        (node.OverFrequency, node.Eirp) = (double.NegativeInfinity, double.NegativeInfinity);
+        (node.MinX, node.MinY, node.MinZ) = (float.MaxValue, float.MaxValue, float.MaxValue);
+        (node.MaxX, node.MaxY, node.MaxZ) = (float.MinValue, float.MinValue, float.MinValue);
         (node.Height, node.Top, node.LeastGround) = (float.NegativeInfinity, float.NegativeInfinity, float.PositiveInfinity);
         for (int k = node.From; k < node.To; k++)
         {
-            int i = members[k];
-            EarthPoint p = field.Position[i];
-            (node.MinX, node.MinY, node.MinZ) = (Math.Min(node.MinX, p.X), Math.Min(node.MinY, p.Y), Math.Min(node.MinZ, p.Z));
-            (node.MaxX, node.MaxY, node.MaxZ) = (Math.Max(node.MaxX, p.X), Math.Max(node.MaxY, p.Y), Math.Max(node.MaxZ, p.Z));
-            node.Eirp = Math.Max(node.Eirp, field.EirpDbm[i]);
-            node.OverFrequency = Math.Max(node.OverFrequency, field.EirpDbm[i] - (20 * Math.Log10(field.FrequencyHz[i])));
+            ref readonly Seat s = ref seats[k];
+            (node.MinX, node.MinY, node.MinZ) = (MathF.Min(node.MinX, s.X), MathF.Min(node.MinY, s.Y), MathF.Min(node.MinZ, s.Z));
+            (node.MaxX, node.MaxY, node.MaxZ) = (MathF.Max(node.MaxX, s.X), MathF.Max(node.MaxY, s.Y), MathF.Max(node.MaxZ, s.Z));
+            node.OverDistance = MathF.Max(node.OverDistance, s.OverDistance);
+            node.OverDistanceSquared = MathF.Max(node.OverDistanceSquared, s.OverDistanceSquared);
 
             // NaN wins in all of these: a box with one emitter of unknown height is bounded by free space alone.
-            (node.Height, node.Top) = (MathF.Max(node.Height, field.HeightM[i]), MathF.Max(node.Top, field.HeightM[i] + field.GroundM[i]));
-            node.LeastGround = MathF.Min(node.LeastGround, field.GroundM[i]);
+            (node.Height, node.Top) = (MathF.Max(node.Height, s.Height), MathF.Max(node.Top, s.Height + s.Ground));
+            node.LeastGround = MathF.Min(node.LeastGround, s.Ground);
         }
     }
 
     private static void Join(ref Node node, in Node a, in Node b)
     {
-        (node.MinX, node.MinY, node.MinZ) = (Math.Min(a.MinX, b.MinX), Math.Min(a.MinY, b.MinY), Math.Min(a.MinZ, b.MinZ));
-        (node.MaxX, node.MaxY, node.MaxZ) = (Math.Max(a.MaxX, b.MaxX), Math.Max(a.MaxY, b.MaxY), Math.Max(a.MaxZ, b.MaxZ));
-        (node.OverFrequency, node.Eirp) = (Math.Max(a.OverFrequency, b.OverFrequency), Math.Max(a.Eirp, b.Eirp));
+        (node.MinX, node.MinY, node.MinZ) = (MathF.Min(a.MinX, b.MinX), MathF.Min(a.MinY, b.MinY), MathF.Min(a.MinZ, b.MinZ));
+        (node.MaxX, node.MaxY, node.MaxZ) = (MathF.Max(a.MaxX, b.MaxX), MathF.Max(a.MaxY, b.MaxY), MathF.Max(a.MaxZ, b.MaxZ));
+        (node.OverDistance, node.OverDistanceSquared) =
+            (MathF.Max(a.OverDistance, b.OverDistance), MathF.Max(a.OverDistanceSquared, b.OverDistanceSquared));
         (node.Height, node.Top, node.LeastGround) =
             (MathF.Max(a.Height, b.Height), MathF.Max(a.Top, b.Top), MathF.Min(a.LeastGround, b.LeastGround));
     }

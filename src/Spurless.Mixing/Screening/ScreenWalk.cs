@@ -1,42 +1,32 @@
 using Spurless.Numerics;
-using Spurless.Radio.Paths;
 
 namespace Spurless.Mixing.Screening;
 
 /// <summary>
-/// Looks round from one receiver: the strongest level at each stage, then all emitters that are strong enough. Path loss is that of free
-/// space, or of plane
-/// earth where both antennas' heights and both grounds are known: the greater of the two, for they cross at the break point; where the
-/// ground between is known, that over it. One instance a thread.
+/// Looks round from one receiver through the boxes: the strongest level at each stage, all emitters that are strong enough, and all that
+/// can be in a mixture at all, by frequency. One instance a thread.
 /// </summary>
 internal sealed class ScreenWalk
 {
-    private static readonly double FreeSpaceDb = 20 * Math.Log10(4 * Math.PI / PhysicalConstants.SpeedOfLight);
-
-    /// <summary>A bound by powers lets through what rounding alone would keep out.</summary>
-    private const double NotQuite = 0.9999;
-
     private readonly ScreenField _field;
-    private readonly IScreenGround? _ground;
-    private readonly double _leastFreeSpaceDb;
-    private readonly Dictionary<int, double> _overGround = [];
-    private readonly List<int> _stack = [];
+    private readonly ScreenPaths _paths;
+    private readonly List<(int Node, double Most)> _stack = [];
     private readonly List<int> _found = [];
     private readonly List<double> _levels = [];
-    private ScreenReceiver _receiver = null!;
+
+    // What may be asked for by frequency: per frequency the most that arrives and the first of a chain through what stands behind.
+    private readonly float[] _mostAt;
+    private readonly int[] _firstAt;
+    private (int Emitter, float Most, int Next)[] _chained = new (int, float, int)[1024];
     private ProfileGains _gains = null!;
-    private EarthPoint _here;
-    private bool _beam;
-    private bool _heights;
-    private bool _bounded;
-    private double _withinSquared;
+    private ScreenSight _sight;
 
     /// <param name="field">The emitters.</param>
     /// <param name="ground">The ground between; null for none.</param>
     public ScreenWalk(ScreenField field, IScreenGround? ground)
     {
-        (_field, _ground) = (field, ground);
-        _leastFreeSpaceDb = FreeSpaceDb - (ground is null ? 0 : IScreenGround.LeastUnderFreeSpaceDb);
+        (_field, _paths) = (field, new ScreenPaths(field, ground));
+        (_mostAt, _firstAt) = (new float[field.Frequencies.Length], new int[field.Frequencies.Length]);
     }
 
     /// <summary>Emitters that were found, as indices of the field.</summary>
@@ -48,15 +38,19 @@ internal sealed class ScreenWalk
     /// <summary>Emitters nearer than a wavelength: their level is not known.</summary>
     public int WithoutLevel { get; private set; }
 
+    /// <summary>Whether the ground between is asked for a level.</summary>
+    public bool IsOverGround => _paths.IsOverGround;
+
+    /// <summary>Per frequency: no emitter that was put down by frequency arrives stronger, in dBm; minus infinity where there is
+    /// none.</summary>
+    public ReadOnlySpan<float> MostByFrequency => _mostAt;
+
     public void Begin(ScreenReceiver receiver, ProfileGains gains, double withinM)
     {
-        (_receiver, _gains) = (receiver, gains);
-        _here = EarthPoint.Of(receiver.Place);
-        _beam = double.IsFinite(receiver.Profile.AzimuthDegrees) && receiver.Profile.BeamwidthDegrees is > 0 and < 360;
-        _heights = receiver.HeightM > 0 && double.IsFinite(receiver.GroundM);
-        _bounded = _heights && _ground is null;
-        _overGround.Clear();
-        _withinSquared = double.IsPositiveInfinity(withinM) ? withinM : withinM * withinM;
+        _gains = gains;
+        double withinSquared = double.IsPositiveInfinity(withinM) ? withinM : withinM * withinM;
+        _sight = new ScreenSight(receiver, _paths.LeastFreeSpaceDb, withinSquared, _paths.IsOverGround);
+        _paths.Begin(receiver, withinSquared);
         WithoutLevel = 0;
     }
 
@@ -66,38 +60,41 @@ internal sealed class ScreenWalk
         double best = double.NegativeInfinity;
         for (int t = 0; t < _field.Trees.Count; t++)
         {
-            ScreenTree.Node[] nodes = _field.Trees[t].Nodes;
-            int[] members = _field.Trees[t].Members;
+            ScreenTree tree = _field.Trees[t];
+            ScreenTree.Node[] nodes = tree.Nodes;
             double gain = _gains.Most(stage, t);
-            _stack.Clear();
-            _stack.Add(0);
+            double near = NearSquared(tree);
+            double floor = Milliwatts(best - gain);
+            Start(tree, near, floor);
             while (_stack.Count > 0)
             {
-                ref readonly ScreenTree.Node node = ref nodes[_stack[^1]];
+                (int n, double most) = _stack[^1];
                 _stack.RemoveAt(_stack.Count - 1);
-                if (Most(node) + gain <= best)
+                if (most <= floor)
                 {
                     continue;
                 }
 
-                if (node.Left < 0)
+                int half = nodes[n].Half;
+                if (half >= 0)
                 {
-                    for (int k = node.From; k < node.To; k++)
+                    // The more promising half last, so that it is looked at first.
+                    (double left, double right) = (_sight.Most(nodes[half], near), _sight.Most(nodes[half + 1], near));
+                    _stack.Add(left >= right ? (half + 1, right) : (half, left));
+                    _stack.Add(left >= right ? (half, left) : (half + 1, right));
+                    continue;
+                }
+
+                for (int k = nodes[n].From; k < nodes[n].To; k++)
+                {
+                    ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
+                    if (_sight.Most(seat, near) > floor
+                        && _paths.Level(tree.Members[k], best - gain) + _gains.At(stage, seat.Frequency) is var level
+                        && level > best)
                     {
-                        int i = members[k];
-                        if (_field.EirpDbm[i] + gain > best && Level(i, best - gain) is var level && !double.IsNaN(level))
-                        {
-                            best = Math.Max(best, level + _gains.At(stage, _field.FrequencyIndex[i]));
-                        }
+                        (best, floor) = (level, Milliwatts(level - gain));
                     }
-
-                    continue;
                 }
-
-                // The more promising half last, so that it is looked at first.
-                bool leftFirst = Most(nodes[node.Left]) >= Most(nodes[node.Right]);
-                _stack.Add(leftFirst ? node.Right : node.Left);
-                _stack.Add(leftFirst ? node.Left : node.Right);
             }
         }
 
@@ -111,82 +108,52 @@ internal sealed class ScreenWalk
         _levels.Clear();
         for (int t = 0; t < _field.Trees.Count; t++)
         {
-            // The least that must arrive at the antenna for any stage to care.
-            double wanted = double.PositiveInfinity;
-            for (int s = 0; s < least.Length; s++)
-            {
-                wanted = Math.Min(wanted, least[s] - _gains.Most(s, t));
-            }
-
-            Gather(_field.Trees[t], wanted, least);
+            Gather(_field.Trees[t], WantedAtAntenna(t, least), least);
         }
     }
 
-    private void Gather(ScreenTree tree, double wanted, ReadOnlySpan<double> least)
+    /// <summary>Puts down by frequency whatever can arrive at the antenna with what is wanted of its frequency.</summary>
+    /// <param name="wanted">Per frequency of the field, in milliwatts; boundless where nothing is wanted.</param>
+    public void GatherByFrequency(ReadOnlySpan<double> wanted)
     {
-        ScreenTree.Node[] nodes = tree.Nodes;
-        _stack.Clear();
-        _stack.Add(0);
-        while (_stack.Count > 0)
+        Array.Fill(_mostAt, float.NegativeInfinity);
+        int count = 0;
+        for (int t = 0; t < _field.Trees.Count; t++)
         {
-            ref readonly ScreenTree.Node node = ref nodes[_stack[^1]];
-            _stack.RemoveAt(_stack.Count - 1);
-            if (Most(node) < wanted)
+            ScreenTree tree = _field.Trees[t];
+            double near = NearSquared(tree);
+            double floor = double.PositiveInfinity;
+            for (int f = tree.FirstFrequency; f <= tree.LastFrequency; f++)
+            {
+                floor = Math.Min(floor, wanted[f]);
+            }
+
+            if (double.IsPositiveInfinity(floor))
             {
                 continue;
             }
 
-            if (node.Left >= 0)
+            for (Start(tree, near, floor); Next(tree, near, floor) is var n and >= 0;)
             {
-                _stack.Add(node.Right);
-                _stack.Add(node.Left);
-                continue;
-            }
-
-            for (int k = node.From; k < node.To; k++)
-            {
-                int i = tree.Members[k];
-                double level = Level(i, wanted);
-                if (double.IsNaN(level))
-                {
-                    WithoutLevel++;
-                    continue;
-                }
-
-                for (int s = 0; s < least.Length; s++)
-                {
-                    if (level + _gains.At(s, _field.FrequencyIndex[i]) >= least[s])
-                    {
-                        _found.Add(i);
-                        _levels.Add(level);
-                        break;
-                    }
-                }
+                count = PutDown(tree, n, near, wanted, count);
             }
         }
     }
 
-    /// <summary>Adds the emitters of one frequency that arrive with at least a level but are not among the strong ones, strongest
-    /// first.</summary>
+    /// <summary>Adds the emitters of one frequency that were put down, arrive with at least a level and are not among the strong ones,
+    /// strongest first.</summary>
     /// <param name="frequency">Index of the frequency.</param>
     /// <param name="wanted">Least level at the antenna connector.</param>
     /// <param name="strongFrom">Per stage: from here on an emitter is a strong one.</param>
     /// <param name="to">Gets them.</param>
     public void AddWeak(int frequency, double wanted, ReadOnlySpan<double> strongFrom, List<(int Emitter, double Level)> to)
     {
-        ref readonly ScreenTree.Node bound = ref _field.Bounds[frequency];
-        double reach = Reach(bound, wanted);
-        double free = Math.Pow(10, (wanted + _leastFreeSpaceDb) / 10) * NotQuite;
-        double plane = Math.Pow(10, wanted / 20) * NotQuite;
         int first = to.Count;
-        for (int i = bound.From; i < bound.To; i++)
+        for (int c = float.IsNegativeInfinity(_mostAt[frequency]) ? -1 : _firstAt[frequency]; c >= 0; c = _chained[c].Next)
         {
-            // Most emitters fall here, without a logarithm.
-            double squared = _here.ChordSquared(_field.Position[i]);
-            if (!(squared <= reach)
-                || squared * free > _field.OverDistance[i]
-                || (_bounded && squared * plane > _field.OverDistanceSquared[i] * Heights(i))
-                || Level(i, wanted) is not (var level and >= double.MinValue)
+            (int emitter, float most, _) = _chained[c];
+            if (most < wanted
+                || _paths.Level(emitter, wanted) is not (var level and >= double.MinValue)
                 || level < wanted)
             {
                 continue;
@@ -200,142 +167,132 @@ internal sealed class ScreenWalk
 
             if (!strong)
             {
-                to.Add((i, level));
+                to.Add((emitter, level));
             }
         }
 
-        to.Sort(first, to.Count - first, StrongestFirst.Instance);
+        if (to.Count - first > 1)
+        {
+            to.Sort(first, to.Count - first, StrongestFirst.Instance);
+        }
     }
 
-    /// <summary>The product of both antennas' heights over the lower ground in square metres; boundless where one is not known.</summary>
-    private double Heights(int i)
+    private int PutDown(ScreenTree tree, int n, double near, ReadOnlySpan<double> wanted, int count)
     {
-        if (float.IsNaN(_field.HeightM[i]))
+        (int from, int to) = (tree.Nodes[n].From, tree.Nodes[n].To);
+        if (_chained.Length < count + to - from)
         {
-            return double.PositiveInfinity;
+            Array.Resize(ref _chained, Math.Max(2 * _chained.Length, count + to - from));
         }
 
-        double ground = Math.Min(_field.GroundM[i], _receiver.GroundM);
-        return (_field.HeightM[i] + _field.GroundM[i] - ground) * (_receiver.HeightM + _receiver.GroundM - ground);
-    }
-
-    /// <summary>The square of the distance beyond which no emitter of one frequency arrives with a level.</summary>
-    private double Reach(in ScreenTree.Node bound, double wanted)
-    {
-        double reach = Math.Pow(10, Math.Min(300, (bound.OverFrequency - _leastFreeSpaceDb - wanted) / 10));
-        if (_bounded && !float.IsNaN(bound.Height))
+        for (int k = from; k < to; k++)
         {
-            double h1 = Math.Max(bound.Height, bound.Top - _receiver.GroundM);
-            double h2 = Math.Max(_receiver.HeightM, _receiver.HeightM + _receiver.GroundM - bound.LeastGround);
-            reach = Math.Min(reach, Math.Pow(10, Math.Min(300, (bound.Eirp - wanted) / 20)) * h1 * h2);
-        }
-
-        // The chord is a little shorter than the way over the ground, which only lets more through; a little more for rounding.
-        return Math.Min(_withinSquared, reach * 1.0001);
-    }
-
-    /// <summary>No emitter of a box arrives stronger than this.</summary>
-    private double Most(in ScreenTree.Node node)
-    {
-        double x = Math.Max(0, Math.Max(node.MinX - _here.X, _here.X - node.MaxX));
-        double y = Math.Max(0, Math.Max(node.MinY - _here.Y, _here.Y - node.MaxY));
-        double z = Math.Max(0, Math.Max(node.MinZ - _here.Z, _here.Z - node.MaxZ));
-        double squared = (x * x) + (y * y) + (z * z);
-        if (squared > _withinSquared)
-        {
-            return double.NegativeInfinity;
-        }
-
-        if (squared < 1)
-        {
-            return double.PositiveInfinity;
-        }
-
-        // No path gains: a passive one loses at least nothing.
-        double distanceDb = 10 * Math.Log10(squared);
-        double most = node.OverFrequency - _leastFreeSpaceDb - distanceDb;
-        if (_bounded && !float.IsNaN(node.Height))
-        {
-            double h1 = Math.Max(node.Height, node.Top - _receiver.GroundM);
-            double h2 = Math.Max(_receiver.HeightM, _receiver.HeightM + _receiver.GroundM - node.LeastGround);
-            most = Math.Min(most, node.Eirp - (2 * distanceDb) + (20 * Math.Log10(h1 * h2)));
-        }
-
-        return most;
-    }
-
-    /// <summary>Level at the antenna connector of an isotropic antenna with this one's direction, in dBm; NaN nearer than a wavelength,
-    /// minus infinity beyond the cut, and where it is under a least level whatever the ground between.</summary>
-    private double Level(int i, double atLeast)
-    {
-        double squared = _here.ChordSquared(_field.Position[i]);
-        if (squared > _withinSquared)
-        {
-            return double.NegativeInfinity;
-        }
-
-        double distance = EarthPoint.Arc(squared);
-        if (distance * _field.FrequencyHz[i] < PhysicalConstants.SpeedOfLight)
-        {
-            return double.NaN;
-        }
-
-        double distanceDb = 20 * Math.Log10(distance);
-        double free = FreeSpaceDb + distanceDb + (20 * Math.Log10(_field.FrequencyHz[i]));
-        double off = OffAxisDb(i);
-        if (_ground is not null)
-        {
-            // The ground is asked last: it costs ten thousand times what free space does.
-            double least = free - IScreenGround.LeastUnderFreeSpaceDb;
-            if (_field.EirpDbm[i] - Math.Max(0, least + off) < atLeast)
+            ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
+            double most = _sight.Most(seat, near);
+            if (most < wanted[seat.Frequency])
             {
-                return double.NegativeInfinity;
+                continue;
             }
 
-            double over = OverGround(i);
-            if (!double.IsNaN(over))
+            float decibels = ScreenSight.DecibelsOver(most);
+            ref float at = ref _mostAt[seat.Frequency];
+            _chained[count] = (tree.Members[k], decibels, float.IsNegativeInfinity(at) ? -1 : _firstAt[seat.Frequency]);
+            _firstAt[seat.Frequency] = count++;
+            at = MathF.Max(at, decibels);
+        }
+
+        return count;
+    }
+
+    private void Gather(ScreenTree tree, double wanted, ReadOnlySpan<double> least)
+    {
+        double near = NearSquared(tree);
+        double floor = Milliwatts(wanted);
+        for (Start(tree, near, floor); Next(tree, near, floor) is var n and >= 0;)
+        {
+            ref readonly ScreenTree.Node node = ref tree.Nodes[n];
+            for (int k = node.From; k < node.To; k++)
             {
-                return _field.EirpDbm[i] - Math.Max(0, Math.Max(over, least) + off);
+                ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
+                if (_sight.Most(seat, near) < floor)
+                {
+                    continue;
+                }
+
+                double level = _paths.Level(tree.Members[k], wanted);
+                if (double.IsNaN(level))
+                {
+                    WithoutLevel++;
+                    continue;
+                }
+
+                for (int s = 0; s < least.Length; s++)
+                {
+                    if (level + _gains.At(s, seat.Frequency) >= least[s])
+                    {
+                        _found.Add(tree.Members[k]);
+                        _levels.Add(level);
+                        break;
+                    }
+                }
+            }
+        }
+    }
+
+    private void Start(ScreenTree tree, double near, double floor)
+    {
+        _stack.Clear();
+        if (_sight.Most(tree.Nodes[0], near) is var most && most >= floor)
+        {
+            _stack.Add((0, most));
+        }
+    }
+
+    /// <summary>The next box without halves in which some emitter can reach a power; -1 after the last.</summary>
+    private int Next(ScreenTree tree, double near, double floor)
+    {
+        while (_stack.Count > 0)
+        {
+            int n = _stack[^1].Node;
+            _stack.RemoveAt(_stack.Count - 1);
+            int half = tree.Nodes[n].Half;
+            if (half < 0)
+            {
+                return n;
+            }
+
+            for (int side = 1; side >= 0; side--)
+            {
+                if (_sight.Most(tree.Nodes[half + side], near) is var most && most >= floor)
+                {
+                    _stack.Add((half + side, most));
+                }
             }
         }
 
-        double loss = free;
-        if (_heights && !float.IsNaN(_field.HeightM[i]))
-        {
-            loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(Heights(i))));
-        }
-
-        return _field.EirpDbm[i] - Math.Max(0, loss + off);
+        return -1;
     }
 
-    private double OverGround(int i)
+    /// <summary>The least that must arrive at the antenna for any stage to care, of a tree's emitters.</summary>
+    private double WantedAtAntenna(int tree, ReadOnlySpan<double> least)
     {
-        if (!_overGround.TryGetValue(i, out double loss))
+        double wanted = double.PositiveInfinity;
+        for (int s = 0; s < least.Length; s++)
         {
-            _overGround.Add(i, loss = _ground!.LossDb(_field.Original[i], _receiver));
+            wanted = Math.Min(wanted, least[s] - _gains.Most(s, tree));
         }
 
-        return loss;
+        return wanted;
     }
 
-    /// <summary>What both antennas lose because they point elsewhere, in dB.</summary>
-    private double OffAxisDb(int i)
+    /// <summary>The square of the longest wavelength of a tree, and a little more: what may be nearer than its own.</summary>
+    private static double NearSquared(ScreenTree tree)
     {
-        double off = 0;
-        if (!float.IsNaN(_field.Azimuth[i]))
-        {
-            double towards = _field.Position[i].BearingTo(_here, _field.Latitude[i], _field.Longitude[i]);
-            off = OffAxis.LossDb(OffAxis.Difference(towards, _field.Azimuth[i]), _field.Beamwidth[i]);
-        }
-
-        if (_beam)
-        {
-            double from = _here.BearingTo(_field.Position[i], _receiver.Place.LatitudeDegrees, _receiver.Place.LongitudeDegrees);
-            off += OffAxis.LossDb(OffAxis.Difference(from, _receiver.Profile.AzimuthDegrees), _receiver.Profile.BeamwidthDegrees);
-        }
-
-        return off;
+        double wave = PhysicalConstants.SpeedOfLight / tree.FrequencyFrom;
+        return 1.05 * wave * wave;
     }
+
+    private static double Milliwatts(double dbm) => double.IsNegativeInfinity(dbm) ? 0 : Math.Pow(10, dbm / 10);
 
     private sealed class StrongestFirst : IComparer<(int Emitter, double Level)>
     {

@@ -11,11 +11,20 @@ internal sealed class WeakTails
 {
     private const int StepsPerLook = 10_000;
     private const double DeeperDb = 6;
+    private const double MostDb = 2_000;
+
+    /// <summary>Eight frequencies are a group: those that one prefix asks for lie in one or two.</summary>
+    private const int GroupBits = 3;
 
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;
     private readonly ScreenWalk _walk;
     private readonly ScreenSink _sink;
+
+    // Per frequency: what is wanted of it, in milliwatts. Per group of them: the least that is wanted, later the most that arrives, in dBm.
+    private readonly double[] _wantedAt;
+    private readonly double[] _ofGroup;
+    private bool _marking;
 
     // Per frequency of the field: whose list stands there, down to which level, and where.
     private readonly int[] _stamp;
@@ -40,6 +49,8 @@ internal sealed class WeakTails
     public WeakTails(ScreenField field, ScreenOptions options, ScreenWalk walk, ScreenSink sink)
     {
         (_field, _options, _walk, _sink) = (field, options, walk, sink);
+        _wantedAt = new double[field.Frequencies.Length];
+        _ofGroup = new double[(field.Frequencies.Length >> GroupBits) + 1];
         _stamp = new int[field.Frequencies.Length];
         _downTo = new double[field.Frequencies.Length];
         _from = new int[field.Frequencies.Length];
@@ -56,34 +67,89 @@ internal sealed class WeakTails
     /// <param name="referral">Referral of each stage in micro-dB.</param>
     /// <param name="cancellationToken">Stops it.</param>
     public void Run(
-        ScreenReceiver receiver, ProfileGains gains, ReceiverLaw[] laws, double[] strongFrom, IReadOnlyList<int> strong,
-            IReadOnlyList<double> levels, int[] referral,
-        CancellationToken cancellationToken)
+        ScreenReceiver receiver, ProfileGains gains, ReceiverLaw[] laws, double[] strongFrom, int[] strong, double[] levels,
+        int[] referral, CancellationToken cancellationToken)
     {
         (_receiver, _gains, _laws, _strongFrom, _referral) = (receiver, gains, laws, strongFrom, referral);
         _turn++;
         _lists.Clear();
         _steps = 0;
+        Array.Fill(_wantedAt, double.PositiveInfinity);
         for (int s = 0; s < laws.Length; s++)
         {
-            // Strongest first at this stage: what follows a prefix that is too weak is weaker still.
-            double[] at = [.. strong.Select((e, k) => levels[k] + gains.At(s, _field.FrequencyIndex[e]))];
-            int[] order = [.. Enumerable.Range(0, strong.Count).OrderByDescending(k => at[k]).ThenBy(k => strong[k])];
-            _strong = [.. order.Select(k => strong[k])];
-            _strongLevel = [.. order.Select(k => at[k])];
-            _antenna = [.. order.Select(k => levels[k])];
-            foreach (int n in _options.Orders)
-            {
-                if (_options.Signals >= 2)
-                {
-                    Singles(s, n, cancellationToken);
-                }
+            // What is wanted of each frequency at all, before anybody is looked for.
+            Array.Fill(_ofGroup, double.PositiveInfinity);
+            _marking = true;
+            Prefixes(s, strong, levels, cancellationToken);
+            Want(s);
+        }
 
-                // Shared out among two, the greater part first: each pair of multiplicities once.
-                for (int a = n / 2; a < n - 1 && _options.Signals >= 3; a++)
+        _walk.GatherByFrequency(_wantedAt);
+        _marking = false;
+        for (int s = 0; s < laws.Length; s++)
+        {
+            Arrive(s);
+            Prefixes(s, strong, levels, cancellationToken);
+        }
+    }
+
+    /// <summary>Turns what is wanted at a stage of each group of frequencies into what must arrive at the antenna.</summary>
+    private void Want(int stage)
+    {
+        ReadOnlySpan<double> gain = _gains.Of(stage);
+        for (int g = 0; g < _ofGroup.Length; g++)
+        {
+            if (_ofGroup[g] < double.PositiveInfinity)
+            {
+                int to = Math.Min(gain.Length, (g + 1) << GroupBits);
+                for (int f = g << GroupBits; f < to; f++)
                 {
-                    Pairs(s, n, a, n - 1 - a, cancellationToken);
+                    double dbm = Math.Clamp(_ofGroup[g] - gain[f], -MostDb, MostDb);
+                    _wantedAt[f] = Math.Min(_wantedAt[f], ScreenSight.MilliwattsUnder(dbm));
                 }
+            }
+        }
+    }
+
+    /// <summary>The most that arrives at a stage of each group of frequencies.</summary>
+    private void Arrive(int stage)
+    {
+        Array.Fill(_ofGroup, double.NegativeInfinity);
+        ReadOnlySpan<double> gain = _gains.Of(stage);
+        ReadOnlySpan<float> most = _walk.MostByFrequency;
+        for (int f = 0; f < gain.Length; f++)
+        {
+            ref double group = ref _ofGroup[f >> GroupBits];
+            group = Math.Max(group, most[f] + gain[f]);
+        }
+    }
+
+    /// <summary>All prefixes of strong ones that leave room for a weak one.</summary>
+    private void Prefixes(int stage, int[] strong, double[] levels, CancellationToken cancellationToken)
+    {
+        // Strongest first at this stage: what follows a prefix that is too weak is weaker still.
+        double[] weakness = new double[strong.Length];
+        int[] order = new int[strong.Length];
+        for (int k = 0; k < order.Length; k++)
+        {
+            (weakness[k], order[k]) = (-levels[k] - _gains.At(stage, _field.FrequencyIndex[strong[k]]), k);
+        }
+
+        Array.Sort(weakness, order);
+        _strong = [.. order.Select(k => strong[k])];
+        _strongLevel = [.. weakness.Select(static w => -w)];
+        _antenna = [.. order.Select(k => levels[k])];
+        foreach (int n in _options.Orders)
+        {
+            if (_options.Signals >= 2)
+            {
+                Singles(stage, n, cancellationToken);
+            }
+
+            // Shared out among two, the greater part first: each pair of multiplicities once.
+            for (int a = n / 2; a < n - 1 && _options.Signals >= 3; a++)
+            {
+                Pairs(stage, n, a, n - 1 - a, cancellationToken);
             }
         }
     }
@@ -152,8 +218,6 @@ internal sealed class WeakTails
             cancellationToken.ThrowIfCancellationRequested();
         }
 
-        int first = _coefficients[0];
-        int second = prefix > 1 ? _coefficients[1] : 0;
         for (int image = -1; image <= 1; image += 2)
         {
             for (int sign = -1; sign <= 1; sign += 2)
@@ -165,11 +229,35 @@ internal sealed class WeakTails
                     continue;
                 }
 
-                int f = Array.BinarySearch(_field.Frequencies, target - half);
-                for (f = f < 0 ? ~f : f; f < _field.Frequencies.Length && _field.Frequencies[f] <= target + half; f++)
+                (int from, int to) = (_field.FirstAt(target - half), _field.FirstAt(target + half + 1));
+                for (int g = from >> GroupBits; from < to && g << GroupBits < to; g++)
                 {
-                    Complete(stage, order, prefix, frequency + (sign * _field.Frequencies[f]), image, sign, f, width, need, first, second);
+                    if (_marking)
+                    {
+                        _ofGroup[g] = Math.Min(_ofGroup[g], need);
+                    }
+                    else if (_ofGroup[g] >= need)
+                    {
+                        int first = Math.Max(from, g << GroupBits);
+                        Answer(stage, order, prefix, frequency, image, sign, first, Math.Min(to, (g + 1) << GroupBits), width, need);
+                    }
                 }
+            }
+        }
+    }
+
+    private void Answer(
+        int stage, int order, int prefix, long frequency, int image, int sign, int from, int to, long width, double need)
+    {
+        ReadOnlySpan<float> most = _walk.MostByFrequency;
+        ReadOnlySpan<double> gain = _gains.Of(stage);
+        int second = prefix > 1 ? _coefficients[1] : 0;
+        for (int f = from; f < to; f++)
+        {
+            if (most[f] >= need - gain[f])
+            {
+                Complete(
+                    stage, order, prefix, frequency + (sign * _field.Frequencies[f]), image, sign, f, width, need, _coefficients[0], second);
             }
         }
     }
@@ -185,8 +273,9 @@ internal sealed class WeakTails
         double wanted = need - _gains.At(stage, frequency);
         if (_stamp[frequency] != _turn || _downTo[frequency] > wanted)
         {
-            // One that is asked for again, and deeper, will be again: it is made deeper than that at once.
-            double down = _stamp[frequency] == _turn ? wanted - DeeperDb : wanted;
+            // Only what is wanted at all was put down, so all of it is looked at once; over the ground, which is dear, no deeper than is
+            // asked for, and where that was not enough a little deeper at once.
+            double down = !_walk.IsOverGround ? double.NegativeInfinity : _stamp[frequency] == _turn ? wanted - DeeperDb : wanted;
             (_stamp[frequency], _downTo[frequency], _from[frequency]) = (_turn, down, _lists.Count);
             _walk.AddWeak(frequency, down, _strongFrom, _lists);
             _count[frequency] = _lists.Count - _from[frequency];

@@ -81,7 +81,7 @@ internal static class LayoutRecognition
     private static KnownLayout? Named(string name) =>
         UlsLayout.IsNamed(name) ? KnownLayout.FccUls
         : TaflLayout.IsNamed(name) ? KnownLayout.IsedTafl
-        : name.Equals("device_details.csv", StringComparison.OrdinalIgnoreCase) ? KnownLayout.AcmaRrl
-        : name.Equals("WTR.csv", StringComparison.OrdinalIgnoreCase) ? KnownLayout.OfcomWtr
+        : RrlLayout.IsNamed(name) ? KnownLayout.AcmaRrl
+        : WtrLayout.IsNamed(name) ? KnownLayout.OfcomWtr
         : null;
 }

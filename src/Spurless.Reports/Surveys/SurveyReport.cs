@@ -69,7 +69,7 @@ public static class SurveyReport
                         "To be said",
                         [
                             .. shared.Select(static d => $"Of several: {d}."),
-                            .. answer.Remarks.Select(static r => StudyWords.Capital(r) + "."),
+                            .. SurveyRemarkWords.Of(answer.Remarks).Select(static r => StudyWords.Capital(r) + "."),
                         ]),
                 ],
                 Method = "docs/method/spectra.md",

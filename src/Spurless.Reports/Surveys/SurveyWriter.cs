@@ -44,7 +44,7 @@ public static class SurveyWriter
         if (answer.Remarks.Count > 0)
         {
             to.Write("\nTo be said\n");
-            foreach (string remark in answer.Remarks)
+            foreach (string remark in SurveyRemarkWords.Of(answer.Remarks))
             {
                 Paragraph(to, "  " + StudyWords.Capital(remark) + ".");
             }
@@ -99,7 +99,7 @@ public static class SurveyWriter
             json.WriteEndArray();
             JsonText.Decibels(json, "instrument_intercept_dbm", answer.InterceptDbm);
             json.WriteBoolean("intercept_fitted", answer.InterceptFitted);
-            JsonText.Strings(json, "remarks", answer.Remarks);
+            JsonText.Strings(json, "remarks", SurveyRemarkWords.Of(answer.Remarks));
             JsonText.Strings(json, "added", added);
         });
     }

@@ -48,12 +48,14 @@ public static class MatchAdditions
     private static SiteAddition Unjoined(EmitterMatch match, SurveyedEmitter line, double resolutionHz)
     {
         SiteAddition addition = SurveyService.Addition(line, resolutionHz);
-        return match.Outcome == MatchOutcome.Unexplained
-            ? addition
-            : addition with
+        return match.Outcome != MatchOutcome.Unexplained && addition.Origin is AdditionOrigin.Survey survey
+            ? addition with
             {
-                Comment = addition.Comment + "; it may be " + string.Join(
-                    " or ", match.Candidates.Take(4).Select(static c => $"{c.Licensed.Name}, licence {c.Licensed.Record.Licence}")),
-            };
+                Origin = survey with
+                {
+                    MayBe = [.. match.Candidates.Take(4).Select(static c => (c.Licensed.Name, c.Licensed.Record.Licence))],
+                },
+            }
+            : addition;
     }
 }

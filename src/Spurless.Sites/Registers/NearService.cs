@@ -129,12 +129,11 @@ public static class NearService
             keys.Add(("uncertainty", YamlValue.Of(Text(sigma, "0.#") + " dB")));
         }
 
-        string licence = record.Licence.Length > 0 ? ", licence " + record.Licence : "";
-        string unsaid = designated || record.BandwidthHz is not null || record.UpperEdgeHz is not null
-            ? ""
-            : "; its bandwidth is not in the register, 16 kHz is assumed";
+        bool said = designated || record.BandwidthHz is not null || record.UpperEdgeHz is not null;
         return new SiteAddition(
-            emitter.Name, YamlValue.Map([.. keys]), $"from the register {record.Register}{licence}{Heard(measured)}{unsaid}");
+            emitter.Name,
+            YamlValue.Map([.. keys]),
+            new AdditionOrigin.Licensed(record.Register, record.Licence, Heard(measured), said ? null : UnknownBandwidthHz));
     }
 
     /// <summary>
@@ -172,11 +171,11 @@ public static class NearService
         return path.Model(path.Question(over), chosen: true);
     }
 
-    private static string Heard(MeasuredFigures? measured) => measured switch
+    private static HeardInSurvey Heard(MeasuredFigures? measured) => measured switch
     {
-        null => "",
-        { LevelDbm: null } => ", heard in a survey",
-        _ => ", level measured by a survey",
+        null => HeardInSurvey.No,
+        { LevelDbm: null } => HeardInSurvey.Heard,
+        _ => HeardInSurvey.Measured,
     };
 
     private static string Text(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);

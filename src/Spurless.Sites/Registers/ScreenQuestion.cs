@@ -65,6 +65,24 @@ public sealed record ScreenAnswer
     /// <summary>What the ground did, in what was screened now; null without elevation files.</summary>
     public ScreenGroundSum? Ground { get; init; }
 
-    /// <summary>What was assumed of receivers, a sentence each.</summary>
-    public required IReadOnlyList<string> Assumed { get; init; }
+    /// <summary>What was assumed of receivers.</summary>
+    public required IReadOnlyList<ScreenAssumption> Assumed { get; init; }
+}
+
+/// <summary>What a screening assumes of its receivers.</summary>
+public abstract record ScreenAssumption
+{
+    private ScreenAssumption()
+    {
+    }
+
+    /// <summary>What a receiver of a register is taken to be: no selectivity, an antenna without feedline.</summary>
+    /// <param name="NoiseFigureDb">Its noise figure.</param>
+    /// <param name="Iip3Dbm">Its third-order input intercept.</param>
+    /// <param name="GainDbi">Its antenna's gain.</param>
+    public sealed record OfRegister(double NoiseFigureDb, double Iip3Dbm, double GainDbi) : ScreenAssumption;
+
+    /// <summary>An antenna's gain counts alike at all frequencies where its response is not stated; polarisation and tilt do not
+    /// count.</summary>
+    public sealed record GainAlike : ScreenAssumption;
 }

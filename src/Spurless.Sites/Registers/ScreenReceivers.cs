@@ -26,15 +26,12 @@ internal static class ScreenReceivers
     private const int ChunkCharacters = 4_000_000;
     private static readonly string[] Own = ["name", "latitude", "longitude", "ground"];
 
-    /// <summary>What a receiver of a register is taken to be.</summary>
-    public static string Default =>
-        "a receiver of the register is taken to have a noise figure of 6 dB, iip3 -10 dBm, "
-            + "no selectivity and a dipole of 2.15 dBi without feedline";
+    private const double NoiseFigureDb = 6;
+    private const double Iip3Dbm = -10;
 
-    /// <summary>What is counted of their antennas.</summary>
-    public static string Antennas =>
-        "an antenna's gain counts alike at all frequencies but where antenna.response states it: over a tenth from the receiver's own that "
-            + "is a guess, mostly too high; polarisation and tilt are not counted";
+    /// <summary>What a receiver of a register is taken to be.</summary>
+    public static ScreenAssumption Default => new ScreenAssumption.OfRegister(
+        NoiseFigureDb, Iip3Dbm, Radio.Quantities.AntennaGain.DipoleDbi);
 
     /// <summary>Receivers of a table.</summary>
     public static IReadOnlyList<NamedReceiver>? OfTable(string path, DiagnosticBag diagnostics)
@@ -94,7 +91,7 @@ internal static class ScreenReceivers
     /// <summary>Receivers of a register.</summary>
     public static IReadOnlyList<NamedReceiver> OfRegister(RegisterStore store)
     {
-        Intercepts intercepts = Intercepts.Complete(-10, iip3Assumed: true);
+        Intercepts intercepts = Intercepts.Complete(Iip3Dbm, iip3Assumed: true);
         ScreenProfile profile = new([new ScreenStage(static _ => Radio.Quantities.AntennaGain.DipoleDbi, static _ => 0, intercepts)]);
         List<NamedReceiver> all = [];
         foreach (RegisterRecord record in store.All(transmitters: false))
@@ -108,7 +105,7 @@ internal static class ScreenReceivers
                 FrequencyHz = record.FrequencyHz,
                 ChannelHz = channel,
                 IfBandwidthHz = bandwidth,
-                NoiseFloorDbm = ReceiverNoise.FromNoiseFigure(6, bandwidth).NoiseDbm,
+                NoiseFloorDbm = ReceiverNoise.FromNoiseFigure(NoiseFigureDb, bandwidth).NoiseDbm,
                 HeightM = record.HeightM ?? double.NaN,
                 GroundM = record.GroundM ?? double.NaN,
             }));

@@ -143,7 +143,9 @@ public static class ScreenService
             Incomplete = incomplete,
             Ground = ground?.Sum,
             Tiles = (done, before),
-            Assumed = question.Receivers is null ? [ScreenReceivers.Default, ScreenReceivers.Antennas] : [ScreenReceivers.Antennas],
+            Assumed = question.Receivers is null
+                ? [ScreenReceivers.Default, new ScreenAssumption.GainAlike()]
+                : [new ScreenAssumption.GainAlike()],
         };
     }
 

@@ -9,8 +9,8 @@ namespace Spurless.Sites.Registers;
 /// <summary>An emitter to be written into a site file.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="Entry">Its keys with values, the name first.</param>
-/// <param name="Comment">Where it comes from, for a comment beside its name.</param>
-public sealed record SiteAddition(string Name, YamlValue Entry, string Comment);
+/// <param name="Origin">Where it comes from, for a comment beside its name.</param>
+public sealed record SiteAddition(string Name, YamlValue Entry, AdditionOrigin Origin);
 
 /// <summary>Writes emitters into a site file's text, each once. Everything else stays as it stands, comments too.</summary>
 public static class SiteAdditions
@@ -20,6 +20,7 @@ public static class SiteAdditions
     /// <param name="file">Its name as the user gave it.</param>
     /// <param name="site">The site as read from that text.</param>
     /// <param name="additions">The emitters, in order; those whose name the site has are left out.</param>
+    /// <param name="comment">Makes the comment beside an emitter's name.</param>
     /// <param name="edited">The new text; the old one where there was nothing to add.</param>
     /// <param name="added">Names of those that were added.</param>
     /// <param name="diagnostics">Takes why it could not be done.</param>
@@ -29,12 +30,14 @@ public static class SiteAdditions
         string file,
         SiteDocument site,
         IReadOnlyList<SiteAddition> additions,
+        Func<AdditionOrigin, string> comment,
         [NotNullWhen(true)] out string? edited,
         out IReadOnlyList<string> added,
         DiagnosticBag diagnostics)
     {
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(additions);
+        ArgumentNullException.ThrowIfNull(comment);
         ArgumentNullException.ThrowIfNull(diagnostics);
         HashSet<string> names = new(
             site.Emitters.Select(static e => e.Name).Concat(site.Receivers.Select(static r => r.Name)), StringComparer.Ordinal);
@@ -49,7 +52,7 @@ public static class SiteAdditions
                 0,
                 FormattableString.Invariant(
                     $"{site.Emitters.Count} and {wanted.Count} emitters are more than a site may have, {SiteReader.MaximumEmitters}"),
-                "ask for a smaller --radius");
+                "look within a smaller distance, or take fewer of them");
             return false;
         }
 
@@ -67,7 +70,7 @@ public static class SiteAdditions
                 return false;
             }
 
-            edited = Commented(next, file, Math.Max(0, count), addition.Comment);
+            edited = Commented(next, file, Math.Max(0, count), comment(addition.Origin));
         }
 
         added = [.. wanted.Select(static w => w.Name)];

@@ -89,7 +89,7 @@ public sealed record SurveyAnswer(
     IReadOnlyList<InstrumentLine> MadeInside,
     IReadOnlyList<double> FloorDbm,
     IReadOnlyList<double> ResolutionHz,
-    IReadOnlyList<string> Remarks)
+    IReadOnlyList<SurveyRemark> Remarks)
 {
     /// <summary>The instrument's third-order intercept at its input in dBm, stated or told by lines; null where not known.</summary>
     public double? InterceptDbm { get; init; }

@@ -117,12 +117,12 @@ public static class SurveyService
             keys.Add(("uncertainty", YamlValue.Of(Number(line.SigmaDb) + " dB")));
         }
 
-        string raster = line.Raster is { } fit
-            ? string.Create(CultureInfo.InvariantCulture, $", put on the {fit.RasterHz / 1000.0:0.###} kHz raster")
-            : "";
-        string narrow = seen ? "" : ", narrower than could be seen";
-        string level = emitter.IsRelative ? ", its level not known" : "";
-        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), "measured by a survey" + raster + narrow + level);
+        return new SiteAddition(Name(emitter), YamlValue.Map([.. keys]), new AdditionOrigin.Survey
+        {
+            RasterHz = line.Raster?.RasterHz,
+            IsNarrow = !seen,
+            HasLevel = !emitter.IsRelative,
+        });
     }
 
     /// <summary>The name of an emitter: <c>line 145.0125 MHz</c>.</summary>
@@ -161,14 +161,11 @@ public static class SurveyService
         }
     }
 
-    private static IEnumerable<string> Overloaded(string file, double riseDb)
+    private static IEnumerable<SurveyRemark> Overloaded(string file, double riseDb)
     {
         if (riseDb > OverloadDb)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"the noise of {Path.GetFileName(file)} is {riseDb:0.0} dB higher than behind the pad: "
-                    + $"the instrument is overloaded, or the noise comes in by the antenna");
+            yield return new SurveyRemark.NoiseAbovePadded(Path.GetFileName(file), riseDb);
         }
     }
 
@@ -178,7 +175,7 @@ public static class SurveyService
             && Math.Abs(a.FrequenciesHz[^1] - b.FrequenciesHz[^1]) < a.SpacingHz / 2;
 
     /// <summary>Noise that moves from row to row tells of overload by something that comes and goes.</summary>
-    private static IEnumerable<string> Moving(Sweep sweep)
+    private static IEnumerable<SurveyRemark> Moving(Sweep sweep)
     {
         if (sweep.RowsDbm.Count < 3)
         {
@@ -189,52 +186,40 @@ public static class SurveyService
         double range = low.Max() - low.Min();
         if (range > MovingDb)
         {
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"the noise of {Path.GetFileName(sweep.File)} moves by {range:0.0} dB from sweep to sweep: "
-                    + $"the instrument was overloaded in some of them, or its setting was changed");
+            yield return new SurveyRemark.NoiseMoves(Path.GetFileName(sweep.File), range);
         }
     }
 
-    private static IEnumerable<string> Said(
+    private static IEnumerable<SurveyRemark> Said(
         SurveyQuestion question, bool padded, List<SurveySource> sources, FittedIntercept? fitted)
     {
         if (question.ResolutionHz is null && sources.Any(static s => s.CentreHz is null))
         {
-            yield return "the noise bandwidth of the bins was not given (--resolution), so their spacing is counted";
+            yield return new SurveyRemark.SpacingCounted();
         }
 
         if (fitted is { } fit)
         {
-            string marked = padded ? "" : "; lines that it would make at that are marked: a sweep behind a pad proves or clears them";
-            yield return string.Create(
-                CultureInfo.InvariantCulture,
-                $"the instrument's third-order intercept, told by {fit.Lines} of {(padded ? "its own lines" : "the lines")}: "
-                    + $"{fit.Dbm:0.0} dBm, give or take {fit.SpreadDb:0.0} dB{marked}");
+            yield return new SurveyRemark.InterceptTold(padded, fit.Lines, fit.Dbm, fit.SpreadDb);
         }
         else if (!padded && question.InstrumentInterceptDbm is null)
         {
-            yield return "nothing tells apart what the instrument itself made: "
-                + "take a second sweep behind a pad (--padded, --pad), or give its --intercept";
+            yield return new SurveyRemark.NothingTellsApart();
         }
 
         if (padded && sources.Count > 1)
         {
-            yield return fitted is null
-                ? $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only"
-                : $"the sweep behind the pad tells of {Path.GetFileName(sources[0].Sweep.File)} only; "
-                    + "elsewhere what the instrument would make at the "
-                    + "intercept is marked";
+            yield return new SurveyRemark.PadTellsOf(Path.GetFileName(sources[0].Sweep.File), fitted is not null);
         }
 
         if (question.MaximumHeld)
         {
-            yield return "maxima were held: levels read high, noise by some 10 dB and noise-like signals with it";
+            yield return new SurveyRemark.MaximaHeld();
         }
 
         if (question.Through.IsEmpty)
         {
-            yield return "levels are those at the instrument: give --chain or --gain for what lies between it and the antenna connector";
+            yield return new SurveyRemark.AtInstrument();
         }
 
         string[] ends =
@@ -244,7 +229,7 @@ public static class SurveyService
         ];
         if (ends.Length > 0)
         {
-            yield return $"the figures of {string.Join(" and ", ends)} do not cover the sweeps: beyond them the last one is counted";
+            yield return new SurveyRemark.ChainTooShort(ends);
         }
     }
 
@@ -255,7 +240,7 @@ public static class SurveyService
 
         public List<InstrumentLine> Inside { get; } = [];
 
-        public List<string> Remarks { get; } = [];
+        public List<SurveyRemark> Remarks { get; } = [];
 
         public List<double> Floors { get; } = [];
 

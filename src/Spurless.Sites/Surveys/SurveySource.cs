@@ -1,4 +1,3 @@
-using System.Globalization;
 using Spurless.Files.Diagnostics;
 using Spurless.Signals.Recordings;
 using Spurless.Signals.Spectra;
@@ -13,7 +12,7 @@ namespace Spurless.Sites.Surveys;
 /// <param name="CentreHz">The middle of a recorded band; null for a sweep.</param>
 /// <param name="Remarks">What has to be said of it.</param>
 internal sealed record SurveySource(
-    Sweep Sweep, double ResolutionHz, bool IsRelative, double? CentreHz, IReadOnlyList<string> Remarks)
+    Sweep Sweep, double ResolutionHz, bool IsRelative, double? CentreHz, IReadOnlyList<SurveyRemark> Remarks)
 {
     /// <summary>More samples than this at full scale tell of overload: noise alone gets there hardly ever.</summary>
     private const double ClippedFrom = 1e-5;
@@ -124,28 +123,18 @@ internal sealed record SurveySource(
             sweep = sweep with { RowsDbm = [.. sweep.RowsDbm.Select(r => r.Select(l => l + full).ToArray())] };
         }
 
-        List<string> remarks =
+        List<SurveyRemark> remarks =
         [
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"the bins of {Path.GetFileName(sweep.File)} have a noise bandwidth of {recorded.ResolutionHz:0} Hz, its "
-                    + $"{sweep.RowsDbm.Count} rows are {1000 * recorded.RowS:0} ms long: a shorter burst reads weaker than it is"),
+            new SurveyRemark.RecordedRows(Path.GetFileName(sweep.File), recorded.ResolutionHz, sweep.RowsDbm.Count, recorded.RowS),
         ];
         if (fullScaleDbm is null)
         {
-            remarks.Add(
-                $"what the full scale of {Path.GetFileName(sweep.File)} is in dBm was not given (--full-scale), "
-                    + "so its levels are not known, "
-                    + "only how far they lie under full scale");
+            remarks.Add(new SurveyRemark.FullScaleUnknown(Path.GetFileName(sweep.File)));
         }
 
         if (recorded.ClippedShare > ClippedFrom)
         {
-            remarks.Add(string.Create(
-                CultureInfo.InvariantCulture,
-                $"of the samples of {Path.GetFileName(sweep.File)} {100 * recorded.ClippedShare:0.###} % stand at full scale: "
-                    + $"the receiver was overloaded, "
-                    + $"levels are too low and some lines its own; record with less gain"));
+            remarks.Add(new SurveyRemark.Clipped(Path.GetFileName(sweep.File), recorded.ClippedShare));
         }
 
         return new SurveySource(sweep, recorded.ResolutionHz, fullScaleDbm is null, recorded.CentreHz, remarks);

@@ -171,7 +171,7 @@ internal static class RegisterNear
         DiagnosticBag findings,
         out IReadOnlyList<string> added)
     {
-        if (!SiteAdditions.TryAdd(source.Text, source.Path, site, additions, out string? edited, out added, findings))
+        if (!SiteAdditions.TryAdd(source.Text, source.Path, site, additions, AdditionWords.Of, out string? edited, out added, findings))
         {
             return false;
         }

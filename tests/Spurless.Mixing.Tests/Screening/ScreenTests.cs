@@ -95,6 +95,14 @@ public sealed class ScreenTests
     private static (long Harmful, long Marginal, double? Worst) Slowly(ScreenEmitter[] emitters, ScreenReceiver receiver,
         ScreenOptions options)
     {
+        double[] over = [.. OverNoise(emitters, receiver, options).Where(static o => o >= -10)];
+        return (
+            over.LongCount(static o => o >= 0), over.LongCount(static o => o < 0), over.Length > 0 ? over.Max() : null);
+    }
+
+    /// <summary>What each product has over the noise, in dB, from a little under the lower threshold on.</summary>
+    private static List<double> OverNoise(ScreenEmitter[] emitters, ScreenReceiver receiver, ScreenOptions options)
+    {
         List<(ScreenEmitter Emitter, double Level)> heard = [];
         foreach (ScreenEmitter e in emitters.Where(static e => double.IsFinite(e.EirpDbm)))
         {
@@ -118,9 +126,7 @@ public sealed class ScreenTests
         }
 
         Intercepts intercepts = receiver.Profile.Stages[0].Intercepts;
-        long harmful = 0;
-        long marginal = 0;
-        double? worst = null;
+        List<double> all = [];
         foreach (int order in options.Orders)
         {
             ProductList list = new();
@@ -152,14 +158,86 @@ public sealed class ScreenTests
                 int[] k = [.. Enumerable.Range(0, product.Signals).Select(product.Coefficient)];
                 EmitterSpread[] spreads = [.. Enumerable.Range(0, product.Signals).Select(i => heard[product.Emitter(i)].Emitter.Spread)];
                 double share = InChannelShare.Of(product.FrequencyHz(problem) - receiver.FrequencyHz, receiver.IfBandwidthHz, k, spreads);
-                double over = MicroDb.ToDecibels(product.LevelMicroDbm) + (10 * Math.Log10(share)) - receiver.NoiseFloorDbm;
-                harmful += over >= 0 ? 1 : 0;
-                marginal += over is < 0 and >= -10 ? 1 : 0;
-                worst = over >= -10 ? Math.Max(worst ?? over, over) : worst;
+                all.Add(MicroDb.ToDecibels(product.LevelMicroDbm) + (10 * Math.Log10(share)) - receiver.NoiseFloorDbm);
             }
         }
 
-        return (harmful, marginal, worst);
+        return all;
+    }
+
+    /// <summary>
+    /// Countries at random: masts crowded and lone, bands far apart, wide and narrow emissions, few or all heights known, one or two
+    /// stages' worth of receivers near the masts and far from all. A product within a thousandth of a dB of a threshold may fall on either side
+    /// of it: distances by chord and by geodesic differ by parts in a million.
+    /// </summary>
+    [Theory]
+    [InlineData(11)]
+    [InlineData(12)]
+    [InlineData(13)]
+    [InlineData(14)]
+    [InlineData(15)]
+    [InlineData(16)]
+    public void Run_in_a_country_at_random_finds_what_all_one_by_one_give(int seed)
+    {
+        Random random = new(seed);
+        ScreenEmitter[] emitters = Country(random, masts: 12 + (3 * (seed % 3)));
+        ScreenOptions options = new() { Orders = seed % 2 == 0 ? [2, 3, 5] : [3, 5, 7], MostProducts = long.MaxValue };
+        ScreenReceiver[] receivers = Receivers(8, seed, Profile(-12 + random.Next(10)), heights: seed % 3 > 0);
+        for (int r = 0; r < receivers.Length; r += 2)
+        {
+            GeoPoint mast = emitters[random.Next(emitters.Length)].Place;
+            receivers[r] = receivers[r] with
+            {
+                Place = GeoPoint.Of(mast.LatitudeDegrees + 0.004 + (0.02 * random.NextDouble()), mast.LongitudeDegrees),
+            };
+        }
+
+        ScreenFinding[] found = Screen.Run(ScreenField.Of(emitters), receivers, options);
+
+        const double near = 0.001;
+        long all = 0;
+        for (int r = 0; r < receivers.Length; r++)
+        {
+            List<double> over = OverNoise(emitters, receivers[r], options);
+            Assert.InRange(found[r].Harmful, over.Count(static o => o >= near), over.Count(static o => o >= -near));
+            Assert.InRange(found[r].Harmful + found[r].Marginal, over.Count(static o => o >= -10 + near), over.Count(static o => o >= -10 - near));
+            Assert.Equal(over.Count > 0 ? Math.Max(-10, over.Max()) : -10, found[r].Worst?.OverNoiseDb ?? -10, near);
+            all += found[r].Harmful + found[r].Marginal;
+        }
+
+        Assert.True(all > 200, $"the country has too little in it to prove anything: {all}");
+    }
+
+    private static ScreenEmitter[] Country(Random random, int masts)
+    {
+        List<ScreenEmitter> all = [];
+        for (int m = 0; m < masts; m++)
+        {
+            // Every fourth is crowded, the rest lone; within 100 km by 200 km.
+            int count = m % 4 == 0 ? 40 : 1 + random.Next(5);
+            GeoPoint place = GeoPoint.Of(51 + random.NextDouble(), -1 + (3 * random.NextDouble()));
+            float ground = random.NextSingle() * 200;
+            for (int i = 0; i < count; i++)
+            {
+                bool directional = random.Next(6) == 0;
+                long width = random.Next(5) == 0 ? 200_000 : 11_200;
+                all.Add(new ScreenEmitter
+                {
+                    FrequencyHz = (random.Next(3) == 0 ? 450_000_000 : 148_000_000) + (random.Next(800) * 6_250L),
+                    BandwidthHz = width,
+                    Spread = EmitterSpread.From(width, "F3E"),
+                    EirpDbm = 25 + (30 * random.NextDouble()),
+                    Place = place,
+                    HeightM = random.Next(10) == 0 ? float.NaN : 8 + (random.NextSingle() * 40),
+                    GroundM = ground,
+                    AzimuthDegrees = directional ? random.Next(360) : float.NaN,
+                    BeamwidthDegrees = directional ? 65 : float.NaN,
+                    NoiseLike = random.Next(20) == 0,
+                });
+            }
+        }
+
+        return [.. all];
     }
 
     [Theory]

@@ -125,7 +125,7 @@ public sealed class MatchWriterTests
             [new InstrumentLine(Line(147_000_000, -80).Line, 30, IsBound: true)],
             [-110],
             [1_000],
-            ["levels are those at the instrument"]);
+            [new SurveyRemark.AtInstrument()]);
 
         string page = await SurveyReport.RenderAsync(answer, Made);
 
@@ -134,7 +134,7 @@ public sealed class MatchWriterTests
         Assert.Contains("23.4 dB under full scale", page, StringComparison.Ordinal);
         Assert.Contains("not known", page, StringComparison.Ordinal);
         Assert.Contains("at least 30.0", page, StringComparison.Ordinal);
-        Assert.Contains("Levels are those at the instrument.", page, StringComparison.Ordinal);
+        Assert.Contains("Levels are those at the instrument: give", page, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -168,7 +168,7 @@ public sealed class RegisterWritersTests
                     WithUnknown = n[4],
                     Incomplete = n[5],
                     Tiles = ((int)n[6], (int)n[7]),
-                    Assumed = ["a receiver is taken as usual"],
+                    Assumed = [new ScreenAssumption.GainAlike()],
                 },
                 "screen.csv",
                 text);

@@ -36,7 +36,7 @@ public sealed class SurveyWriterTests
         from lines in _line.Array[0, 6]
         from doubtful in Gen.OneOf(null, "2 x 75.0000 MHz", "=sum, of two").Array[lines.Length]
         from inside in _line.Array[0, 3]
-        from remarks in Gen.OneOf("levels are those at the instrument", "x").Array[0, 2]
+        from remarks in Gen.OneOf<SurveyRemark>(new SurveyRemark.AtInstrument(), new SurveyRemark.FullScaleUnknown("x")).Array[0, 2]
         select new SurveyAnswer(
             [.. lines.Zip(doubtful, static (l, d) => new SurveyedEmitter(l, d)).OrderByDescending(static e => e.Line.LevelDbm)],
             [.. inside.Select(static l => new InstrumentLine(l, 20, l.OnShare < 0.5))],

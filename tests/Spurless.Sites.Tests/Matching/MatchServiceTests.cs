@@ -184,10 +184,11 @@ public sealed class MatchServiceTests
 
         // The ambiguous one stands as a line with both in its comment, the doubtful one and the one that the site has are left out.
         Assert.Equal(["AA 155 MHz", "line 156 MHz", "line 170 MHz", "DD 157 MHz"], additions.Select(static a => a.Name));
-        Assert.Contains("level measured by a survey", additions[0].Comment, StringComparison.Ordinal);
-        Assert.Contains("BB 156 MHz, licence LBB or CC 156 MHz, licence LCC", additions[1].Comment, StringComparison.Ordinal);
+        Assert.Equal(HeardInSurvey.Measured, Assert.IsType<AdditionOrigin.Licensed>(additions[0].Origin).Heard);
+        Assert.Equal(
+            [("BB 156 MHz", "LBB"), ("CC 156 MHz", "LCC")], Assert.IsType<AdditionOrigin.Survey>(additions[1].Origin).MayBe);
         DiagnosticBag bag = new();
-        Assert.True(SiteAdditions.TryAdd(Site, "a.site.yaml", site, additions, out string? edited, out _, bag));
+        Assert.True(SiteAdditions.TryAdd(Site, "a.site.yaml", site, additions, static o => o.ToString(), out string? edited, out _, bag));
         SiteDocument again = Read(edited);
         EmitterEntry written = again.Emitters.Single(static e => e.Name == "AA 155 MHz");
         Assert.Equal(-52, written.Level!.Value.Dbm, 1e-9);

@@ -140,18 +140,21 @@ public sealed class RegisterServiceTests : IDisposable
         SiteAddition[] additions = [.. Near(Site).Emitters.Select(NearService.Addition)];
         DiagnosticBag bag = new();
 
-        Assert.True(SiteAdditions.TryAdd(Site, "a.site.yaml", site, additions, out string? edited, out IReadOnlyList<string> added, bag));
+        static string Comment(AdditionOrigin origin) =>
+            origin is AdditionOrigin.Licensed { AssumedWidthHz: null } from ? "licence " + from.Licence : "its bandwidth is assumed";
+        Assert.True(SiteAdditions.TryAdd(
+            Site, "a.site.yaml", site, additions, Comment, out string? edited, out IReadOnlyList<string> added, bag));
 
         Assert.Equal(2, added.Count);
         Assert.StartsWith(Site, edited, StringComparison.Ordinal);
-        Assert.Contains("- name: AA 160 MHz    # from the register invented, licence 1\n", edited, StringComparison.Ordinal);
-        Assert.Contains("its bandwidth is not in the register", edited, StringComparison.Ordinal);
+        Assert.Contains("- name: AA 160 MHz    # licence 1\n", edited, StringComparison.Ordinal);
+        Assert.Contains("# its bandwidth is assumed", edited, StringComparison.Ordinal);
         SiteReading again = SiteReader.Read(edited, "a.site.yaml", new NoFiles());
         Assert.True(again.Document is not null, string.Join('\n', again.Diagnostics));
         Assert.Equal(3, again.Document.Emitters.Count);
 
         // A second time nothing is added, whatever the register says of them.
-        Assert.True(SiteAdditions.TryAdd(edited, "a.site.yaml", again.Document, additions, out string? twice, out added, bag));
+        Assert.True(SiteAdditions.TryAdd(edited, "a.site.yaml", again.Document, additions, Comment, out string? twice, out added, bag));
         Assert.Empty(added);
         Assert.Equal(edited, twice);
         Assert.All(Near(edited).Emitters, static e => Assert.True(e.InSite));
@@ -169,6 +172,7 @@ public sealed class RegisterServiceTests : IDisposable
             "a.site.yaml",
             site,
             [.. Near(bare).Emitters.Select(NearService.Addition)],
+            static _ => "from somewhere",
             out string? edited,
             out _,
             new DiagnosticBag()));

@@ -35,6 +35,9 @@ internal sealed class RrlLayout : IRegisterLayout
 
     public IReadOnlyList<RegisterFile> Files => [.. _files.Values];
 
+    /// <summary>Whether a file is called like the one that holds the frequencies: the others' names say nothing by themselves.</summary>
+    public static bool IsNamed(string name) => name.Equals("device_details.csv", StringComparison.OrdinalIgnoreCase);
+
     /// <summary>Takes this register's files.</summary>
     /// <param name="own">Those with heads of its tables.</param>
     /// <param name="others">Files that fit nothing: of them those that belong to this register and aren't read are taken out.</param>

@@ -24,6 +24,9 @@ internal sealed class WtrLayout : IRegisterLayout
             && heads.Contains("Station Type", StringComparer.OrdinalIgnoreCase)
             && heads.Any(static h => h.StartsWith("Frequency", StringComparison.OrdinalIgnoreCase));
 
+    /// <summary>Whether a file is called like this one.</summary>
+    public static bool IsNamed(string name) => name.Equals("WTR.csv", StringComparison.OrdinalIgnoreCase);
+
     public static WtrLayout? Claim(IReadOnlyList<RegisterFile> files) => files.Count == 0 ? null : new WtrLayout(files);
 
     public void LoadTables(ImportWatch watch)
