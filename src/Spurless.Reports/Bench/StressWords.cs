@@ -96,8 +96,8 @@ public static class StressWords
         >= 100 => value.ToString("0", CultureInfo.InvariantCulture),
 
         // Three figures too, and no exponent in a sentence.
-        > 0 and < 1e-4 and var small => Math.Round(value, Math.Min(15, 2 - (int)Math.Floor(Math.Log10(small))))
+        > 0 and < 1e-4 and var small => (Math.Round(value, Math.Min(15, 2 - (int)Math.Floor(Math.Log10(small)))) + 0.0)
             .ToString("0.0##############", CultureInfo.InvariantCulture),
-        _ => value.ToString("G3", CultureInfo.InvariantCulture),
+        _ => (value + 0.0).ToString("G3", CultureInfo.InvariantCulture),
     };
 }

@@ -91,10 +91,11 @@ public sealed class PathPicturePropertyTests
             Assert.Equal(path.Width, scene.Width);
             Assert.DoesNotContain(scene.Items.OfType<ScenePath>(), static p => p.Data.Contains("NaN", StringComparison.Ordinal));
 
-            // One summit is ringed, and its words say over or under as it lies.
-            SceneCircle ring = Assert.Single(scene.Items.OfType<SceneCircle>(), static c => c.Class == "ball picked");
+            // The worst summit is ringed where it is one of those that come near the ray.
+            SceneCircle[] rings = [.. scene.Items.OfType<SceneCircle>().Where(static c => c.Class == "ball picked")];
+            Assert.Equal(path.Model.Sight.Edges.Any(e => e.Index == path.Model.Sight.Worst.Index) ? 1 : 0, rings.Length);
             (Func<double, double> km, _, _) = Scales(scene);
-            Assert.Equal(path.Model.Sight.Worst.DistanceM / 1000, km(ring.X), 0.01 * path.Model.Profile.DistanceKm[^1]);
+            Assert.All(rings, ring => Assert.Equal(path.Model.Sight.Worst.DistanceM / 1000, km(ring.X), 0.01 * path.Model.Profile.DistanceKm[^1]));
         },
         iter: 80);
 

@@ -67,10 +67,9 @@ public sealed class ResponsePlotPropertyTests
                     Assert.True(box.Grown(0.06).Contains(from.X, from.Y) && box.Grown(0.06).Contains(to.X, to.Y), $"{from} {to}");
 
                     // A vertex within the frame is on the curve: within a tenth and what a tenth aside makes of a steep flank.
-                    double here = y.Map(plot.Model.Quantity(1e6 * x.Unmap(from.X)));
-                    double left = y.Map(plot.Model.Quantity(1e6 * x.Unmap(from.X - 0.06)));
-                    double right = y.Map(plot.Model.Quantity(1e6 * x.Unmap(from.X + 0.06)));
-                    double least = Math.Min(here, Math.Min(left, right)) - 0.35, most = Math.Max(here, Math.Max(left, right)) + 0.35;
+                    double[] here = [.. Enumerable.Range(-100, 201).Select(i =>
+                        y.Map(plot.Model.Quantity(1e6 * x.Unmap(from.X + (0.0006 * i)))))];
+                    double least = here.Min() - 0.35, most = here.Max() + 0.35;
                     Assert.InRange(from.Y, Math.Min(least, box.Bottom), Math.Max(most, box.Top));
                 }
             }

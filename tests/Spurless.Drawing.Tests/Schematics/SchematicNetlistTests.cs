@@ -139,7 +139,7 @@ public sealed class SchematicNetlistTests
         foreach ((PlotPoint at, string what) in points.Where(static p => p.What.Length > 0))
         {
             // A port's ring ends the wire a little before its middle.
-            double reach = what is "<in>" or "<out>" ? 3.6 : Near;
+            double reach = what is "<in>" or "<out>" ? 6.5 : Near;
             int wire = Enumerable.Range(0, wires.Count).Where(i => Touches(wires[i], at, reach)).DefaultIfEmpty(-1).First();
             Assert.True(wire >= 0, $"{what} at {at} hangs in the air");
             int root = Root(wire);
@@ -156,7 +156,7 @@ public sealed class SchematicNetlistTests
 
         foreach ((PlotPoint at, string what) in points.Where(static p => p.What.Length > 0))
         {
-            double reach = what is "<in>" or "<out>" ? 3.6 : Near;
+            double reach = what is "<in>" or "<out>" ? 6.5 : Near;
             int root = Root(Enumerable.Range(0, wires.Count).First(i => Touches(wires[i], at, reach)));
             List<string> on = nets.TryGetValue(root, out List<string>? known) ? known : nets[root] = [];
             if (what != "<ground>" || !on.Contains(what))

@@ -47,8 +47,8 @@ public sealed class CoilSheetTests
                 var other => throw new InvalidOperationException(other),
             };
             double value = figure.Value!.Value;
-            // Four figures, but of what is less than a femto of its unit.
-            Assert.Equal(value, scale * double.Parse(parts[0], CultureInfo.InvariantCulture), (0.0006 * Math.Abs(value)) + 1e-18);
+            // Four figures, or a thousandth of the smallest prefix, pico.
+            Assert.Equal(value, scale * double.Parse(parts[0], CultureInfo.InvariantCulture), Math.Max(0.0006 * Math.Abs(value), 5.1e-16));
         }
 
         // A length is where its key says so, and the lengths agree: the former is the diameter less the wire.
