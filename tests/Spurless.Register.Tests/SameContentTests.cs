@@ -7,7 +7,9 @@ public sealed class SameContentTests
 {
     public static TheoryData<string> Layouts => ImportTests.Layouts;
 
-    /// <summary>Checkpoints are for kills alone: one after every row, after every seventh and none give the same records and counts.</summary>
+    /// <summary>
+    /// Checkpoints are for kills alone: one after every row, after every seventh and none give the same records and counts.
+    /// </summary>
     [Theory]
     [MemberData(nameof(Layouts))]
     public void Content_does_not_depend_on_how_often_is_committed(string layout)

@@ -13,7 +13,7 @@ internal sealed class ScreenTree
         public float MinX, MinY, MinZ, MaxX, MaxY, MaxZ;
         public int From, To, Half;
 
-        /// <summary>Greatest of what <see cref="ScreenField.OverDistance"/> and <see cref="ScreenField.OverDistanceSquared"/> say.</summary>
+        /// <summary>Greatest that <see cref="ScreenField.OverDistance"/> and <see cref="ScreenField.OverDistanceSquared"/> say.</summary>
         public float OverDistance, OverDistanceSquared;
 
         /// <summary>Greatest height over ground and over sea level, least ground; NaN where one of them has none.</summary>

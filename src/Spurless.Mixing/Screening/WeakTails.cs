@@ -257,7 +257,8 @@ internal sealed class WeakTails
             if (most[f] >= need - gain[f])
             {
                 Complete(
-                    stage, order, prefix, frequency + (sign * _field.Frequencies[f]), image, sign, f, width, need, _coefficients[0], second);
+                    stage, order, prefix, frequency + (sign * _field.Frequencies[f]), image, sign, f, width, need, _coefficients[0],
+                    second);
             }
         }
     }

@@ -135,8 +135,8 @@ public static class ScreenWriter
             CultureInfo.InvariantCulture,
             $"A receiver of the register is taken to have a noise figure of {of.NoiseFigureDb:0.##} dB, iip3 {of.Iip3Dbm:0.##} dBm, "
                 + $"no selectivity and a dipole of {of.GainDbi:0.##} dBi without feedline"),
-        ScreenAssumption.GainAlike => "An antenna's gain counts alike at all frequencies but where antenna.response states it: over a tenth "
-            + "from the receiver's own that is a guess, mostly too high; polarisation and tilt are not counted",
+        ScreenAssumption.GainAlike => "An antenna's gain counts alike at all frequencies but where antenna.response states it: over a "
+            + "tenth from the receiver's own that is a guess, mostly too high; polarisation and tilt are not counted",
         _ => throw new ArgumentOutOfRangeException(nameof(assumption)),
     };
 

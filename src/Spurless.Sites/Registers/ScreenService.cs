@@ -98,20 +98,7 @@ public static class ScreenService
             WithinM = question.WithinM ?? double.PositiveInfinity,
             Threads = question.Threads,
         };
-        string print = string.Join(
-            '|',
-            store.ContentMark(),
-            question.Receivers is { } file
-                ? FormattableString.Invariant($"{file} {new FileInfo(file).Length} {File.GetLastWriteTimeUtc(file).Ticks}")
-                : "",
-            string.Join(',', question.Orders),
-            question.WithinM,
-            first,
-            last,
-            question.TileSize,
-            question.Terrain?.Stamp,
-            head);
-        using ScreenFile result = ScreenFile.Open(question.Out, print);
+        using ScreenFile result = ScreenFile.Open(question.Out, Print(store, question, (first, last), head));
         int before = result.Tiles;
         long harmed = 0;
         long unknown = 0;
@@ -148,6 +135,21 @@ public static class ScreenService
                 : [new ScreenAssumption.GainAlike()],
         };
     }
+
+    // What a file that is gone on with must have been begun with.
+    private static string Print(RegisterStore store, ScreenQuestion question, (int First, int Last) tiles, string head) => string.Join(
+        '|',
+        store.ContentMark(),
+        question.Receivers is { } file
+            ? FormattableString.Invariant($"{file} {new FileInfo(file).Length} {File.GetLastWriteTimeUtc(file).Ticks}")
+            : "",
+        string.Join(',', question.Orders),
+        question.WithinM,
+        tiles.First,
+        tiles.Last,
+        question.TileSize,
+        question.Terrain?.Stamp,
+        head);
 
     private static ScreenEmitter Emitter(RegisterRecord record)
     {

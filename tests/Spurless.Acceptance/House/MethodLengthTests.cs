@@ -18,8 +18,6 @@ public partial class MethodLengthTests
     {
         ["src/Spurless.Circuits/Solving/Netlist.cs: Make"] = "a case a kind of part, none knows another",
         ["src/Spurless.Drawing/Plotting/LabelOptimiser.cs: Place"] = "one descent over state that its steps share",
-        ["src/Spurless.Signals/Listening/ChannelAnalyser.cs: Analyse"] = "a chain of stages over the same samples",
-        ["src/Spurless.Signals/Recognition/AudioAnalyser.cs: Analyse"] = "a chain of stages over the same samples",
     };
 
     [Fact]

@@ -95,7 +95,8 @@ public sealed class PathPicturePropertyTests
             SceneCircle[] rings = [.. scene.Items.OfType<SceneCircle>().Where(static c => c.Class == "ball picked")];
             Assert.Equal(path.Model.Sight.Edges.Any(e => e.Index == path.Model.Sight.Worst.Index) ? 1 : 0, rings.Length);
             (Func<double, double> km, _, _) = Scales(scene);
-            Assert.All(rings, ring => Assert.Equal(path.Model.Sight.Worst.DistanceM / 1000, km(ring.X), 0.01 * path.Model.Profile.DistanceKm[^1]));
+            Assert.All(rings, ring => Assert.Equal(
+                path.Model.Sight.Worst.DistanceM / 1000, km(ring.X), 0.01 * path.Model.Profile.DistanceKm[^1]));
         },
         iter: 80);
 

@@ -48,18 +48,13 @@ public sealed class LabelOptimiserTests
             double best = Best(wishes, [], 0);
             Assert.True(cost >= best - 1e-9);
 
-            // Where all can stand by their marks they do, and no single label could be moved to a cheaper free way.
+            // No single label could be moved to a cheaper free way.
             for (int i = 0; i < wishes.Length; i++)
             {
                 LabelWay[] others = [.. chosen.Where((_, j) => j != i).OfType<LabelWay>()];
                 double cheapest = wishes[i].Ways.Where(w => _frame.Contains(w.Box) && !Array.Exists(others, o => o.Meets(w)))
                     .Select(static w => w.Cost).Append(Missing).Min();
                 Assert.True((chosen[i]?.Cost ?? Missing) <= cheapest + 1e-9);
-            }
-
-            if (best == 0)
-            {
-                Assert.Equal(0, cost);
             }
         });
 

@@ -22,7 +22,15 @@ public sealed class PartWordsTests
             string prefix = parts[1][..^unit.Length];
             double scale = prefix switch
             {
-                "f" => 1e-15, "p" => 1e-12, "n" => 1e-9, "\u00B5" => 1e-6, "m" => 1e-3, "" => 1, "k" => 1e3, "M" => 1e6, "G" => 1e9,
+                "f" => 1e-15,
+                "p" => 1e-12,
+                "n" => 1e-9,
+                "\u00B5" => 1e-6,
+                "m" => 1e-3,
+                "" => 1,
+                "k" => 1e3,
+                "M" => 1e6,
+                "G" => 1e9,
                 _ => double.NaN,
             };
 
@@ -43,7 +51,15 @@ public sealed class PartWordsTests
             string[] parts = PartWords.Engineering(v, "H").Split(' ');
             double scale = parts[1][..^1] switch
             {
-                "f" => 1e-15, "p" => 1e-12, "n" => 1e-9, "\u00B5" => 1e-6, "m" => 1e-3, "" => 1, "k" => 1e3, "M" => 1e6, _ => 1e9,
+                "f" => 1e-15,
+                "p" => 1e-12,
+                "n" => 1e-9,
+                "\u00B5" => 1e-6,
+                "m" => 1e-3,
+                "" => 1,
+                "k" => 1e3,
+                "M" => 1e6,
+                _ => 1e9,
             };
             return scale * double.Parse(parts[0], CultureInfo.InvariantCulture);
         }

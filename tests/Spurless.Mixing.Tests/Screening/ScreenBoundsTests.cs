@@ -87,7 +87,8 @@ public sealed class ScreenBoundsTests
         return new ScreenReceiver
         {
             Profile = new ScreenProfile([new ScreenStage(static _ => 0, static _ => 0, Intercepts.Complete(-8))]),
-            Place = GeoPoint.Of(field.Latitude[beside] + (away * random.NextDouble()), field.Longitude[beside] + (away * random.NextDouble())),
+            Place = GeoPoint.Of(
+                field.Latitude[beside] + (away * random.NextDouble()), field.Longitude[beside] + (away * random.NextDouble())),
             FrequencyHz = 145_000_000,
             ChannelHz = 12_500,
             IfBandwidthHz = 8_000,

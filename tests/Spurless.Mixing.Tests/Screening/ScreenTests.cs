@@ -167,7 +167,8 @@ public sealed class ScreenTests
 
     /// <summary>
     /// Countries at random: masts crowded and lone, bands far apart, wide and narrow emissions, few or all heights known, one or two
-    /// stages' worth of receivers near the masts and far from all. A product within a thousandth of a dB of a threshold may fall on either side
+    /// stages' worth of receivers near the masts and far from all. A product within a thousandth of a dB of a threshold may fall on
+    /// either side
     /// of it: distances by chord and by geodesic differ by parts in a million.
     /// </summary>
     [Theory]
@@ -200,7 +201,8 @@ public sealed class ScreenTests
         {
             List<double> over = OverNoise(emitters, receivers[r], options);
             Assert.InRange(found[r].Harmful, over.Count(static o => o >= near), over.Count(static o => o >= -near));
-            Assert.InRange(found[r].Harmful + found[r].Marginal, over.Count(static o => o >= -10 + near), over.Count(static o => o >= -10 - near));
+            Assert.InRange(
+                found[r].Harmful + found[r].Marginal, over.Count(static o => o >= -10 + near), over.Count(static o => o >= -10 - near));
             Assert.Equal(over.Count > 0 ? Math.Max(-10, over.Max()) : -10, found[r].Worst?.OverNoiseDb ?? -10, near);
             all += found[r].Harmful + found[r].Marginal;
         }

@@ -43,7 +43,15 @@ public sealed class CoilSheetTests
             string[] parts = figure.Text.Split(' ');
             double scale = parts[1][..^figure.Unit.Length] switch
             {
-                "f" => 1e-15, "p" => 1e-12, "n" => 1e-9, "u" => 1e-6, "m" => 1e-3, "" => 1, "k" => 1e3, "M" => 1e6, "G" => 1e9,
+                "f" => 1e-15,
+                "p" => 1e-12,
+                "n" => 1e-9,
+                "u" => 1e-6,
+                "m" => 1e-3,
+                "" => 1,
+                "k" => 1e3,
+                "M" => 1e6,
+                "G" => 1e9,
                 var other => throw new InvalidOperationException(other),
             };
             double value = figure.Value!.Value;

@@ -126,8 +126,13 @@ public sealed class ReceiverWordsTests
             string says = ReceiverWarningWords.Of(
                 new ReceiverWarning(kind)
                 {
-                    Entry = answer.Document.Measured[0], Other = answer.Document.Measured[^1], Order = 3, Value = -12.34, Against = 5.6,
-                    FrequencyHz = 145_062_500, Name = "the amplifier",
+                    Entry = answer.Document.Measured[0],
+                    Other = answer.Document.Measured[^1],
+                    Order = 3,
+                    Value = -12.34,
+                    Against = 5.6,
+                    FrequencyHz = 145_062_500,
+                    Name = "the amplifier",
                 },
                 Typography.Plain);
             WrittenText.Figures(says);

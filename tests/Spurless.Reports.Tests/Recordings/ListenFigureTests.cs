@@ -98,7 +98,7 @@ public sealed class ListenFigureTests
     [Fact]
     public void Edges_of_the_picture_say_the_recordings_band()
     {
-        Heard heard = _heard.Single() with 
+        Heard heard = _heard.Single() with
         {
             IsBand = true,
             LowHz = 145.0e6,

@@ -16,7 +16,9 @@ public sealed class SurveyRemarkWordsTests
         new SurveyRemark.Clipped("a.sigmf-meta", 0.0123),
     ];
 
-    /// <summary>Whoever looks at the page has no options: none is named there; whoever typed the command is told which one mends it.</summary>
+    /// <summary>
+    /// Whoever looks at the page has no options: none is named there; whoever typed the command is told which one mends it.
+    /// </summary>
     [Fact]
     public void Page_names_no_option_and_the_command_those_that_mend()
     {

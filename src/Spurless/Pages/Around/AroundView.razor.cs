@@ -151,7 +151,8 @@ public partial class AroundView
         {
             DiagnosticBag bag = new();
             SiteReading reading = SiteReader.Read(text, File, Folder.Beside(File));
-            return reading.Document is { } site && SiteAdditions.TryAdd(text, File, site, additions, AdditionWords.Of, out string? edited, out _, bag)
+            return reading.Document is { } site
+                && SiteAdditions.TryAdd(text, File, site, additions, AdditionWords.Of, out string? edited, out _, bag)
                 ? (edited, null)
                 : (
                     null,
