@@ -67,7 +67,9 @@ internal static class Kernels
         // Some hundred samples tell a percentile well enough, one far out takes more; an odd step keeps them from standing in step with the
         // symbols.
         int stride = Math.Max(1, Math.Min(window, x.Length) / (tail > 10 ? 400 : 120) | 1);
-        float[] sorted = new float[Math.Min(window, x.Length) / stride + 1];
+        int most = Math.Min(window, x.Length) / stride + 1;
+        float[] low = new float[most / tail + 1];
+        float[] high = new float[most - most * (tail - 1) / tail + 1];
         int knots = x.Length / step + 2;
         float[] mid = new float[knots];
         float[] half = new float[knots];
@@ -75,23 +77,33 @@ internal static class Kernels
         {
             int from = Math.Clamp(k * step - window / 2, 0, Math.Max(0, x.Length - window));
             int to = Math.Min(x.Length, from + window);
-            int count = 0;
-            for (int n = from; n < to && count < sorted.Length; n += stride)
-            {
-                sorted[count++] = x[n];
-            }
-
-            if (count == 0)
+            int count = Math.Min(most, (to - from + stride - 1) / stride);
+            if (count <= 0)
             {
                 continue;
             }
 
-            Span<float> part = sorted.AsSpan(0, count);
-            part.Sort();
-            float low = part[count / tail];
-            float high = part[Math.Min(count - 1, count * (tail - 1) / tail)];
-            mid[k] = (low + high) / 2;
-            half[k] = (high - low) / 2;
+            // A percentile takes the few values beyond it in order, not all of them.
+            Span<float> least = low.AsSpan(0, count / tail + 1);
+            Span<float> greatest = high.AsSpan(0, count - Math.Min(count - 1, count * (tail - 1) / tail));
+            least.Fill(float.PositiveInfinity);
+            greatest.Fill(float.NegativeInfinity);
+            for (int n = from, taken = 0; taken < count; n += stride, taken++)
+            {
+                float v = x[n];
+                if (v < least[^1])
+                {
+                    Insert(least, v);
+                }
+
+                if (v > greatest[^1])
+                {
+                    InsertFalling(greatest, v);
+                }
+            }
+
+            mid[k] = (least[^1] + greatest[^1]) / 2;
+            half[k] = (greatest[^1] - least[^1]) / 2;
         }
 
         for (int n = 0; n < x.Length; n++)
@@ -106,5 +118,29 @@ internal static class Kernels
         }
 
         return y;
+    }
+
+    /// <summary>Puts a value in its place among rising ones; the last goes.</summary>
+    private static void Insert(Span<float> rising, float v)
+    {
+        int at = rising.Length - 1;
+        for (; at > 0 && rising[at - 1] > v; at--)
+        {
+            rising[at] = rising[at - 1];
+        }
+
+        rising[at] = v;
+    }
+
+    /// <summary>The same among falling ones.</summary>
+    private static void InsertFalling(Span<float> falling, float v)
+    {
+        int at = falling.Length - 1;
+        for (; at > 0 && falling[at - 1] < v; at--)
+        {
+            falling[at] = falling[at - 1];
+        }
+
+        falling[at] = v;
     }
 }

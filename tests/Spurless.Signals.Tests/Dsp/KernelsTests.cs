@@ -94,6 +94,30 @@ public sealed class KernelsTests
         Assert.Equal(1.2816, spread.Average(), 0.08);
     }
 
+    /// <summary>Where it is evaluated, it is what sorting the window's samples gives, to the bit.</summary>
+    [Theory]
+    [InlineData(20_000, 512, 128, 10)]
+    [InlineData(20_000, 512, 128, 100)]
+    [InlineData(20_000, 1_600, 400, 10)]
+    [InlineData(300, 512, 128, 100)]
+    [InlineData(3, 512, 128, 10)]
+    [InlineData(1, 64, 16, 100)]
+    public void MidLevel_isWhatSortingGives(int count, int window, int step, int tail)
+    {
+        float[] x = [.. Plain.Noise(count, 11 + count).Select(static (v, n) => n % 7 == 0 ? MathF.Round(v) : v)];
+        float[] spread = new float[count];
+        float[] mid = Kernels.MidLevel(x, window, step, spread, tail);
+        int stride = Math.Max(1, Math.Min(window, count) / (tail > 10 ? 400 : 120) | 1);
+        for (int n = 0; n < count; n += step)
+        {
+            int from = Math.Clamp(n - window / 2, 0, Math.Max(0, count - window));
+            float[] part = [.. x[from..Math.Min(count, from + window)].Where((_, k) => k % stride == 0).Order()];
+            float low = part[part.Length / tail], high = part[Math.Min(part.Length - 1, part.Length * (tail - 1) / tail)];
+            Assert.Equal((low + high) / 2, mid[n]);
+            Assert.Equal((high - low) / 2, spread[n]);
+        }
+    }
+
     /// <summary>A gain and an offset of the signal are those of its middle; of the spread the gain alone.</summary>
     [Fact]
     public void MidLevel_followsGainAndOffset()

@@ -119,7 +119,10 @@ internal static class PagingRecogniser
         for (int n = 0; n < soft.Length; n++)
         {
             ref uint register = ref registers[n % PerBit];
-            register = register << 1 | (soft[n] > 0 ? 1u : 0u);
+
+            // soft[n] > 0 without a branch, which of noise would be foretold wrong every other time.
+            int sample = BitConverter.SingleToInt32Bits(soft[n]);
+            register = register << 1 | (uint)(-sample & ~sample) >> 31;
             int distance = BitOperations.PopCount(register ^ PagingCode.Sync);
             if (n < 32 * PerBit || distance is > PagingReader.MostWrong and < 32 - PagingReader.MostWrong)
             {
