@@ -163,12 +163,13 @@ internal static class BandLabels
             new("ink halo", 0, 0, "at the antenna"),
             new("ink halo", 0, 0, frame.IsWide ? "at the receiver, after the chain" : "at the receiver"),
         ];
-        IEnumerable<LabelSpot> spots =
-            from y in (double[])[band.Bottom - 26, band.Bottom - 44, band.Top + 60, band.Top + 30]
-            from x in Enumerable.Range(0, 24).Select(i => band.Right - 170 - (i * 20.0))
-            select new LabelSpot(x, y, TextAnchor.Start);
         // The balls stand before the words: the pair is tried with its own margin.
         SceneText[] whole = [key[0] with { Text = "mm" + key[0].Text }, key[1] with { Text = "mm" + key[1].Text }];
+        double room = frame.IsWide ? 170 : whole.Max(static t => t.Box.Width) + 4;
+        IEnumerable<LabelSpot> spots =
+            from y in (double[])[band.Bottom - 26, band.Bottom - 44, band.Top + 60, band.Top + 30]
+            from x in Enumerable.Range(0, 24).Select(i => band.Right - room - (i * 20.0))
+            select new LabelSpot(x, y, TextAnchor.Start);
         if (!frame.Model.HasNoLevels && placer.Place(whole, spots, 15) is { } at)
         {
             double x = at.X + 16;
