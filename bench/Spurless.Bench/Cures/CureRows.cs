@@ -1,6 +1,7 @@
 using System.Globalization;
 using Spurless.Bench.Studies;
 using Spurless.Files.Diagnostics;
+using Spurless.Fuzz;
 using Spurless.Sites.Cures;
 using Spurless.Sites.Documents;
 using Spurless.Sites.Sources;
@@ -36,15 +37,6 @@ public static class CureRows
                     + $"{cured} of {receivers} receivers had something to cure"));
     }
 
-    private static SourceFile Demo()
-    {
-        DirectoryInfo? at = new(AppContext.BaseDirectory);
-        while (at is not null && !File.Exists(Path.Combine(at.FullName, "Spurless.slnx")))
-        {
-            at = at.Parent;
-        }
-
-        string path = Path.Combine(at?.FullName ?? "", "demo", "quernmoss.site.yaml");
-        return SourceFile.Read(path, FileKind.Site, new DiagnosticBag())!;
-    }
+    private static SourceFile Demo() =>
+        SourceFile.Read(Places.Of("demo", "quernmoss.site.yaml"), FileKind.Site, new DiagnosticBag())!;
 }

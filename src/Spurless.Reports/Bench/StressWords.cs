@@ -1,5 +1,6 @@
 using System.Globalization;
 using Spurless.Circuits.Stress;
+using Spurless.Reports.Text;
 
 namespace Spurless.Reports.Bench;
 
@@ -96,8 +97,8 @@ public static class StressWords
         >= 100 => value.ToString("0", CultureInfo.InvariantCulture),
 
         // Three figures too, and no exponent in a sentence.
-        > 0 and < 1e-4 and var small => (Math.Round(value, Math.Min(15, 2 - (int)Math.Floor(Math.Log10(small)))) + 0.0)
-            .ToString("0.0##############", CultureInfo.InvariantCulture),
-        _ => (value + 0.0).ToString("G3", CultureInfo.InvariantCulture),
+        > 0 and < 1e-4 and var small => FixedText.Of(
+            Math.Round(value, Math.Min(15, 2 - (int)Math.Floor(Math.Log10(small)))), "0.0##############"),
+        _ => FixedText.Of(value, "G3"),
     };
 }

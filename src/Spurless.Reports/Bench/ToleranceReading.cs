@@ -3,6 +3,7 @@ using Spurless.Circuits.Requirements;
 using Spurless.Circuits.Sensitivity;
 using Spurless.Circuits.Tolerance;
 using Spurless.Radio.Quantities;
+using Spurless.Reports.Text;
 using Spurless.Sites.Tolerances;
 
 namespace Spurless.Reports.Bench;
@@ -76,8 +77,8 @@ public sealed record ToleranceReading
         string loss = result.Main is { } b
             ? string.Create(
                 CultureInfo.InvariantCulture,
-                $"half of those built lose more than {Lost(b.S21Db.P50):0.0#} dB at {MegahertzText.InWords(b.FrequencyHz)} MHz and one in "
-                    + $"twenty more than {Lost(b.S21Db.P5):0.0#} dB ({Lost(b.NominalS21Db):0.0#} dB as drawn)")
+                $"half of those built lose more than {Lost(b.S21Db.P50)} dB at {MegahertzText.InWords(b.FrequencyHz)} MHz and one in "
+                    + $"twenty more than {Lost(b.S21Db.P5)} dB ({Lost(b.NominalS21Db)} dB as drawn)")
             : "";
         if (result is not { Yield: { } yield, YieldInterval: { } interval })
         {
@@ -91,8 +92,7 @@ public sealed record ToleranceReading
         return keep + (loss.Length > 0 ? $"; {loss}." : ".") + most;
     }
 
-    // What loses nothing loses no negative nothing.
-    private static double Lost(double gainDb) => Math.Round(-gainDb, 2, MidpointRounding.AwayFromZero) + 0.0;
+    private static string Lost(double gainDb) => FixedText.Of(-gainDb, "0.0#");
 
     /// <summary>What tolerances are in force, beside those that the parts state.</summary>
     /// <param name="result">The result.</param>

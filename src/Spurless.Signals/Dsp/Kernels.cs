@@ -84,10 +84,11 @@ internal static class Kernels
             }
 
             // A percentile takes the few values beyond it in order, not all of them.
+            // The greatest stand there turned over, so that they rise too.
             Span<float> least = low.AsSpan(0, count / tail + 1);
             Span<float> greatest = high.AsSpan(0, count - Math.Min(count - 1, count * (tail - 1) / tail));
             least.Fill(float.PositiveInfinity);
-            greatest.Fill(float.NegativeInfinity);
+            greatest.Fill(float.PositiveInfinity);
             for (int n = from, taken = 0; taken < count; n += stride, taken++)
             {
                 float v = x[n];
@@ -96,14 +97,14 @@ internal static class Kernels
                     Insert(least, v);
                 }
 
-                if (v > greatest[^1])
+                if (-v < greatest[^1])
                 {
-                    InsertFalling(greatest, v);
+                    Insert(greatest, -v);
                 }
             }
 
-            mid[k] = (least[^1] + greatest[^1]) / 2;
-            half[k] = (greatest[^1] - least[^1]) / 2;
+            mid[k] = (least[^1] - greatest[^1]) / 2;
+            half[k] = (-greatest[^1] - least[^1]) / 2;
         }
 
         for (int n = 0; n < x.Length; n++)
@@ -130,17 +131,5 @@ internal static class Kernels
         }
 
         rising[at] = v;
-    }
-
-    /// <summary>The same among falling ones.</summary>
-    private static void InsertFalling(Span<float> falling, float v)
-    {
-        int at = falling.Length - 1;
-        for (; at > 0 && falling[at - 1] < v; at--)
-        {
-            falling[at] = falling[at - 1];
-        }
-
-        falling[at] = v;
     }
 }

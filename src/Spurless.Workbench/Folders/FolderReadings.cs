@@ -124,8 +124,9 @@ public sealed class FolderReadings : IDisposable
                 _entries[file.Name] = entry = new Entry { Reading = new FileReading { File = file, Stage = ReadingStage.Waiting } };
                 Enqueue(file.Name, first);
             }
-            else if (entry.Reading.Stage == ReadingStage.Waiting && !_queue.Contains(file.Name))
+            else if (entry.IsPutOff && entry.Reading.Stage == ReadingStage.Waiting)
             {
+                entry.IsPutOff = false;
                 Enqueue(file.Name, first);
             }
 
@@ -150,7 +151,8 @@ public sealed class FolderReadings : IDisposable
                 {
                     entry.Cancel?.Cancel();
                     entry.Reading = entry.Reading with { Stage = ReadingStage.Waiting, IsBefore = true };
-                    if (Changed is not null)
+                    entry.IsPutOff = Changed is null;
+                    if (!entry.IsPutOff)
                     {
                         Enqueue(name, first: false);
                     }
@@ -321,6 +323,9 @@ public sealed class FolderReadings : IDisposable
         public HashSet<string> Inputs { get; set; } = [];
 
         public CancellationTokenSource? Cancel { get; set; }
+
+        /// <summary>Whether it changed while nobody listened: it is begun when it is asked for.</summary>
+        public bool IsPutOff { get; set; }
     }
 
     /// <summary>Passes a search's progress on, a few times a second.</summary>

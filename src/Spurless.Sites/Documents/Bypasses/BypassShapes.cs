@@ -22,7 +22,7 @@ internal static class BypassShapes
         Shapes.Value<Voltage>("a voltage such as 0.2 V", Voltage.TryParse).Select(static v => v.Volts), 0, 100, "0 V to 100 V");
 
     private static readonly Shape<double> _saturationCurrent = Within(
-        Shapes.Value<Current>("a current such as 20 nA", TryParseSaturation).Select(static c => c.Amperes),
+        Shapes.Value<Current>("a current such as 20 nA", Current.TryParseReverse).Select(static c => c.Amperes),
         1e-15, 1e-3, "0.001 pA to 1 mA");
 
     private static readonly Shape<double> _time = Within(
@@ -135,16 +135,6 @@ internal static class BypassShapes
         Stages = [.. driver.Stages.OfType<DriverStage>()],
         Coil = coil,
     };
-
-    // A diode's reverse current is not written in milliamperes, which other currents are.
-    private static bool TryParseSaturation(string text, out Current value, out string problem)
-    {
-        bool good = Current.TryParse(text, out value, out problem);
-        problem = problem.Contains("has no unit; ", StringComparison.Ordinal)
-            ? problem.Replace(" mA", " nA", StringComparison.Ordinal)
-            : problem.Replace("30 mA", "20 nA", StringComparison.Ordinal);
-        return good;
-    }
 
     private static Shape<double> Within(Shape<double> shape, double least, double most, string range) => shape.Check(
         v => v >= least && v <= most ? null : new Refusal("no part is of this size", $"write {range}"));

@@ -17,11 +17,8 @@ public abstract class PicturePage : FolderPage, IHandleEvent
     private protected ElementReference Figure { get; set; }
 
     /// <summary>Its width in pixels; null before the browser told it, now or when it showed the page last.</summary>
-    private protected double? Width { get; private set; }
-
-    /// <summary>The width that the browser told when it showed the page last, from the painting to the live page.</summary>
     [PersistentState]
-    public double? LastWidth { get; set; }
+    public double? Width { get; set; }
 
     /// <summary>Whether the page was left.</summary>
     private protected bool Gone { get; private set; }
@@ -45,11 +42,11 @@ public abstract class PicturePage : FolderPage, IHandleEvent
     [JSInvokable]
     public void Widened(double width)
     {
-        double now = Math.Max(Least, Math.Floor(width));
+        double now = Shown(width);
+        Tab.Widths[Place] = now;
         if (Width != now)
         {
             Width = now;
-            Tab.Widths[Place] = now;
             StateHasChanged();
         }
     }
@@ -61,8 +58,7 @@ public abstract class PicturePage : FolderPage, IHandleEvent
     protected override void OnInitialized()
     {
         base.OnInitialized();
-        LastWidth ??= Tab.Widths.TryGetValue(Place, out double told) ? told : Kept();
-        Width = LastWidth;
+        Width ??= Tab.Widths.TryGetValue(Place, out double told) ? told : Kept();
     }
 
     /// <inheritdoc/>
@@ -85,8 +81,10 @@ public abstract class PicturePage : FolderPage, IHandleEvent
 
     private double? Kept() =>
         Request?.Request.Cookies[$"spurless-width-{Place}"] is { } text
-            && double.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out double width) && width is >= Least and <= Most
-            ? width : null;
+            && double.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out double width) && width <= Most
+            ? Shown(width) : null;
+
+    private static double Shown(double width) => Math.Max(Least, Math.Floor(width));
 
     // As the framework does it, but a page that was left is not drawn again.
     Task IHandleEvent.HandleEventAsync(EventCallbackWorkItem item, object? arg)

@@ -45,8 +45,9 @@
     if (!element || watches.has(element)) return;
     const watch = new ResizeObserver(entries => {
       const width = entries[entries.length - 1].contentRect.width;
-      if (width > 0) document.cookie = `spurless-width-${place}=${Math.max(300, Math.floor(width))}; path=/; max-age=31536000; samesite=strict`;
-      if (width > 0) page.invokeMethodAsync('Widened', width).catch(() => watch.disconnect());
+      if (width <= 0) return;
+      document.cookie = `spurless-width-${place}=${Math.floor(width)}; path=/; max-age=31536000; samesite=strict`;
+      page.invokeMethodAsync('Widened', width).catch(() => watch.disconnect());
     });
     watches.set(element, watch);
     watch.observe(element);
