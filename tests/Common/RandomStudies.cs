@@ -117,7 +117,8 @@ internal static class RandomStudies
     private static ProductFinding[] Sorted(IEnumerable<ProductFinding?> products) =>
     [
         .. products.OfType<ProductFinding>().DistinctBy(static p => p.Row)
-            .OrderByDescending(static p => p.InChannelLevelDbm ?? double.NegativeInfinity),
+            .OrderByDescending(static p => p.InChannelLevelDbm ?? double.NegativeInfinity)
+            .ThenByDescending(static p => p.OverNoiseDb), // two levels can be one number where two heights over the noise are not
     ];
 
     private static ProductFinding? Product(

@@ -120,8 +120,8 @@ public static class CureWriter
                 [
                     CsvQuoting.Quote(cured.Before.Name), Whole(i + 1), CsvQuoting.Quote(CureWords.Steps(cure)),
                     CsvQuoting.Quote(CureWords.Who(cure)), Token(cure.Effort), Whole(cure.Harmful), Whole(cure.Marginal),
-                    Whole(cure.OtherHarmful), Cell(cure.WorstOverNoiseDb), Cell(cure.WantedLossDb), Cell(cure.QuietChance),
-                    Cell(cure.CuresHeard),
+                    Whole(cure.OtherHarmful), Cell(cure.WorstOverNoiseDb), Cell(cure.WantedLossDb), Chance(cure.QuietChance),
+                    Chance(cure.CuresHeard),
                     CsvQuoting.Quote(string.Join("; ", cure.Left.Select(static p => StudyWords.Mixture(p, Signs)))),
                 ];
                 to.Write(string.Join(',', cells) + "\n");
@@ -244,8 +244,8 @@ public static class CureWriter
             JsonText.Number(json, "range_share", Math.Round(cure.RangeShare, 6));
             json.WriteString("who", CureWords.Who(cure));
             json.WriteString("effort", Token(cure.Effort));
-            JsonText.Number(json, "quiet_chance", cure.QuietChance is { } quiet ? Math.Round(quiet, 6) : null);
-            JsonText.Number(json, "cures_heard", cure.CuresHeard is { } heard ? Math.Round(heard, 6) : null);
+            JsonText.Number(json, "quiet_chance", Rounded(cure.QuietChance));
+            JsonText.Number(json, "cures_heard", Rounded(cure.CuresHeard));
             json.WriteBoolean("transmit_through", !cure.NotForTransmitting);
             json.WriteStartArray("cannot_cure");
             foreach (ProductFinding left in cure.Left)
@@ -278,9 +278,15 @@ public static class CureWriter
     private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 
     // What is needed is never rounded down.
-    internal static string Up(double db) => (Math.Ceiling((db * 10) - 1e-6) / 10).ToString("0.0", CultureInfo.InvariantCulture);
+    internal static string Up(double db) => FixedText.Of(Math.Ceiling((db * 10) - 1e-6) / 10, 1);
 
-    private static string Cell(double? value) => value is { } known ? FixedText.Of(known, "0.######") : "";
+    // The digits of the JSON, less noughts at the end: two formats of .NET round a half at the sixth place differently.
+    private static string Cell(double? value) => CsvFigure.Of(value).TrimEnd('0').TrimEnd('.');
+
+    // Rounded once for both formats: writing with six decimals rounds a half the other way than Math.Round.
+    private static double? Rounded(double? chance) => chance is { } known ? Math.Round(known, 6) : null;
+
+    private static string Chance(double? chance) => Rounded(chance) is { } known ? FixedText.Of(known, "0.######") : "";
 
     /// <summary>A probability in bare percent that claims neither never nor always.</summary>
     public static string Bare(double? chance) => chance switch

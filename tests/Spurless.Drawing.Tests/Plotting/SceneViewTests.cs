@@ -187,6 +187,6 @@ public sealed class SceneViewTests
                 p.Add(static v => v.OnPick, static _ => { });
             }
         });
-        return XElement.Parse(view.Markup.Replace("blazor:", "blazor-", StringComparison.Ordinal));
+        return XElement.Parse(view.Markup.Replace("blazor:", "blazor-", StringComparison.Ordinal), LoadOptions.PreserveWhitespace);
     }
 }

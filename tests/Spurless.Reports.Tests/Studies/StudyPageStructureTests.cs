@@ -1,7 +1,6 @@
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
-using CsCheck;
 using Spurless.Reports.Html;
 using Spurless.Reports.Studies;
 using Spurless.Sites.Studies;
