@@ -58,7 +58,7 @@ static int Usage()
                                   random sites and circuits through the commands, some of them stopped on their way
                fuzz/run kills [--pages N] [--outs N] [--rounds N] [--seed S]
                                   kills a program that saves, fills the disk, changes files meanwhile, lets the clock jump
-               fuzz/run pages [--pages N] [--moves N] [--emitters N] [--minutes M] [--seed S]
+               fuzz/run pages [--pages N] [--moves N] [--pause S] [--emitters N] [--minutes M] [--seed S]
                                   many pages at once on a large site, then minutes of random clicks
         """);
     return 2;

@@ -49,9 +49,13 @@ internal sealed class ManyPages : IDisposable
     }
 
     /// <summary>Runs.</summary>
-    public async Task<PagesReport> RunAsync(int pages, int moves, int seed)
+    /// <param name="pages">Pages at once.</param>
+    /// <param name="moves">Moves of each.</param>
+    /// <param name="pauseS">Between a picture and the next move on its page, on the mean, in seconds; 0: as fast as pictures come.</param>
+    /// <param name="seed">Of all that is random.</param>
+    public async Task<PagesReport> RunAsync(int pages, int moves, double pauseS, int seed)
     {
-        string[] written = await Task.WhenAll(Enumerable.Range(0, pages).Select(p => PageAsync(p, moves, new Random(seed + p))))
+        string[] written = await Task.WhenAll(Enumerable.Range(0, pages).Select(p => PageAsync(p, moves, pauseS, new Random(seed + p))))
             .ConfigureAwait(false);
         string text = await System.IO.File.ReadAllTextAsync(Path.Combine(_folder, File)).ConfigureAwait(false);
         int lost = written.Where((value, p) => value.Length > 0 && FieldText.ValueOf(text, Field(p)) != value).Count();
@@ -97,7 +101,7 @@ internal sealed class ManyPages : IDisposable
     }
 
     // Returns the last value of its own cell that was told as saved.
-    private async Task<string> PageAsync(int page, int moves, Random random)
+    private async Task<string> PageAsync(int page, int moves, double pauseS, Random random)
     {
         string kept = "";
         string seen = FieldText.ValueOf(_open.Session.Read(File)!.Text, Field(page))!;
@@ -105,6 +109,8 @@ internal sealed class ManyPages : IDisposable
         DeskSettings settings = DeskSettings.None;
         for (int i = 0; i < moves; i++)
         {
+            // Pages move at any time, not in step: pauses from none to twice the mean.
+            await Task.Delay(TimeSpan.FromSeconds(2 * pauseS * random.NextDouble())).ConfigureAwait(false);
             settings = await MoveAsync(settings, numbers, random).ConfigureAwait(false);
             if (i % MovesBetweenEdits == page % MovesBetweenEdits)
             {

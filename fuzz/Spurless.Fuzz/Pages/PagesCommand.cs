@@ -12,7 +12,8 @@ internal static class PagesCommand
         bool good;
         using (ManyPages many = new((int)(given.Number("--emitters") ?? 300)))
         {
-            PagesReport r = await many.RunAsync((int)(given.Number("--pages") ?? 20), (int)(given.Number("--moves") ?? 60), seed)
+            PagesReport r = await many.RunAsync(
+                (int)(given.Number("--pages") ?? 20), (int)(given.Number("--moves") ?? 60), given.Number("--pause") ?? 0, seed)
                 .ConfigureAwait(false);
             to.WriteLine(Words(r));
             to.Flush();

@@ -13,7 +13,7 @@ public sealed class CircuitTwoPort : ITwoPort
     private readonly CircuitSolver _solver;
     private readonly double[] _values;
     private readonly double _least;
-    private readonly ConcurrentBag<SolverWorkspace> _workspaces = [];
+    private readonly ConcurrentStack<SolverWorkspace> _workspaces = [];
 
     /// <summary>Takes a solver at its nominal values.</summary>
     /// <param name="solver">The solver; all its values must be known.</param>
@@ -28,7 +28,7 @@ public sealed class CircuitTwoPort : ITwoPort
             throw new CircuitException(fault);
         }
 
-        _workspaces.Add(workspace);
+        _workspaces.Push(workspace);
         _least = solver.Circuit.LeakageDb is { } leakage ? Math.Pow(10, -leakage / 20) : 0;
     }
 
@@ -49,10 +49,10 @@ public sealed class CircuitTwoPort : ITwoPort
     /// <exception cref="CircuitException">The frequency is out of range, or the network is singular there.</exception>
     public ScatteringMatrix At(double frequencyHz)
     {
-        SolverWorkspace workspace = _workspaces.TryTake(out SolverWorkspace? free) ? free : _solver.CreateWorkspace();
+        SolverWorkspace workspace = _workspaces.TryPop(out SolverWorkspace? free) ? free : _solver.CreateWorkspace();
         ScatteringMatrix s = default;
         CircuitFault? fault = _solver.Solve([frequencyHz], _values, workspace, new Span<ScatteringMatrix>(ref s));
-        _workspaces.Add(workspace);
+        _workspaces.Push(workspace);
         return fault is null ? s with { S21 = Raised(s.S21), S12 = Raised(s.S12) } : throw new CircuitException(fault);
     }
 
@@ -62,9 +62,9 @@ public sealed class CircuitTwoPort : ITwoPort
     /// <returns>Null, or what went wrong; then <paramref name="s"/> is incomplete.</returns>
     public CircuitFault? TryAt(ReadOnlySpan<double> frequenciesHz, Span<ScatteringMatrix> s)
     {
-        SolverWorkspace workspace = _workspaces.TryTake(out SolverWorkspace? free) ? free : _solver.CreateWorkspace();
+        SolverWorkspace workspace = _workspaces.TryPop(out SolverWorkspace? free) ? free : _solver.CreateWorkspace();
         CircuitFault? fault = _solver.Solve(frequenciesHz, _values, workspace, s);
-        _workspaces.Add(workspace);
+        _workspaces.Push(workspace);
         if (fault is null && _least > 0)
         {
             foreach (ref ScatteringMatrix one in s[..frequenciesHz.Length])

@@ -34,8 +34,8 @@ public sealed record FastSearchOptions
 public sealed class FastSearch(FastSearchOptions? options = null) : IProductSearch
 {
     private readonly FastSearchOptions _options = options ?? new FastSearchOptions();
-    private readonly ConcurrentBag<SearchUnit> _units = [];
-    private readonly ConcurrentBag<Worker> _workers = [];
+    private readonly ConcurrentStack<SearchUnit> _units = [];
+    private readonly ConcurrentStack<Worker> _workers = [];
 
     /// <inheritdoc/>
     public SearchOutcome Run(
@@ -83,14 +83,14 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
 
         private void Work(bool first)
         {
-            Worker worker = owner._workers.TryTake(out Worker? kept) ? kept : new Worker();
+            Worker worker = owner._workers.TryPop(out Worker? kept) ? kept : new Worker();
             worker.ResetWork();
             try
             {
                 // Whole units first; then help where others are still at work.
                 for (int u; !_gate.Stopped && (u = Interlocked.Increment(ref _nextUnit) - 1) < _runs.Length;)
                 {
-                    SearchUnit unit = owner._units.TryTake(out SearchUnit? used) ? used : new SearchUnit();
+                    SearchUnit unit = owner._units.TryPop(out SearchUnit? used) ? used : new SearchUnit();
                     unit.Prepare(problem, _exclusive, _plan[u], _rising);
                     unit.BuildIndex(cancel);
                     _runs[u].Open(unit);
@@ -106,7 +106,7 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
                 }
 
                 // One that was cancelled is left behind with what it had not handed on.
-                owner._workers.Add(worker);
+                owner._workers.Push(worker);
             }
             catch (Exception e)
             {
@@ -136,7 +136,7 @@ public sealed class FastSearch(FastSearchOptions? options = null) : IProductSear
             worker.Flush();
             if (run.Leave() is { } free)
             {
-                owner._units.Add(free);
+                owner._units.Push(free);
             }
         }
 

@@ -24,10 +24,10 @@ public static class SurveyReport
     {
         ArgumentNullException.ThrowIfNull(answer);
         List<ListTable> tables = [];
-        HashSet<string> shared =
+        HashSet<LineDoubt> shared =
         [
-            .. answer.Emitters.Select(static e => e.Doubtful).OfType<string>().GroupBy(static d => d)
-                .Where(static g => g.Count() >= Shared && g.Key.Contains(':', StringComparison.Ordinal)).Select(static g => g.Key),
+            .. answer.Emitters.Select(static e => e.Doubtful).OfType<LineDoubt>().GroupBy(static d => d)
+                .Where(static g => g.Count() >= Shared && LineDoubtWords.Remedy(g.Key) is not null).Select(static g => g.Key),
         ];
         if (answer.Emitters.Count > 0)
         {
@@ -68,7 +68,7 @@ public static class SurveyReport
                     new ListNotes(
                         "To be said",
                         [
-                            .. shared.Select(static d => $"Of several: {d}."),
+                            .. shared.Select(static d => $"Of several: {LineDoubtWords.Of(d)}."),
                             .. SurveyRemarkWords.Of(answer.Remarks).Select(static r => StudyWords.Capital(r) + "."),
                         ]),
                 ],
@@ -77,7 +77,7 @@ public static class SurveyReport
             context);
     }
 
-    private static IReadOnlyList<string> Row(SurveyedEmitter emitter, HashSet<string> shared)
+    private static IReadOnlyList<string> Row(SurveyedEmitter emitter, HashSet<LineDoubt> shared)
     {
         SpectrumLine line = emitter.Line;
         return
@@ -89,9 +89,10 @@ public static class SurveyReport
             line.OnShare < 1 ? Figures.Percent(line.OnShare) : "always",
             line.Raster is { } fit ? Text(fit.RasterHz / 1000.0, "0.###") : "none fits",
             SurveyWriter.Remark(
+                emitter,
                 emitter.Doubtful is { } doubt && shared.Contains(doubt)
-                    ? emitter with { Doubtful = doubt[..doubt.IndexOf(':', StringComparison.Ordinal)] + ", see below" }
-                    : emitter),
+                    ? LineDoubtWords.Reason(doubt) + ", see below"
+                    : LineDoubtWords.Of(emitter.Doubtful)),
         ];
     }
 

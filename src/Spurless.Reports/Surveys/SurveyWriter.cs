@@ -118,16 +118,19 @@ public static class SurveyWriter
             to.Write(string.Create(
                 CultureInfo.InvariantCulture,
                 $"{line.FrequencyHz:F0},{line.BandwidthHz:F0},{CsvFigure.Of(emitter.LevelDbm)},{line.SigmaDb:F6},{line.OnShare:F6},"
-                    + $"{emitter.CarrierHz},{line.Raster?.RasterHz},{CsvQuoting.Quote(emitter.Doubtful ?? "")},"
+                    + $"{emitter.CarrierHz},{line.Raster?.RasterHz},{CsvQuoting.Quote(LineDoubtWords.Of(emitter.Doubtful) ?? "")},"
                     + $"{CsvFigure.Of(emitter.IsRelative ? -line.LevelDbm : null)}\n"));
         }
     }
 
     /// <summary>What is to be said of an emitter beside its figures; empty for nothing.</summary>
-    internal static string Remark(SurveyedEmitter emitter) => string.Join("; ", ((string?[])
+    internal static string Remark(SurveyedEmitter emitter) => Remark(emitter, LineDoubtWords.Of(emitter.Doubtful));
+
+    /// <summary>The same with other words for its doubt.</summary>
+    internal static string Remark(SurveyedEmitter emitter, string? doubt) => string.Join("; ", ((string?[])
     [
         emitter.IsRelative ? $"{Text(-emitter.Line.LevelDbm, "0.0")} dB under full scale" : null,
-        emitter.Doubtful,
+        doubt,
     ]).OfType<string>());
 
     /// <summary>What the survey found, in a sentence or two.</summary>
@@ -192,7 +195,7 @@ public static class SurveyWriter
         JsonText.Number(json, "on_share_sigma", Math.Round(line.OnShareSigma, 6));
         json.WriteNumber("carrier_hz", emitter.CarrierHz);
         JsonText.Number(json, "raster_hz", line.Raster?.RasterHz);
-        json.WriteString("doubtful", emitter.Doubtful);
+        json.WriteString("doubtful", LineDoubtWords.Of(emitter.Doubtful));
         JsonText.Decibels(json, "under_full_scale_db", emitter.IsRelative ? -line.LevelDbm : null);
         json.WriteEndObject();
     }

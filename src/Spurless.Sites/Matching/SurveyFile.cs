@@ -106,7 +106,8 @@ public static class SurveyFile
                 ? new RasterFit((long)carrier, (long)raster)
                 : null,
         };
-        return new SurveyedEmitter(line, Said(item, "doubtful")) { IsRelative = level is null };
+        LineDoubt? doubt = Said(item, "doubtful") is { } words ? new LineDoubt.AsRead(words) : null;
+        return new SurveyedEmitter(line, doubt) { IsRelative = level is null };
     }
 
     private static double Resolution(PositionedJson root) =>

@@ -1,4 +1,3 @@
-using Spurless.Radio.Quantities;
 using Spurless.Signals.Spectra;
 
 namespace Spurless.Sites.Surveys;
@@ -37,15 +36,14 @@ internal sealed class InstrumentMixtures
     /// </summary>
     /// <param name="line">The line.</param>
     /// <param name="interceptDbm">The instrument's third-order intercept in dBm.</param>
-    public string? Doubt(SpectrumLine line, double interceptDbm)
+    public LineDoubt? Doubt(SpectrumLine line, double interceptDbm)
     {
         SpectrumLine[] parents = [.. _lines.Where(l => l != line && l.LevelDbm > line.LevelDbm).Take(MostParents)];
         foreach (Mixture m in Of(parents))
         {
             if (m.LandsOn(line) && m.LevelDbm(interceptDbm) >= line.LevelDbm - 6)
             {
-                string first = m.A == m.B ? "2 x " + Megahertz(m.A) : Megahertz(m.A) + " + " + Megahertz(m.B);
-                return $"the instrument itself would make it of {first} - {Megahertz(m.C)}";
+                return new LineDoubt.Mixture(m.A.FrequencyHz, m.B.FrequencyHz, m.C.FrequencyHz);
             }
         }
 
@@ -169,8 +167,6 @@ internal sealed class InstrumentMixtures
             }
         }
     }
-
-    private static string Megahertz(SpectrumLine line) => MegahertzText.Of(line.FrequencyHz, 4);
 
     /// <summary>A + B - C.</summary>
     private readonly record struct Mixture(SpectrumLine A, SpectrumLine B, SpectrumLine C)

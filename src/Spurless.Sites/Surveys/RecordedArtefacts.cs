@@ -1,4 +1,3 @@
-using Spurless.Radio.Quantities;
 using Spurless.Signals.Spectra;
 
 namespace Spurless.Sites.Surveys;
@@ -16,7 +15,7 @@ internal static class RecordedArtefacts
     /// <param name="source">The recording; of a sweep nothing is said.</param>
     /// <param name="line">The line.</param>
     /// <param name="all">All lines of it.</param>
-    public static string? Doubt(SurveySource source, SpectrumLine line, IReadOnlyList<SpectrumLine> all)
+    public static LineDoubt? Doubt(SurveySource source, SpectrumLine line, IReadOnlyList<SpectrumLine> all)
     {
         if (source.CentreHz is not { } centre)
         {
@@ -26,14 +25,12 @@ internal static class RecordedArtefacts
         double near = Math.Max(2 * source.Sweep.SpacingHz, 3 * line.FrequencySigmaHz);
         if (Math.Abs(line.FrequencyHz - centre) <= near && line.BandwidthHz <= 2 * source.ResolutionHz)
         {
-            return "it stands in the middle of the recording, where a receiver of this kind has a line of its own: tune it aside";
+            return new LineDoubt.MiddleOfRecording();
         }
 
         SpectrumLine? parent = all.FirstOrDefault(
             l => l.LevelDbm - ImageDb >= line.LevelDbm
                 && Math.Abs((2 * centre) - l.FrequencyHz - line.FrequencyHz) <= near + (3 * l.FrequencySigmaHz));
-        return parent is null
-            ? null
-            : $"it is where the receiver's mirror image of {MegahertzText.Of(parent.FrequencyHz, 4)} MHz falls: tune it aside";
+        return parent is null ? null : new LineDoubt.MirrorImage(parent.FrequencyHz);
     }
 }

@@ -51,8 +51,8 @@ public sealed record SurveyQuestion
 
 /// <summary>An emitter that a survey found.</summary>
 /// <param name="Line">The line, its level referred to the antenna connector.</param>
-/// <param name="Doubtful">Why the instrument may have made it, in words; null where nothing says so.</param>
-public sealed record SurveyedEmitter(SpectrumLine Line, string? Doubtful)
+/// <param name="Doubtful">Why the instrument may have made it; null where nothing says so.</param>
+public sealed record SurveyedEmitter(SpectrumLine Line, LineDoubt? Doubtful)
 {
     /// <summary>Whether its line's level counts from a recording's full scale, not from a milliwatt.</summary>
     public bool IsRelative { get; init; }

@@ -20,9 +20,6 @@ public static class SurveyService
     /// <summary>Noise that moves by more than this from row to row, in dB.</summary>
     private const double MovingDb = 3;
 
-    private const string Sank =
-        "it sank into the noise behind the pad: whether the instrument made it is not known; take a smaller pad or narrower bins";
-
     /// <summary>Reads the sweeps and finds their emitters.</summary>
     /// <param name="question">What to read, and how.</param>
     /// <param name="diagnostics">Takes what is wrong with the files.</param>
@@ -61,7 +58,7 @@ public static class SurveyService
                 PaddedSweep told = PaddedSweep.Compare(all, behind, question.PadDb);
                 found.Inside.AddRange(told.MadeInside);
                 lines = told.Signals;
-                found.Take(source, told.Untold.Select(static l => (l, (string?)Sank)));
+                found.Take(source, told.Untold.Select(static l => (l, (LineDoubt?)new LineDoubt.SankBehindPad())));
                 found.Remarks.AddRange(Overloaded(source.Sweep.File, finder.Floor.MeanDbm - behind.Floor.MeanDbm));
                 fitted = source.IsRelative ? null : mixtures.OfKnown(told.MadeInside, question.PadDb);
             }
@@ -244,7 +241,7 @@ public static class SurveyService
 
         public List<double> Floors { get; } = [];
 
-        public void Take(SurveySource source, IEnumerable<(SpectrumLine Line, string? Doubt)> lines) =>
+        public void Take(SurveySource source, IEnumerable<(SpectrumLine Line, LineDoubt? Doubt)> lines) =>
             _emitters.AddRange(lines.Select(l => new SurveyedEmitter(l.Line, l.Doubt) { IsRelative = source.IsRelative }));
 
         public SurveyAnswer Answer(SurveyQuestion question, List<SurveySource> sources, double? fittedDbm)

@@ -15,6 +15,7 @@ public sealed class DeskShelf
     private readonly OpenFolder _folder;
     private readonly TimeProvider _time;
     private readonly Lock _gate = new();
+    private readonly Lock[] _opening = [.. Enumerable.Range(0, 16).Select(static _ => new Lock())];
     private readonly Dictionary<string, (int Revision, ShelvedDesk Desk)> _desks = new(StringComparer.Ordinal);
     private readonly Dictionary<string, ShelvedDesk> _good = new(StringComparer.Ordinal);
 
@@ -27,15 +28,30 @@ public sealed class DeskShelf
     /// <returns>The desk; null where there is no such file.</returns>
     public ShelvedDesk? Of(string name)
     {
+        if (Kept(name) is { } kept)
+        {
+            return kept;
+        }
+
+        // Of many pages that come after a change the first opens the desk, and all others work at it. Other files rarely wait for that.
+        lock (_opening[(uint)name.GetHashCode(StringComparison.Ordinal) % _opening.Length])
+        {
+            return Kept(name) ?? Open(name);
+        }
+    }
+
+    private ShelvedDesk? Kept(string name)
+    {
         int revision = _folder.Revision;
         lock (_gate)
         {
-            if (_desks.TryGetValue(name, out (int Revision, ShelvedDesk Desk) kept) && kept.Revision == revision)
-            {
-                return kept.Desk;
-            }
+            return _desks.TryGetValue(name, out (int Revision, ShelvedDesk Desk) kept) && kept.Revision == revision ? kept.Desk : null;
         }
+    }
 
+    private ShelvedDesk? Open(string name)
+    {
+        int revision = _folder.Revision;
         if (_folder.Session.Read(name) is not { } file)
         {
             lock (_gate)

@@ -22,7 +22,7 @@ public sealed class DeskStudy : IProgress<SearchProgress>
     {
         _time = time;
         _began = time.GetTimestamp();
-        Outcome = Task.Run(() => Run(desk, receiver, settings, options));
+        Outcome = Task.Run(() => RunAsync(desk, receiver, settings, options));
     }
 
     /// <summary>Ends with what was found, or with why nothing was; never fails.</summary>
@@ -58,11 +58,12 @@ public sealed class DeskStudy : IProgress<SearchProgress>
     /// <inheritdoc/>
     public void Report(SearchProgress value) => Volatile.Write(ref _fraction, value.Fraction);
 
-    private DeskOutcome Run(StudyDesk desk, int receiver, DeskSettings settings, StudyOptions options)
+    private async Task<DeskOutcome> RunAsync(StudyDesk desk, int receiver, DeskSettings settings, StudyOptions options)
     {
         try
         {
-            return new DeskOutcome(desk.StudyOne(receiver, settings, options, this, _stop.Token), null);
+            return new DeskOutcome(
+                await desk.StudyOneAsync(receiver, settings, options, this, _stop.Token).ConfigureAwait(false), null);
         }
         catch (OperationCanceledException)
         {

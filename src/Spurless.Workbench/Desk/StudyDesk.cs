@@ -26,8 +26,7 @@ public sealed class StudyDesk
     private readonly string _text;
     private readonly Dictionary<string, Network> _networks;
     private readonly Dictionary<string, DeskItem> _items = new(StringComparer.Ordinal);
-    private readonly StudyMemory _memory = new();
-    private readonly Lock _searching = new();
+    private readonly DeskMemories _memories = new();
 
     private StudyDesk(LoadedSite site, string text, ISiteFiles files, IReadOnlyDictionary<string, Network> offered)
     {
@@ -93,28 +92,21 @@ public sealed class StudyDesk
     /// <returns>What lands on the receiver: equal to that of <see cref="Study"/>, but for what it says of the chain without its
     /// filters and of what one signal more would add.</returns>
     /// <exception cref="CircuitException">A changed circuit cannot be solved.</exception>
-    public ReceiverFindings StudyOne(
+    public async Task<ReceiverFindings> StudyOneAsync(
         int receiver,
         DeskSettings settings,
         StudyOptions options,
         IProgress<SearchProgress>? progress = null,
         CancellationToken cancellationToken = default)
     {
-        LoadedSite site = With(settings);
-
-        // A study leaves its memory to the next and serves one at a time; a second caller takes one of its own.
-        if (!_searching.TryEnter())
-        {
-            return StudyService.RunOne(site, receiver, options, new StudyMemory(), progress, cancellationToken);
-        }
-
+        StudyMemory memory = await _memories.TakeAsync(cancellationToken).ConfigureAwait(false);
         try
         {
-            return StudyService.RunOne(site, receiver, options, _memory, progress, cancellationToken);
+            return StudyService.RunOne(With(settings), receiver, options, memory, progress, cancellationToken);
         }
         finally
         {
-            _searching.Exit();
+            _memories.GiveBack(memory);
         }
     }
 

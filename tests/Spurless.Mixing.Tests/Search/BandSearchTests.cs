@@ -8,11 +8,11 @@ namespace Spurless.Mixing.Tests.Search;
 public sealed class BandSearchTests
 {
     [Fact]
-    public void Run_finds_on_every_channel_what_enumeration_finds_there() => Gen.Int.Sample(Check, iter: 600, threads: 1);
+    public void Run_finds_on_every_channel_what_enumeration_finds_there() => Gen.Int.Sample(Check, iter: 600);
 
     [Fact]
     public void Run_finds_the_same_by_enumeration_of_its_windows() => Gen.Int.Sample(
-        seed => Assert.Equal(Found(Create(seed), new FastSearch()), Found(Create(seed), new PlainSearch())), iter: 300, threads: 1);
+        seed => Assert.Equal(Found(Create(seed), new FastSearch()), Found(Create(seed), new PlainSearch())), iter: 300);
 
     [Fact]
     public void Run_stops_where_the_sink_has_enough()

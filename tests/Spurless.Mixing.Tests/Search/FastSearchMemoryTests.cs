@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Spurless.Mixing.Search;
 
 namespace Spurless.Mixing.Tests.Search;
@@ -37,6 +38,30 @@ public class FastSearchMemoryTests
         long kept = Settled() - before;
         GC.KeepAlive(search);
         Assert.InRange(kept, 0, MostBytes);
+    }
+
+    // Threads of the pool outlive every search: what one keeps by thread must not lead back to it.
+    [Fact]
+    public void Run_that_told_its_progress_is_let_go_with_the_search()
+    {
+        WeakReference[] left = [.. Enumerable.Range(0, 5).Select(static _ => OfOneRun())];
+        Settled();
+        Assert.DoesNotContain(left, static l => l.IsAlive);
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static WeakReference OfOneRun()
+    {
+        SearchProblem problem = FastSearchSizeTests.Hill(300, 20, 2, 3, 3, -100);
+        new FastSearch(new FastSearchOptions { HelpFromSteps = 0 }).Run(problem, new FastSearchSizeTests.Count(), new Untold());
+        return new WeakReference(problem);
+    }
+
+    private sealed class Untold : IProgress<SearchProgress>
+    {
+        public void Report(SearchProgress value)
+        {
+        }
     }
 
     // What an earlier search left is let go of in two steps: it is waited for by finalizers.

@@ -38,11 +38,10 @@ public abstract class FastSearchTests : PropertyTests
                     Assert.Equal(all.Products.Where(p => p.Receiver == r).Take(keep), top.Of(r));
                 }
             },
-            iter: 500,
-            threads: 1);
+            iter: 500);
 
     private void AgainstPlain(int sites) =>
-        Gen.Int.Sample(seed => Oracle.Compare(RandomSite.Create(seed), Search), iter: sites, threads: 1);
+        Gen.Int.Sample(seed => Oracle.Compare(RandomSite.Create(seed), Search), iter: sites);
 }
 
 /// <summary>SIMD kernel, one thread.</summary>

@@ -51,7 +51,7 @@ public abstract class PropertyTests
                     Find(p).Select(r => Name(r, name)).Order(StringComparer.Ordinal);
                 Assert.Equal(Names(problem, static i => i), Names(shuffled, i => oldIndex[i]));
             },
-            iter: 200, threads: 1);
+            iter: 200);
 
     [Fact]
     public void Scaling_all_frequencies_changes_no_product() =>
@@ -78,7 +78,7 @@ public abstract class PropertyTests
                     Assert.Equal(Find(problem), Find(scaled));
                 }
             },
-            iter: 200, threads: 1);
+            iter: 200);
 
     // All emitters n dB stronger: a product of order m rises m n dB, so with the floor gone only the levels change.
     [Fact]
@@ -105,7 +105,7 @@ public abstract class PropertyTests
                         .Order(),
                     Find(louder).Select(static r => (Name(r, static i => i), r.HasLevel ? r.LevelMicroDbm : 0)).Order());
             },
-            iter: 200, threads: 1);
+            iter: 200);
 
     [Fact]
     public void A_product_and_its_mirror_image_are_one() =>
@@ -120,7 +120,7 @@ public abstract class PropertyTests
                     ' ', Enumerable.Range(0, r.Signals).Select(i => r.Emitter(i) + "*" + (r.Coefficient(i) * Math.Sign(r.Coefficient(0)))));
                 Assert.Equal(found.Count, found.Select(Unsigned).Distinct().Count());
             },
-            iter: 200, threads: 1);
+            iter: 200);
 
     // 145.5 - 145.5 + 433 stays, on the third one's carrier; 145.5 - 145.5 alone is 0 Hz. Counted by hand.
     [Fact]

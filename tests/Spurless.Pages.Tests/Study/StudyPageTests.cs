@@ -91,9 +91,9 @@ public sealed class StudyPageTests : BunitContext
         DeskItem iip3 = _desk.Items.Single(static i => i.Id == "0.iip3");
         DeskItem filter = _desk.Items.Single(static i => i.Id == "0.chain.1");
         IReadOnlyList<NumberedFinding> first =
-            NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, 25), Options), numbers, int.MaxValue);
+            NumberedFinding.Of(One(_desk, 0, DeskSettings.None.With(iip3, 25), Options), numbers, int.MaxValue);
         IReadOnlyList<NumberedFinding> second =
-            NumberedFinding.Of(_desk.StudyOne(0, DeskSettings.None.With(iip3, -20).With(filter, 0), Options), numbers, int.MaxValue);
+            NumberedFinding.Of(One(_desk, 0, DeskSettings.None.With(iip3, -20).With(filter, 0), Options), numbers, int.MaxValue);
         Dictionary<string, int> was = first.ToDictionary(Name, static f => f.Number);
         Assert.NotEmpty(was);
         foreach (NumberedFinding f in second.Where(f => was.ContainsKey(Name(f))))
@@ -116,9 +116,9 @@ public sealed class StudyPageTests : BunitContext
             "      - amplifier: { gain: 12 dB, noise_figure: 1.5 dB, iip2: 25 dBm, iip3: 5 dBm }\n", "", StringComparison.Ordinal));
         DeskItem iip3 = desk.Items.Single(static i => i.Id == "0.iip3");
         DeskSettings settings = DeskSettings.None.With(iip3, 15);
-        ReceiverFindings before = desk.StudyOne(0, desk.WithoutFilters(0), Options);
-        ReceiverFindings now = desk.StudyOne(0, settings, Options);
-        ReceiverFindings full = desk.StudyOne(0, settings, Options with { FloorDbm = double.NegativeInfinity });
+        ReceiverFindings before = One(desk, 0, desk.WithoutFilters(0), Options);
+        ReceiverFindings now = One(desk, 0, settings, Options);
+        ReceiverFindings full = One(desk, 0, settings, Options with { FloorDbm = double.NegativeInfinity });
         Dictionary<string, ProductFinding> found = full.Products.Where(static p => p.Mechanism == Mechanism.Receiver)
             .ToDictionary(static p => StudyWords.Names(p, Typography.Plain));
         NumberedFinding[] sunk =
@@ -244,15 +244,18 @@ public sealed class StudyPageTests : BunitContext
         StudyDesk.Open(site, "desk.site.yaml", new DeskFiles(), DeskFiles.Offered, out _)
             ?? throw new InvalidOperationException("the site has errors");
 
+    private static ReceiverFindings One(StudyDesk desk, int receiver, DeskSettings settings, StudyOptions options) =>
+        desk.StudyOneAsync(receiver, settings, options).GetAwaiter().GetResult();
+
     private DeskItem Item(string id) => _desk.Items.Single(i => i.Id == id);
 
     private StudyPictureModel Model(DeskSettings settings, Dictionary<ProductRow, int>? numbers = null)
     {
-        ReceiverFindings before = _desk.StudyOne(0, _desk.WithoutFilters(0), Options);
+        ReceiverFindings before = One(_desk, 0, _desk.WithoutFilters(0), Options);
         numbers ??= [];
         StudyShown.Number(before, numbers);
         ComparisonWords? words = StudyShown.Words(_desk.Receivers[0], settings);
-        return StudyShown.Of(_desk.StudyOne(0, settings, Options), words is null ? null
+        return StudyShown.Of(One(_desk, 0, settings, Options), words is null ? null
             : before, words ?? ComparisonWords.Filter, Options, numbers, null);
     }
 

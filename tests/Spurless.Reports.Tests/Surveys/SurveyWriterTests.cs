@@ -32,9 +32,13 @@ public sealed class SurveyWriterTests
             Raster = raster ? new RasterFit((long)Math.Round(at / 12_500) * 12_500, 12_500) : null,
         };
 
+    private static readonly Gen<LineDoubt?> _doubt = Gen.OneOf(
+        (LineDoubt?)null, new LineDoubt.MiddleOfRecording(), new LineDoubt.MirrorImage(145.1314e6), new LineDoubt.SankBehindPad(),
+        new LineDoubt.Mixture(75e6, 75e6, 76e6), new LineDoubt.Mixture(75e6, 77e6, 76e6), new LineDoubt.AsRead("=sum, of two"));
+
     private static readonly Gen<SurveyAnswer> _answer =
         from lines in _line.Array[0, 6]
-        from doubtful in Gen.OneOf(null, "2 x 75.0000 MHz", "=sum, of two").Array[lines.Length]
+        from doubtful in _doubt.Array[lines.Length]
         from inside in _line.Array[0, 3]
         from remarks in Gen.OneOf<SurveyRemark>(new SurveyRemark.AtInstrument(), new SurveyRemark.FullScaleUnknown("x")).Array[0, 2]
         select new SurveyAnswer(
@@ -90,7 +94,9 @@ public sealed class SurveyWriterTests
         SpectrumLine line = _line.Single() with { OnShare = 1, LevelDbm = -30, FrequencyHz = 150_000_000, Raster = null };
         using StringWriter text = new();
         SurveyWriter.WriteText(
-            new SurveyAnswer([new(line, "doubtful"), new(line with { LevelDbm = -40 }, null)], [new(line, 20, true)], [-111], [1000], []),
+            new SurveyAnswer(
+                [new(line, new LineDoubt.SankBehindPad()), new(line with { LevelDbm = -40 }, null)], [new(line, 20, true)], [-111],
+                [1000], []),
             text,
             TextInk.None);
         string flat = text.ToString().ReplaceLineEndings(" ");

@@ -79,7 +79,7 @@ public sealed class MatchServiceTests
             OnShareSigma = 0.1,
             Bins = (0, 0),
         },
-        doubtful);
+        doubtful is null ? null : new LineDoubt.AsRead(doubtful));
 
     private static EmitterMatch One(SurveyedEmitter line, params NearEmitter[] licences) =>
         Assert.Single(MatchService.Run(MatchService.OfSurvey([line]), Near(licences)).Matches);

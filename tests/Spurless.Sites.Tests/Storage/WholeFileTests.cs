@@ -23,8 +23,7 @@ public sealed class WholeFileTests : IDisposable
                 Assert.Equal([path], Directory.GetFileSystemEntries(_folder));
             }
         },
-        iter: 20,
-        threads: 1);
+        iter: 20);
 
     [Fact]
     public void Write_that_fails_half_way_leaves_the_old_text_and_nothing_beside_it()

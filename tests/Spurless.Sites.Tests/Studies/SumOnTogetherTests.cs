@@ -35,8 +35,7 @@ public sealed class SumOnTogetherTests
                 Assert.Equal(greatest is null, found.SumOverNoiseDb is null);
                 Assert.Equal(greatest ?? 0, found.SumOverNoiseDb ?? 0, 1e-9);
             },
-            iter: 60,
-            threads: 1);
+            iter: 60);
 
     /// <summary>
     /// One emitter in two mixtures, its two partners never on together: the sum is the stronger mixture, and it says that one is left out.
@@ -74,8 +73,7 @@ public sealed class SumOnTogetherTests
                 Assert.False(bound);
                 Assert.Equal(greatest, found, 1e-12);
             },
-            iter: 2000,
-            threads: 1);
+            iter: 2000);
 
     /// <summary>
     /// 400 groups of five and 40,000 products across them: more choices than could be tried. It ends, says that it is a bound, and is not

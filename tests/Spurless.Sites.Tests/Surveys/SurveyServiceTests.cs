@@ -60,7 +60,10 @@ public sealed class SurveyServiceTests : IDisposable
         Assert.Equal(4, answer.Emitters.Count);
         SurveyedEmitter doubtful = Assert.Single(answer.Emitters, static e => e.Doubtful is not null);
         Assert.Equal(144_200_000, doubtful.CarrierHz);
-        Assert.Contains("2 x 144.3000 - 144.4000", doubtful.Doubtful, StringComparison.Ordinal);
+        LineDoubt.Mixture made = Assert.IsType<LineDoubt.Mixture>(doubtful.Doubtful);
+        Assert.True(made.IsTwice);
+        Assert.InRange(made.FirstHz, 144.3e6 - 500, 144.3e6 + 500);
+        Assert.InRange(made.LessHz, 144.4e6 - 500, 144.4e6 + 500);
     }
 
     [Fact]
@@ -220,9 +223,10 @@ public sealed class SurveyServiceTests : IDisposable
         Assert.Equal(-50, known.Emitters[0].LevelDbm!.Value, 0.3);
         Assert.Equal(145_131_250, known.Emitters[0].Line.FrequencyHz, 400.0);
         Assert.Null(known.Emitters[0].Doubtful);
-        Assert.Contains("mirror image of 145.131", known.Emitters.Single(static e => e.Line.FrequencyHz < 145.09e6).Doubtful,
-            StringComparison.Ordinal);
+        LineDoubt.MirrorImage image = Assert.IsType<LineDoubt.MirrorImage>(
+            known.Emitters.Single(static e => e.Line.FrequencyHz < 145.09e6).Doubtful);
+        Assert.InRange(image.OfHz, 145.131e6 - 500, 145.131e6 + 500);
         SurveyedEmitter middle = known.Emitters.Single(static e => Math.Abs(e.Line.FrequencyHz - 145.1e6) < 2_000);
-        Assert.Contains("middle of the recording", middle.Doubtful, StringComparison.Ordinal);
+        Assert.IsType<LineDoubt.MiddleOfRecording>(middle.Doubtful);
     }
 }

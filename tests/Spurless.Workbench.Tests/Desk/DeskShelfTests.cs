@@ -44,6 +44,18 @@ public sealed class DeskShelfTests : IDisposable
     }
 
     [Fact]
+    public async Task Of_many_pages_at_once_is_one_desk()
+    {
+        Write("filters/parts.circuit.yaml", new DeskFiles()["filters/parts.circuit.yaml"]);
+        for (int change = 0; change < 5; change++)
+        {
+            Write("a.site.yaml", DeskFiles.Site + $"# {change}\n");
+            ShelvedDesk?[] desks = await Task.WhenAll(Enumerable.Range(0, 16).Select(_ => Task.Run(() => _shelf.Of("a.site.yaml"))));
+            Assert.NotNull(Assert.Single(desks.Distinct()));
+        }
+    }
+
+    [Fact]
     public void Of_a_file_with_errors_has_no_desk_and_all_findings()
     {
         Write("bad.site.yaml", "spurless: 1\nsite: bad\nreceivers: []\n");

@@ -59,7 +59,37 @@ public sealed class StudyDeskTests
     }
 
     [Fact]
-    public void StudyOne_equals_the_whole_study_but_for_the_chain_without_filters()
+    public async Task StudyOne_beside_others_equals_what_it_is_alone()
+    {
+        StudyDesk desk = Open(DeskFiles.Site, new DeskFiles());
+        DeskItem[] items = [.. desk.Items.Where(static i => !i.IsSwitch)];
+        DeskSettings[] settings =
+        [
+            .. Enumerable.Range(0, 24).Select(k => DeskSettings.None.With(
+                items[k % items.Length], items[k % items.Length].Snapped(items[k % items.Length].FileValue * (1 + 0.01 * k)))),
+        ];
+        ReceiverFindings[] beside = await Task.WhenAll(settings.Select(s => Task.Run(() => desk.StudyOneAsync(0, s, Options))));
+        for (int k = 0; k < settings.Length; k++)
+        {
+            ReceiverFindings alone = await Open(DeskFiles.Site, new DeskFiles()).StudyOneAsync(0, settings[k], Options);
+            Assert.Equal(
+                alone.Products.Select(static p => (p.Row, p.OverNoiseDb)), beside[k].Products.Select(static p => (p.Row, p.OverNoiseDb)));
+            Assert.Equal(alone.SumOverNoiseDb, beside[k].SumOverNoiseDb);
+        }
+    }
+
+    [Fact]
+    public async Task StudyOne_that_waits_for_others_stops_when_told()
+    {
+        StudyDesk desk = Open(DeskFiles.Site, new DeskFiles());
+        using CancellationTokenSource stop = new();
+        await stop.CancelAsync();
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => desk.StudyOneAsync(0, DeskSettings.None, Options, null, stop.Token));
+        Assert.NotNull(await desk.StudyOneAsync(0, DeskSettings.None, Options));
+    }
+
+    [Fact]
+    public async Task StudyOne_equals_the_whole_study_but_for_the_chain_without_filters()
     {
         StudyDesk desk = Open(DeskFiles.Site, new DeskFiles());
         DeskSettings settings = desk.Items
@@ -69,7 +99,7 @@ public sealed class StudyDeskTests
         StudyResult whole = desk.Study(settings, Options);
         for (int r = 0; r < whole.Receivers.Count; r++)
         {
-            ReceiverFindings one = desk.StudyOne(r, settings, Options);
+            ReceiverFindings one = await desk.StudyOneAsync(r, settings, Options);
             ReceiverFindings less = whole.Receivers[r] with
             {
                 WithoutFilter = null,
