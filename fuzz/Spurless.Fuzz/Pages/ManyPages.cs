@@ -106,12 +106,14 @@ internal sealed class ManyPages : IDisposable
         string kept = "";
         string seen = FieldText.ValueOf(_open.Session.Read(File)!.Text, Field(page))!;
         Dictionary<ProductRow, int> numbers = [];
-        DeskSettings settings = DeskSettings.None;
+
+        // The page's opening is no move.
+        DeskSettings settings = await MoveAsync(DeskSettings.None, numbers, random, counted: false).ConfigureAwait(false);
         for (int i = 0; i < moves; i++)
         {
             // Pages move at any time, not in step: pauses from none to twice the mean.
             await Task.Delay(TimeSpan.FromSeconds(2 * pauseS * random.NextDouble())).ConfigureAwait(false);
-            settings = await MoveAsync(settings, numbers, random).ConfigureAwait(false);
+            settings = await MoveAsync(settings, numbers, random, counted: true).ConfigureAwait(false);
             if (i % MovesBetweenEdits == page % MovesBetweenEdits)
             {
                 string value = string.Create(CultureInfo.InvariantCulture, $"-{30 + i % 60}.{page:00} dBm");
@@ -124,7 +126,8 @@ internal sealed class ManyPages : IDisposable
         return kept;
     }
 
-    private async Task<DeskSettings> MoveAsync(DeskSettings settings, Dictionary<ProductRow, int> numbers, Random random)
+    private async Task<DeskSettings> MoveAsync(
+        DeskSettings settings, Dictionary<ProductRow, int> numbers, Random random, bool counted)
     {
         Stopwatch clock = Stopwatch.StartNew();
         ShelvedDesk shelved = _shelf.Of(File)!;
@@ -142,7 +145,11 @@ internal sealed class ManyPages : IDisposable
             _ = StudyPictureScene.Draw(model, 900, null);
         }
 
-        _ms.Add(clock.Elapsed.TotalMilliseconds);
+        if (counted)
+        {
+            _ms.Add(clock.Elapsed.TotalMilliseconds);
+        }
+
         return random.Next(6) == 0 ? DeskSettings.None : moved;
     }
 

@@ -150,7 +150,7 @@ public sealed class AroundScene
         };
     }
 
-    /// <summary>Each mark's word right of it, left, under or over it, the chosen one's first, then by level; a word that meets another, a
+    /// <summary>Each mark's word right of it, left, under, over or aslant of it, the chosen one's first, then by level; a word that meets another, a
     /// mark or the outermost ring is left out.</summary>
     private List<AroundWord> Place(List<(double Left, double Top, double Right, double Bottom)> taken)
     {
@@ -166,6 +166,10 @@ public sealed class AroundScene
                 new(mark.Name, x + half, y + 4, false, mark.Picked), new(mark.Name, x - half, y + 4, true, mark.Picked),
                 new(mark.Name, x - middle, y + reach + 12, false, mark.Picked),
                 new(mark.Name, x - middle, y - reach - 5, false, mark.Picked),
+                .. new[] { y + reach + 8, y - reach - 1 }.SelectMany(aside => new AroundWord[]
+                {
+                    new(mark.Name, x + reach, aside, false, mark.Picked), new(mark.Name, x - reach, aside, true, mark.Picked),
+                }),
             ];
             if (tries.FirstOrDefault(w => IsFree(w, taken)) is { } free)
             {

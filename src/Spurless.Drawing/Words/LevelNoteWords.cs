@@ -12,6 +12,17 @@ public static class LevelNoteWords
     /// <summary>Notes, each in words.</summary>
     public static IEnumerable<string> Of(IEnumerable<LevelNote> notes) => notes.Select(Of);
 
+    /// <summary>Notes that differ in nothing, or in the frequency that an antenna's gain is taken at, in one sentence.</summary>
+    /// <param name="notes">At least one.</param>
+    public static string OfAlike(IReadOnlyList<LevelNote> notes)
+    {
+        ArgumentNullException.ThrowIfNull(notes);
+        long[] at = [.. notes.OfType<LevelNote.GainOutOfBand>().Select(static n => n.AtHz).Distinct().Order()];
+        return at.Length > 1
+            ? GainTaken((LevelNote.GainOutOfBand)notes[0], $"from {Frequency.FromHertz(at[0])} to {Frequency.FromHertz(at[^1])}")
+            : Of(notes[0]);
+    }
+
     /// <summary>A note.</summary>
     public static string Of(LevelNote note) => note switch
     {
@@ -33,9 +44,7 @@ public static class LevelNoteWords
             : n.End == PathEnd.Emitter ? "the emitter's antenna" : "the receiver's antenna")} was not given, so 0 dBi is counted",
         LevelNote.CrossedPolarisations n => FormattableString.Invariant(
             $"one antenna is vertical, the other horizontal: {n.LossDb} dB between them (typical)"),
-        LevelNote.GainOutOfBand n => FormattableString.Invariant(
-            $"the receive antenna's gain at {Frequency.FromHertz(n.OwnHz)} is taken at {Frequency.FromHertz(n.AtHz)} too, ")
-                + FormattableString.Invariant($"one sigma {n.SigmaDb} dB more (antenna.response would tell)"),
+        LevelNote.GainOutOfBand n => GainTaken(n, $"at {Frequency.FromHertz(n.AtHz)}"),
         LevelNote.ResponseHeld n =>
             $"the response of {Antenna(n.End)} is not stated at {MegahertzText.InWords(n.AtHz)} MHz: its outermost figure is held",
         LevelNote.ResponseNotRead n => $"the response of {Antenna(n.End)} in {n.File} could not be read: nothing is counted",
@@ -58,6 +67,10 @@ public static class LevelNoteWords
         LevelNote.BareGround => "no clutter on the ground, and all of it inland unless a tile says sea",
         _ => throw new ArgumentOutOfRangeException(nameof(note), note.GetType().Name, "has no words"),
     };
+
+    private static string GainTaken(LevelNote.GainOutOfBand n, string at) => FormattableString.Invariant(
+        $"the receive antenna's gain at {Frequency.FromHertz(n.OwnHz)} is taken {at} too, one sigma {n.SigmaDb} dB more ")
+            + "(antenna.response would tell)";
 
     private static string Antenna(PathEnd end) => end == PathEnd.Emitter ? "the emitter's antenna" : "the receive antenna";
 

@@ -3,6 +3,7 @@ using System.Text.Json;
 using Spurless.Drawing.Words;
 using Spurless.Register.Records;
 using Spurless.Reports.Text;
+using Spurless.Sites.Levels;
 using Spurless.Sites.Matching;
 using Spurless.Sites.Registers;
 using static Spurless.Reports.Text.TextParagraphs;
@@ -84,11 +85,12 @@ public static class NearWriter
 
     /// <summary>What was assumed most often, with how often.</summary>
     internal static IEnumerable<string> Assumed(NearAnswer answer) => answer.Emitters
-        .SelectMany(static e => LevelNoteWords.Of(e.Assumed.Skip(1)))
-        .GroupBy(static a => a, StringComparer.Ordinal)
+        .SelectMany(static e => e.Assumed.Skip(1))
+        .GroupBy(static n => n is LevelNote.GainOutOfBand gain ? gain with { AtHz = 0 } : n)
         .OrderByDescending(static g => g.Count())
         .Take(8)
-        .Select(static g => string.Create(CultureInfo.InvariantCulture, $"{g.Count()} x {g.Key}"));
+        .Select(g => (g.Count() == answer.Emitters.Count ? "of all: " : string.Create(CultureInfo.InvariantCulture, $"of {g.Count()}: "))
+            + LevelNoteWords.OfAlike([.. g]));
 
     /// <summary>Writes them as JSON.</summary>
     /// <param name="answer">The transmitters.</param>

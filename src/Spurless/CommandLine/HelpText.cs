@@ -51,11 +51,12 @@ internal static class HelpText
         ? "spurless COMMAND [options]"
         : command is not Verb
         ? $"spurless {command.Name} {string.Join('|', command.Subcommands.Select(static c => c.Name))} [options]"
-        : string.Join(' ', ["spurless", .. Parents(command), command.Name, .. command.Arguments.Select(static a => a.HelpName ?? a.Name),
+        : string.Join(' ', ["spurless", Path(command), .. command.Arguments.Select(static a => a.HelpName ?? a.Name),
             .. command.Options.Where(static o => o.Required).Select(static o => $"{o.Name} {o.HelpName}"), "[options]"]);
 
-    private static IEnumerable<string> Parents(Command command) =>
-        command.Parents.OfType<Command>().Where(static p => p is not RootCommand).Select(static p => p.Name);
+    /// <summary>What is typed to come to a command: <c>register near</c>.</summary>
+    public static string Path(Command command) => string.Join(
+        ' ', [.. command.Parents.OfType<Command>().Where(static p => p is not RootCommand).Select(static p => p.Name), command.Name]);
 
     private static string Purpose(Option option) => option is HelpOption ? "this text" : option.Description ?? "";
 

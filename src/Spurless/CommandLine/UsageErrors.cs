@@ -20,7 +20,7 @@ internal static class UsageErrors
 
         error.WriteLine(command is RootCommand
             ? "  'spurless --help' lists the commands."
-            : $"  {HelpText.Usage(command)}\n  'spurless {command.Name} --help' explains it, with an example.");
+            : $"  {HelpText.Usage(command)}\n  'spurless {HelpText.Path(command)} --help' explains it, with an example.");
     }
 
     private static IEnumerable<string> Faults(ParseResult parsed, Command command)
@@ -73,7 +73,7 @@ internal static class UsageErrors
         return (isOption, command) switch
         {
             (true, RootCommand) => $"'{word}' is not known{Offer(near, "write a command first")}",
-            (true, _) => $"'{word}' is not an option of {command.Name}{Offer(near, $"'spurless {command.Name} --help' lists them")}",
+            (true, _) => $"'{word}' is not an option of {command.Name}{Offer(near, $"'spurless {HelpText.Path(command)} --help' lists them")}",
             (false, RootCommand) => $"'{word}' is not a command{Offer(near, "'spurless --help' lists them")}",
             _ => $"'{word}' is one word too many; put a value with spaces in quotation marks",
         };

@@ -22,6 +22,8 @@ public class UsageTests
     [InlineData("--of needs F1,F2,...", "mix", "145", "--of")]
     [InlineData("--of is given more than once; write it once", "mix", "145", "--of", "1", "--of", "2")]
     [InlineData("'7' is one word too many; put a value with spaces in quotation marks", "mix", "145", "7", "--of", "1")]
+    [InlineData("'spurless register near --help' explains it", "register", "near", "a.site.yaml", "--form", "db")]
+    [InlineData("'spurless register near --help' lists them", "register", "near", "a.site.yaml", "--from", "db", "--nonsense")]
     [InlineData("'xml' is no format here; write text, json or csv", "mix", "145", "--of", "1", "--format", "xml")]
     [InlineData("--channel: '12.5' has no unit; write 12.5 kHz", "mix", "145", "--of", "1", "--channel", "12.5")]
     [InlineData("--of: there is a comma with no frequency beside it", "mix", "145", "--of", "1,,2")]

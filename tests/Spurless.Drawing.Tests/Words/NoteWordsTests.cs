@@ -147,6 +147,20 @@ public sealed class NoteWordsTests
         },
     };
 
+    [Fact]
+    public void Notes_that_differ_in_their_frequency_are_one_sentence_over_their_span()
+    {
+        LevelNote.GainOutOfBand[] notes =
+            [new(145_050_000, 459_350_000, 10), new(145_050_000, 50_850_000, 10), new(145_050_000, 164_200_000, 10)];
+        Assert.Equal(
+            "the receive antenna's gain at 145.05 MHz is taken from 50.85 MHz to 459.35 MHz too, one sigma 10 dB more "
+                + "(antenna.response would tell)",
+            LevelNoteWords.OfAlike(notes));
+        Assert.Equal(LevelNoteWords.Of(notes[0]), LevelNoteWords.OfAlike([notes[0], notes[0]]));
+        LevelNote.NoFeedlineLoss none = new();
+        Assert.Equal(LevelNoteWords.Of(none), LevelNoteWords.OfAlike([none, none]));
+    }
+
     [Theory]
     [MemberData(nameof(Bases))]
     public void Basis_in_words(PathBasis basis, string expected) => Assert.Equal(expected, PathNoteWords.Of(basis));
