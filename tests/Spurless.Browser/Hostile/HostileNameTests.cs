@@ -57,7 +57,7 @@ public class HostileNameTests(BrowserFixture browser)
                     $"/site/{Escaped(site)}", $"/site/{Escaped(site)}?text=yes", $"/study/{Escaped(site)}?set={asked}",
                     $"/study/{Escaped(site)}?receiver=1&by=emitter&sum=open", $"/around/{Escaped(site)}?register={asked}&pick={asked}",
                     $"/bench/{Escaped(circuit)}?site={asked}", $"/build/{Escaped(circuit)}?text=yes",
-                    $"/fit/{Escaped(circuit)}?sweep={asked}",
+                    $"/fit/{Escaped(circuit)}?sweep={asked}", $"/evidence/{Escaped(site)}", $"/channels/{Escaped(site)}?band={asked}",
                     $"/report/{Escaped(site)}", $"/report/{Escaped(circuit)}", $"/coil?inductance={asked}&wire={asked}",
                     $"/listen?site={asked}", $"/help/{Escaped(string.Concat(text.Where(static c => !char.IsControl(c))))}",
                 ])
