@@ -148,8 +148,14 @@ public sealed class FitPiecesTests
     public void Rounding_says_the_least_loss_before_and_after_by_going_through_the_sweep()
     {
         Circuit traced = DemoFilter.CapacitorsUnknown(DemoFilter.ThreeTanks);
-        FitSweep sweep = DemoFilter.Complex(DemoFilter.ThreeTanks, 3);
-        FitResult result = CircuitFit.TryRun(traced, sweep, new FitOptions { Advise = false, Starts = 16 }, out _)!;
+        FitSweep sweep = DemoFilter.Complex(DemoFilter.ThreeTanks, 3, points: 101);
+        FitResult result = CircuitFit.TryRun(traced, sweep, new FitOptions
+        {
+            Advise = false,
+            Starts = 8,
+            Parasitics = false,
+            Errors = InstrumentErrors.PlanesOnly
+        }, out _)!;
 
         FitRounding rounding = FitRounding.Of(result)!;
 
@@ -178,7 +184,8 @@ public sealed class FitPiecesTests
     public void Estimates_lean_where_all_miss_one_way_by_more_than_chance(double[] misses, bool lean)
     {
         string parts = string.Concat(misses.Select(static (_, i) =>
-            FormattableString.Invariant($"  L{i}: {{ inductor: 50 nH, between: [a, n{i}], about: 5 % }}\n  R{i}: {{ resistor: 1 ohm, between: [n{i}, gnd] }}\n")));
+            FormattableString.Invariant($"  L{i}: {{ inductor: 50 nH, between: [a, n{i}], about: 5 % }}\n")
+                + FormattableString.Invariant($"  R{i}: {{ resistor: 1 ohm, between: [n{i}, gnd] }}\n")));
         (_, _, IReadOnlyList<FitUnknown> unknowns, _) = FitUnknown.Of(
             DemoFilter.Read("spurless_circuit: 1\nports: { in: a, out: a }\nparts:\n" + parts));
         double[] x = [.. unknowns.Select((u, i) => u.Mean!.Value + misses[i])];
@@ -245,6 +252,7 @@ public sealed class FitPiecesTests
         Assert.True(both.IsMagnitude);
         Assert.Null(SweepCheck.Refuse(
             CircuitSolver.Create(DemoFilter.ThreeTanks), FitUnknown.Of(DemoFilter.Traced).Unknowns, ref both)
-                is { } refusal && refusal.ToString().Contains("2 usable points", StringComparison.Ordinal) ? null : new Refusal("none", "none"));
+                is { } refusal && refusal.ToString().Contains("2 usable points", StringComparison.Ordinal) ? null
+                    : new Refusal("none", "none"));
     }
 }

@@ -41,7 +41,8 @@ public sealed class ImpedanceLevelTests
 
         double[] direction = ImpedanceLevel.Direction(circuit, unknowns, "m")!;
 
-        Dictionary<string, double> by = unknowns.Select((u, i) => (u.Part, direction[i])).ToDictionary(static p => p.Part, static p => p.Item2);
+        Dictionary<string, double> by = unknowns.Select((u, i) => (u.Part, direction[i]))
+            .ToDictionary(static p => p.Part, static p => p.Item2);
         Assert.Equal(-2, by["L1"], 1e-12);
         Assert.Equal(2 + (5.0 / 20), by["C1"], 1e-12);
         Assert.Equal(1, by["C2"], 1e-12);
@@ -76,7 +77,8 @@ public sealed class ImpedanceLevelTests
 
     private static double Change(Circuit circuit, IReadOnlyList<FitUnknown> unknowns, double[] direction, double step)
     {
-        Dictionary<string, double> by = unknowns.Select((u, i) => (u.Part, direction[i])).ToDictionary(static p => p.Part, static p => p.Item2);
+        Dictionary<string, double> by = unknowns.Select((u, i) => (u.Part, direction[i]))
+            .ToDictionary(static p => p.Part, static p => p.Item2);
         Circuit moved = circuit with
         {
             Parts =

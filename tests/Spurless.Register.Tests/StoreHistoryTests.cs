@@ -70,7 +70,7 @@ public sealed class StoreHistoryTests
                 NearIsTheScan(last, model, Places[imports.Length], radius);
             }
         },
-        iter: 8);
+        iter: 6);
 
     [Fact]
     public void Import_cancelled_anywhere_and_run_again_ends_as_one_that_was_not() =>
@@ -114,7 +114,7 @@ public sealed class StoreHistoryTests
                         File.ReadAllText(answer.Rejects!));
                 }
             },
-            iter: 8);
+            iter: 6);
 
     [Fact]
     public void Progress_rises_from_nothing_to_nearly_all_and_counts_every_row()
@@ -208,7 +208,8 @@ public sealed class StoreHistoryTests
         // 2.15 dB over a dipole (ITU-R V.573); a receiver radiates nothing.
         public string Said => string.Create(
             CultureInfo.InvariantCulture,
-            $"{Licence}|{Call}|{Hertz}|{Places[Place].Latitude}|{Places[Place].Longitude}|{Transmits}|{(Transmits ? Erp + 2.15 : null):0.00}");
+            $"{Licence}|{Call}|{Hertz}|{Places[Place].Latitude}|{Places[Place].Longitude}|{Transmits}|"
+                + $"{(Transmits ? Erp + 2.15 : null):0.00}");
     }
 
     private sealed record Kept(Row Row, int Import, int Number);

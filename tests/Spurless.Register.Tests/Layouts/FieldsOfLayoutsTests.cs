@@ -98,8 +98,8 @@ public sealed class FieldsOfLayoutsTests
         static stations =>
         {
             using Scratch scratch = new();
-            StringBuilder devices = new("SDD_ID,LICENCE_NO,FREQUENCY,BANDWIDTH,EMISSION,DEVICE_TYPE,TRANSMITTER_POWER,TRANSMITTER_POWER_UNIT,"
-                + "SITE_ID,ANTENNA_ID,AZIMUTH,HEIGHT,FEEDER_LOSS,EIRP,EIRP_UNIT,CALL_SIGN,CLASS_OF_STATION_CODE\n");
+            StringBuilder devices = new("SDD_ID,LICENCE_NO,FREQUENCY,BANDWIDTH,EMISSION,DEVICE_TYPE,TRANSMITTER_POWER,"
+                + "TRANSMITTER_POWER_UNIT,SITE_ID,ANTENNA_ID,AZIMUTH,HEIGHT,FEEDER_LOSS,EIRP,EIRP_UNIT,CALL_SIGN,CLASS_OF_STATION_CODE\n");
             StringBuilder sites = new("SITE_ID,LATITUDE,LONGITUDE,NAME,ELEVATION\n");
             StringBuilder licences = new("LICENCE_NO,LICENCE_TYPE_NAME,DATE_OF_EXPIRY,STATUS,STATUS_TEXT\n");
             StringBuilder antennas = new("ANTENNA_ID,GAIN,H_BEAMWIDTH\n");
@@ -148,53 +148,7 @@ public sealed class FieldsOfLayoutsTests
         static stations =>
         {
             using Scratch scratch = new();
-            Dictionary<string, StringBuilder> files = new() { ["HD"] = new(), ["LO"] = new(), ["AN"] = new(), ["FR"] = new(), ["EM"] = new() };
-            void Row(string type, int columns, int system, params (int Position, string Value)[] cells)
-            {
-                string[] row = new string[columns];
-                Array.Fill(row, "");
-                (row[0], row[1]) = (type, Station.Text(system));
-                foreach ((int position, string value) in cells)
-                {
-                    row[position - 1] = value;
-                }
-
-                files[type].Append(string.Join('|', row)).Append('\n');
-            }
-
-            foreach ((Station s, int i) in stations.Select(static (s, i) => (s, i)))
-            {
-                // Two locations and two antennas that are not meant stand beside those that are.
-                (string location, string antenna) = (Station.Text((i % 3) + 1), Station.Text((i % 2) + 4));
-                (string[] lat, string[] lon) = (Parts(s.Latitude, "NS"), Parts(s.Longitude, "EW"));
-                Row("HD", 50, i, (5, s.Licence), (6, "A"), (7, "IG"), (9, "03/04/2031"));
-                for (int other = 1; other <= 3; other++)
-                {
-                    bool own = Station.Text(other) == location;
-                    Row("LO", 51, i, (9, Station.Text(other)), (19, own ? Station.Text(s.Ground) : "77"), (20, own ? lat[0] : "1"),
-                        (21, own ? lat[1] : "1"), (22, own ? lat[2] : "1"), (23, own ? lat[3] : "N"), (24, own ? lon[0] : "1"),
-                        (25, own ? lon[1] : "1"), (26, own ? lon[2] : "1"), (27, own ? lon[3] : "E"));
-                }
-
-                Row("AN", 36, i, (7, antenna), (8, location), (12, Station.Text(s.Height)), (17, Station.Text(s.Beamwidth)),
-                    (18, Station.Text(s.Gain)), (19, Station.Text(s.Azimuth)), (34, Station.Text(s.Loss)));
-                Row("AN", 36, i, (7, location), (8, antenna), (12, "99"), (17, "9"), (18, "9"), (19, "9"), (34, "9"));
-                Row("FR", 29, i, (7, location), (8, antenna), (9, "FB"), (11, Station.Megahertz(s.FrequencyHz)),
-                    (16, Station.Text(s.Watts)), (17, s.Erp is { } dbw ? Watts(dbw) : ""));
-                if (s.Emission is { } emission)
-                {
-                    // A narrower one, and the widest of another frequency.
-                    Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz)), (10, "10H0N0N"));
-                    Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz)), (10, emission));
-                    Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz + 5_000)), (10, "40M0W7D"));
-                }
-            }
-
-            foreach ((string type, StringBuilder text) in files)
-            {
-                scratch.Write(type + ".dat", text.ToString());
-            }
-
+            WritePublicAccess(scratch, stations);
             Assert.NotNull(scratch.Import().Answer);
             Compare(scratch, stations, static s => s.Radiating(
                 s.Record("fcc-uls") with
@@ -270,6 +224,63 @@ public sealed class FieldsOfLayoutsTests
                 0));
         },
         iter: 15);
+
+    private static void WritePublicAccess(Scratch scratch, Station[] stations)
+    {
+        Dictionary<string, StringBuilder> files = new()
+        {
+            ["HD"] = new(),
+            ["LO"] = new(),
+            ["AN"] = new(),
+            ["FR"] = new(),
+            ["EM"] = new(),
+        };
+        void Row(string type, int columns, int system, params (int Position, string Value)[] cells)
+        {
+            string[] row = new string[columns];
+            Array.Fill(row, "");
+            (row[0], row[1]) = (type, Station.Text(system));
+            foreach ((int position, string value) in cells)
+            {
+                row[position - 1] = value;
+            }
+
+            files[type].Append(string.Join('|', row)).Append('\n');
+        }
+
+        foreach ((Station s, int i) in stations.Select(static (s, i) => (s, i)))
+        {
+            // Two locations and two antennas that are not meant stand beside those that are.
+            (string location, string antenna) = (Station.Text((i % 3) + 1), Station.Text((i % 2) + 4));
+            (string[] lat, string[] lon) = (Parts(s.Latitude, "NS"), Parts(s.Longitude, "EW"));
+            Row("HD", 50, i, (5, s.Licence), (6, "A"), (7, "IG"), (9, "03/04/2031"));
+            for (int other = 1; other <= 3; other++)
+            {
+                bool own = Station.Text(other) == location;
+                Row("LO", 51, i, (9, Station.Text(other)), (19, own ? Station.Text(s.Ground) : "77"), (20, own ? lat[0] : "1"),
+                    (21, own ? lat[1] : "1"), (22, own ? lat[2] : "1"), (23, own ? lat[3] : "N"), (24, own ? lon[0] : "1"),
+                    (25, own ? lon[1] : "1"), (26, own ? lon[2] : "1"), (27, own ? lon[3] : "E"));
+            }
+
+            Row("AN", 36, i, (7, antenna), (8, location), (12, Station.Text(s.Height)), (17, Station.Text(s.Beamwidth)),
+                (18, Station.Text(s.Gain)), (19, Station.Text(s.Azimuth)), (34, Station.Text(s.Loss)));
+            Row("AN", 36, i, (7, location), (8, antenna), (12, "99"), (17, "9"), (18, "9"), (19, "9"), (34, "9"));
+            Row("FR", 29, i, (7, location), (8, antenna), (9, "FB"), (11, Station.Megahertz(s.FrequencyHz)),
+                (16, Station.Text(s.Watts)), (17, s.Erp is { } dbw ? Watts(dbw) : ""));
+            if (s.Emission is { } emission)
+            {
+                // A narrower one, and the widest of another frequency.
+                Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz)), (10, "10H0N0N"));
+                Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz)), (10, emission));
+                Row("EM", 16, i, (6, location), (7, antenna), (8, Station.Megahertz(s.FrequencyHz + 5_000)), (10, "40M0W7D"));
+            }
+        }
+
+        foreach ((string type, StringBuilder text) in files)
+        {
+            scratch.Write(type + ".dat", text.ToString());
+        }
+    }
 
     private static void Compare(
         Scratch scratch, Station[] stations, Func<Station, RegisterRecord> expected, Func<Station, Station>? read = null)

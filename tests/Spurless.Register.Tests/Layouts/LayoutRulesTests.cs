@@ -8,7 +8,8 @@ using Spurless.Register.Records;
 
 namespace Spurless.Register.Tests.Layouts;
 
-/// <summary>Rules of single layouts: statuses, units that are not there, figures that cannot be, mapping files with errors, rejects.</summary>
+/// <summary>Rules of single layouts: statuses, units that are not there, figures that cannot be, mapping files with errors,
+/// rejects.</summary>
 public sealed class LayoutRulesTests
 {
     // Words of the registers' own status columns (from memory), and forms of them.
@@ -31,7 +32,8 @@ public sealed class LayoutRulesTests
     [Fact]
     public void Record_of_a_status_that_is_not_known_is_kept_and_says_so()
     {
-        RegisterRecord[] records = Mapped("L,F,Lat,Lon,S\n1,1000000,50,1,on hold\n2,1000000,50,1,live\n3,1000000,50,1,revoked\n", "status: S");
+        RegisterRecord[] records = Mapped("L,F,Lat,Lon,S\n1,1000000,50,1,on hold\n2,1000000,50,1,live\n3,1000000,50,1,revoked\n",
+            "status: S");
 
         Assert.Equal(["1", "2"], records.Select(static r => r.Licence));
         Assert.Equal([true, false], records.Select(static r => r.Notes.HasFlag(RecordNotes.StatusUnknown)));
@@ -266,7 +268,8 @@ public sealed class LayoutRulesTests
     }
 
     [Fact]
-    public void Pool_gives_every_text_back_by_its_number_and_one_number_to_one_text() => Gen.String[Gen.Char['a', 'd'], 0, 2].Array[1, 60].Sample(
+    public void Pool_gives_every_text_back_by_its_number_and_one_number_to_one_text() =>
+        Gen.String[Gen.Char['a', 'd'], 0, 2].Array[1, 60].Sample(
         static texts =>
         {
             StringPool pool = new();
@@ -279,7 +282,8 @@ public sealed class LayoutRulesTests
     private static RegisterRecord[] Mapped(string table, string more = "service: L")
     {
         using Scratch scratch = new();
-        scratch.Write("a.columns.yaml", "spurless_columns: 1\nregister: invented\ncolumns:\n  licence: L\n  latitude: Lat\n  longitude: Lon\n"
+        scratch.Write("a.columns.yaml",
+            "spurless_columns: 1\nregister: invented\ncolumns:\n  licence: L\n  latitude: Lat\n  longitude: Lon\n"
             + "  frequency: { column: F, unit: Hz }\n  " + more + "\n");
         scratch.Write("a.csv", table);
         return Records(scratch);

@@ -115,7 +115,8 @@ internal sealed record Station
     /// Radiated power and where it comes from: EIRP, else ERP and 2.15 dB (the dipole's gain, ITU-R V.573), else the transmitter's with
     /// losses and gain, else with a dipole's; a receiver has none.
     /// </summary>
-    public RegisterRecord Radiating(RegisterRecord record, double? eirpDbm, double? erpDbm, double? powerDbm, double? gainDbi, double lossDb) =>
+    public RegisterRecord Radiating(RegisterRecord record, double? eirpDbm, double? erpDbm, double? powerDbm, double? gainDbi,
+        double lossDb) =>
         !Transmits ? record
         : eirpDbm is { } eirp ? record with { EirpDbm = eirp }
         : erpDbm is { } erp ? record with { EirpDbm = erp + 2.15, Notes = record.Notes | RecordNotes.FromErp }
