@@ -105,7 +105,7 @@ public static class CircuitFit
         for (int round = 0; round < NoiseRounds; round++)
         {
             noise = Reweigh(model, x, w);
-            left = Add(left, LeakageCheck.LeaveOut(model, x, w, noise));
+            left = Add(left, LeakageCheck.LeaveOut(model, x, w));
             model.Cost(x, w);
             data.Renew(w.S);
             BoundedLeastSquares.Run(new FitSquares(model, w), x, 60, 1e-10, CancellationToken.None);

@@ -14,9 +14,8 @@ internal static class LeakageCheck
     /// <param name="model">The fit, its data weighted.</param>
     /// <param name="x">Where it stands.</param>
     /// <param name="w">Memory.</param>
-    /// <param name="noise">Noise of each trace.</param>
     /// <returns>Points left out, per trace.</returns>
-    public static int[] LeaveOut(FitModel model, double[] x, FitWorkspace w, TraceNoise[] noise)
+    public static int[] LeaveOut(FitModel model, double[] x, FitWorkspace w)
     {
         FitData data = model.Data;
         int[] left = new int[data.Parameters.Length];
@@ -39,7 +38,6 @@ internal static class LeakageCheck
                     .Select(i => (Level(data, t, i), ((w.Re[i] * w.Re[i]) + (w.Im[i] * w.Im[i])) / (data.Magnitude[t] ? 1 : 2), i))
                     .OrderBy(static p => p.Item1),
             ];
-            _ = noise;
             double above = Mean(points, HighestDb, double.PositiveInfinity);
             if (!(above < Structured))
             {

@@ -27,6 +27,11 @@ public static class SurveyWriter
         {
             to.Write('\n');
             Table(answer).WriteTo(to, ink);
+            if (answer.Emitters.Count > Shown)
+            {
+                string all = Figures.Count(answer.Emitters.Count, Typography.Plain);
+                Paragraph(to, $"The strongest {Shown} of {all}; the other formats have all.");
+            }
         }
 
         if (answer.MadeInside.Count > 0)

@@ -2,6 +2,7 @@ using System.Text.Json;
 using CsCheck;
 using Spurless.Reports.Surveys;
 using Spurless.Reports.Tests.Text;
+using Spurless.Reports.Tests.Whole;
 using Spurless.Reports.Text;
 using Spurless.Signals.Spectra;
 using Spurless.Sites.Surveys;
@@ -103,6 +104,64 @@ public sealed class SurveyWriterTests
         Assert.Contains("2 emitters stand over the noise, the strongest on 150.0000 MHz with -30.0 dBm.", flat, StringComparison.Ordinal);
         Assert.Contains("1 of the emitters is doubtful", flat, StringComparison.Ordinal);
         Assert.Contains("1 more line was made in the instrument itself", flat, StringComparison.Ordinal);
+    }
+
+    // What a table on a page or in a text prints is the JSON's figure of the same line, to the last digit printed.
+    [Fact]
+    public void Page_and_text_print_the_figures_of_the_json() => _answer.Sample(
+        static answer =>
+        {
+            if (answer.Emitters.Count == 0)
+            {
+                return;
+            }
+
+            using MemoryStream stream = new();
+            SurveyWriter.WriteJson(answer, [], stream);
+            using StringWriter text = new();
+            SurveyWriter.WriteText(answer, text, TextInk.None);
+            JsonElement[] emitters = [.. JsonDocument.Parse(stream.ToArray()).RootElement.GetProperty("emitters").EnumerateArray()];
+            PrintedTable page = PrintedTable.OfPage(SurveyReport.RenderAsync(answer, Answered.Context).GetAwaiter().GetResult())[0];
+            PrintedTable printed = PrintedTable.OfText(text.ToString())[0];
+            string[][] rows = [.. printed.Rows.Where(static r => r[0].Length > 0)];
+            Assert.Equal(emitters.Length, page.Rows.Count);
+            Assert.Equal(emitters.Length, rows.Length);
+            foreach ((JsonElement json, string[] onPage, string[] inText) in emitters.Zip(page.Rows, rows))
+            {
+                (string Key, double Factor)[] keys =
+                    [("carrier_hz", 1e-6), ("level_dbm", 1), ("sigma_db", 1), ("bandwidth_hz", 1e-3), ("on_share", 100),
+                        ("raster_hz", 1e-3)];
+                for (int i = 0; i < keys.Length; i++)
+                {
+                    Assert.Equal(PrintedTable.Figure(onPage[i]), PrintedTable.Figure(inText[i]));
+
+                    // A share of nearly nothing is one per cent and of nearly all 99: never none and never all.
+                    double value = json.GetProperty(keys[i].Key) is { ValueKind: JsonValueKind.Number } n ? n.GetDouble() : 0;
+                    if (PrintedTable.Figure(inText[i]) is { } figure && !(keys[i].Key == "on_share" && value is (< 0.01 or > 0.99)))
+                    {
+                        // Frequencies are whole hertz in the JSON, powers six decimals.
+                        Assert.Equal(value * keys[i].Factor, figure.Value, (0.5001 * figure.LastDigit) + 0.0006);
+                    }
+                }
+            }
+        },
+        iter: 30);
+
+    // A table of sixty is what anybody reads; that there are more is said.
+    [Theory]
+    [InlineData(60, false)]
+    [InlineData(61, true)]
+    [InlineData(1_200, true)]
+    public void WriteText_of_more_than_it_shows_says_how_many_there_are(int count, bool said)
+    {
+        SpectrumLine line = _line.Single() with { OnShare = 1, LevelDbm = -30, FrequencyHz = 150_000_000, Raster = null };
+        using StringWriter text = new();
+        SurveyWriter.WriteText(
+            new SurveyAnswer([.. Enumerable.Repeat(new SurveyedEmitter(line, null), count)], [], [-111], [1000], []), text, TextInk.None);
+
+        Assert.Equal(60, PrintedTable.OfText(text.ToString())[0].Rows.Count(static r => r[0] == "150.0000"));
+        Assert.Equal(said, text.ToString().Contains("The strongest 60 of ", StringComparison.Ordinal));
+        WrittenText.Sound(text.ToString());
     }
 
     [Fact]

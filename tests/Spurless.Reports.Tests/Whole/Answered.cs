@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Text;
 using Spurless.Circuits.Parts;
 using Spurless.Circuits.Response;
@@ -86,6 +87,8 @@ internal static class Answered
           - { name: far base, frequency: 160.525 MHz, emission: 11K2F3E, level: -50 dBm }
         search: { orders: 2-3, signals: 2 }
         """;
+
+    private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> _pages = new();
 
     private static readonly Lazy<SourceFile> _source = new(static () => Text(SiteText));
 
@@ -267,6 +270,9 @@ internal static class Answered
         ["tolerance"] = static () => BenchReport.RenderAsync(BenchSheetInput.Of(Tolerance.Value), Context),
         ["response"] = static () => ResponseReport.RenderAsync(Response.Value, Context),
     };
+
+    /// <summary>The page of an answer, rendered once.</summary>
+    public static Task<string> PageOf(string answer) => _pages.GetOrAdd(answer, static a => new Lazy<Task<string>>(Pages[a])).Value;
 
     public static string TextOf(string answer) => Written(Texts[answer]);
 

@@ -147,7 +147,7 @@ public sealed partial class PageLawTests
     }
 
     private static IHtmlDocument Page(string answer) => _pages.GetOrAdd(
-        answer, static a => new HtmlParser().ParseDocument(Answered.Pages[a]().GetAwaiter().GetResult()));
+        answer, static a => new HtmlParser().ParseDocument(Answered.PageOf(a).GetAwaiter().GetResult()));
 
     [GeneratedRegex("#[0-9a-fA-F]{3,8}|rgb|hsl")]
     private static partial Regex Colour();

@@ -88,5 +88,7 @@ internal sealed class UlsTables
         }
     }
 
-    private static float Float(ReadOnlySpan<byte> field) => (float)(ColumnText.Number(field) ?? double.NaN);
+    // Metres, decibels and degrees all lie far within: what does not is a slip of the pen, and not known.
+    private static float Float(ReadOnlySpan<byte> field) =>
+        ColumnText.Number(field) is { } value && Math.Abs(value) < 1e9 ? (float)value : float.NaN;
 }
