@@ -9,7 +9,8 @@ public sealed class CoilScalingTests
     private const double Mu0 = 4e-7 * Math.PI;
 
     private static readonly Gen<CoilGeometry> _coils = Gen.Select(
-        Gen.Double[2, 20], Gen.Double[3e-3, 30e-3], Gen.Double[1.2, 4], Gen.Double[0.02, 0.15]).Select(static (turns, diameter, spacing, wire) =>
+        Gen.Double[2, 20], Gen.Double[3e-3, 30e-3], Gen.Double[1.2, 4],
+            Gen.Double[0.02, 0.15]).Select(static (turns, diameter, spacing, wire) =>
         {
             double wireM = diameter * wire;
             return new CoilGeometry(turns, diameter, turns * spacing * wireM, wireM);
@@ -17,21 +18,23 @@ public sealed class CoilScalingTests
 
     /// <summary>
     /// A coil k times as large in everything: inductance and self-capacitance k times (both are lengths times a constant of the field), its
-    /// self-resonance k times lower, and at k times lower frequency and so sqrt k times deeper skin a Q sqrt k times as good.
+    /// self-resonance k times lower; at a k^2 times lower frequency the skin is k times as deep, and the Q is the same.
     /// </summary>
     [Fact]
     public void Compute_of_a_coil_k_times_as_large() => Gen.Select(_coils, Gen.Double[0.3, 4]).Sample(static (coil, k) =>
     {
         CoilGeometry large = new(coil.Turns, coil.DiameterM * k, coil.LengthM * k, coil.WireM * k);
-        CoilResult one = CoilCalculator.Compute(coil, 40e6), other = CoilCalculator.Compute(large, 40e6 / k);
+        CoilResult one = CoilCalculator.Compute(coil, 40e6), other = CoilCalculator.Compute(large, 40e6 / (k * k));
         Assert.Equal(1, other.InductanceH / (k * one.InductanceH), 1e-12);
         Assert.Equal(1, other.SheetInductanceH / (k * one.SheetInductanceH), 1e-12);
         Assert.Equal(1, other.SelfCapacitanceF / (k * one.SelfCapacitanceF), 1e-12);
         Assert.Equal(1, other.WireLengthM / (k * one.WireLengthM), 1e-12);
         Assert.Equal(one.ProximityFactor, other.ProximityFactor, 1e-12);
 
-        // Resistance and Q while the skin is thin against the wire: 1 % of what is left of a round conductor's series.
-        Assert.Equal(1, other.Q!.Value / (Math.Sqrt(k) * one.Q!.Value), 0.02);
+        // The skin has the same share of the wire: resistance 1/k times, w L 1/k times, and so the same Q, to the last digit.
+        Assert.Equal(1, other.InductanceAtFrequencyH!.Value / (k * one.InductanceAtFrequencyH!.Value), 1e-9);
+        Assert.Equal(1, k * other.ResistanceOhm!.Value / one.ResistanceOhm!.Value, 1e-9);
+        Assert.Equal(1, other.Q!.Value / one.Q!.Value, 1e-9);
     });
 
     /// <summary>
@@ -56,7 +59,8 @@ public sealed class CoilScalingTests
             double solenoid = Mu0 * turns * turns * Math.PI * diameter * diameter / 4 / length;
             Assert.InRange(sheet / solenoid, 0, 1);
 
-            // Two terms of the long solenoid's series, 1 - 4/(3 pi) D/l + (D/l)^2/8 (textbook, from memory): the next is under (D/l)^4/60; 3e-6 are the closed form's.
+            // Two terms of the long solenoid's series, 1 - 4/(3 pi) D/l + (D/l)^2/8 (textbook, from memory): the next is under (D/l)^4/60;
+            // 3e-6 are the closed form's.
             double u = 1 / ratio;
             if (u < 1)
             {
@@ -70,8 +74,8 @@ public sealed class CoilScalingTests
         }, iter: 300);
 
     /// <summary>
-    /// Neumann's integral over two sheets side by side: L of the whole less L of both halves is twice their mutual inductance, here summed ring
-    /// by ring in plain quadrature (Maxwell's formula for two rings written as its integral).
+    /// Neumann's integral over two sheets side by side: L of the whole less L of both halves is twice their mutual inductance, here summed
+    /// ring by ring in plain quadrature (Maxwell's formula for two rings written as its integral).
     /// </summary>
     [Theory]
     [InlineData(0.5)]
@@ -112,7 +116,8 @@ public sealed class CoilScalingTests
     }
 
     [Fact]
-    public void Leads_longer_or_thinner_have_more() => Gen.Select(Gen.Double[1e-3, 0.1], Gen.Double[2e-4, 3e-3]).Sample(static (lead, wire) =>
+    public void Leads_longer_or_thinner_have_more() =>
+        Gen.Select(Gen.Double[1e-3, 0.1], Gen.Double[2e-4, 3e-3]).Sample(static (lead, wire) =>
     {
         double one = CoilInductance.LeadHenries(lead, wire);
         Assert.True(one >= 0);
@@ -123,7 +128,8 @@ public sealed class CoilScalingTests
 
     /// <summary>Skin depth <c>sqrt(2 rho/(w mu0))</c> and the resistance of a square of surface, rho over it (textbook).</summary>
     [Fact]
-    public void Skin_of_a_conductor_goes_with_the_roots() => Gen.Select(Gen.Double[1e-8, 1e-7], Gen.Double[1e6, 1e9]).Sample(static (rho, hertz) =>
+    public void Skin_of_a_conductor_goes_with_the_roots() =>
+        Gen.Select(Gen.Double[1e-8, 1e-7], Gen.Double[1e6, 1e9]).Sample(static (rho, hertz) =>
     {
         Conductor metal = new("any", rho);
         double depth = Math.Sqrt(2 * rho / (2 * Math.PI * hertz * Mu0));

@@ -13,8 +13,8 @@ public sealed class ResonatorLawsTests
         Gen.Select(Gen.Double[20e6, 500e6], Gen.Double[3e-3, 30e-3], Gen.Double[1.3, 8], Gen.Double[0, 40e-12]);
 
     /// <summary>
-    /// Q is <c>w</c> times the peak magnetic energy over the mean losses, summed in 4,000 pieces of line with the current
-    /// <c>cos(2 pi f z/c)</c> from the short on, and the end plate as rings of its own.
+    /// Q is <c>w</c> times the peak magnetic energy over the mean losses, summed in 4,000 pieces of line with the current <c>cos(2 pi f
+    /// z/c)</c> from the short on, and the end plate as rings of its own.
     /// </summary>
     [Fact]
     public void CoaxialResonator_Q_is_energy_over_losses_summed_piece_by_piece() => _lines.Sample(static (hertz, inner, ratio, load) =>
@@ -40,9 +40,12 @@ public sealed class ResonatorLawsTests
         Assert.Equal(1, line.Q / (w * energy / loss), 1e-5);
     });
 
-    /// <summary>The solver's own shorted line with the capacitor across it resonates there: what comes in at the open end is not short-circuited.</summary>
+    /// <summary>
+    /// The solver's own shorted line with the capacitor across it resonates there: what comes in at the open end is not short-circuited.
+    /// </summary>
     [Fact]
-    public void CoaxialResonator_built_of_a_stub_and_its_capacitor_passes_at_its_frequency() => _lines.Sample(static (hertz, inner, ratio, load) =>
+    public void CoaxialResonator_built_of_a_stub_and_its_capacitor_passes_at_its_frequency() =>
+        _lines.Sample(static (hertz, inner, ratio, load) =>
     {
         load += 0.1e-12;
         CoaxialResonator line = CoaxialResonator.For(hertz, inner, inner * ratio, load);
@@ -96,8 +99,8 @@ public sealed class ResonatorLawsTests
     });
 
     /// <summary>
-    /// By the paper's laws: Q goes with size and root of frequency, turns and impedance with one over both; the wire is half the pitch, so that
-    /// as many wires as turns fill half the length.
+    /// By the paper's laws: Q goes with size and root of frequency, turns and impedance with one over both; the wire is half the pitch, so
+    /// that as many wires as turns fill half the length.
     /// </summary>
     [Fact]
     public void HelicalResonator_scales_as_its_laws_say() =>
@@ -117,7 +120,8 @@ public sealed class ResonatorLawsTests
         });
 
     /// <summary>
-    /// A round shield of 1.2 times the square's side is taken for the same resonator in the paper (D = 1.2 S): turns, impedance and Q within 5 %.
+    /// A round shield of 1.2 times the square's side is taken for the same resonator in the paper (D = 1.2 S): turns, impedance and Q
+    /// within 5 %.
     /// </summary>
     [Fact]
     public void HelicalResonator_round_and_square_of_equal_room_agree() =>

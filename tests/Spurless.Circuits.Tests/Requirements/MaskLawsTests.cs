@@ -37,7 +37,8 @@ public sealed class MaskLawsTests
 
                 if (line.LeastReturnLossDb is { } match)
                 {
-                    Worst(found.Dequeue(), line, MaskDemand.ReturnLoss, match, f => Return(network.At(f)) - match, f => Return(network.At(f)));
+                    Worst(found.Dequeue(), line, MaskDemand.ReturnLoss, match, f => Return(network.At(f)) - match, f =>
+                        Return(network.At(f)));
                 }
 
                 if (line.LeastLossDb is { } least)

@@ -97,7 +97,9 @@ public sealed class TankEdgesTests
             KnownCircuits.TopCoupled(end, coupling, [.. Enumerable.Range(0, tanks).Select(i =>
                 (i == 0 || i == tanks - 1 ? 34 - end : 34 - coupling) - coupling)], 35e-9, q, 145e6));
 
-    /// <summary>Against a scan in 2 kHz steps that knows no grid, no maxima and no interpolation: only the greatest value and how far it goes.</summary>
+    /// <summary>
+    /// Against a scan in 2 kHz steps that knows no grid, no maxima and no interpolation: only the greatest value and how far it goes.
+    /// </summary>
     [Fact]
     public void Find_of_coupled_tanks_is_what_a_plain_scan_sees() => _filters.Sample(static circuit =>
     {
@@ -131,7 +133,9 @@ public sealed class TankEdgesTests
         }
     }, iter: 25);
 
-    /// <summary>A reciprocal filter has one transmission, from whichever end; a matched pad before it adds its loss and moves nothing.</summary>
+    /// <summary>
+    /// A reciprocal filter has one transmission, from whichever end; a matched pad before it adds its loss and moves nothing.
+    /// </summary>
     [Fact]
     public void Find_from_the_other_end_and_behind_a_pad_has_the_same_edges() => _filters.Sample(static circuit =>
     {

@@ -18,12 +18,13 @@ public sealed class EnergyIdentityTests
 
     private static readonly Gen<Circuit> _resistive = RandomCircuits.Of(new(Lossy: true), 7).Select(static c => c with
     {
-        Parts = [.. c.Parts.Select(static p => Ideal(p) switch { Inductor l => l with { Loss = null }, Capacitor k => k with { Loss = null }, var o => o })],
+        Parts = [.. c.Parts.Select(static p => Ideal(p) switch { Inductor l => l with { Loss = null }, Capacitor k =>
+            k with { Loss = null }, var o => o })],
     });
 
     /// <summary>
-    /// Euler's theorem: frequency stands in a network of L, C and lines only as wL, wC and w times length, so that
-    /// <c>sum x dS/dx = w dS/dw</c> over all of them.
+    /// Euler's theorem: frequency stands in a network of L, C and lines only as wL, wC and w times length, so that <c>sum x dS/dx = w
+    /// dS/dw</c> over all of them.
     /// </summary>
     [Fact]
     public void Gradient_by_all_reactances_is_the_slope_over_frequency() => Gen.Select(
@@ -37,8 +38,8 @@ public sealed class EnergyIdentityTests
     }, iter: 150);
 
     /// <summary>
-    /// The same by impedance: S knows only L/Z0, C Z0 and R/Z0, and Q is a plain number:
-    /// <c>sum L dS/dL + sum R dS/dR - sum C dS/dC = -Z0 dS/dZ0</c>.
+    /// The same by impedance: S knows only L/Z0, C Z0 and R/Z0, and Q is a plain number: <c>sum L dS/dL + sum R dS/dR - sum C dS/dC = -Z0
+    /// dS/dZ0</c>.
     /// </summary>
     [Fact]
     public void Gradient_by_all_impedances_is_the_slope_over_the_port_s() => Gen.Select(
@@ -66,12 +67,13 @@ public sealed class EnergyIdentityTests
     }, iter: 150);
 
     /// <summary>
-    /// The energy stored in a lossless network for each watt that comes in at port 1, the other port matched, is
-    /// <c>Re(j (S11* dS11/dw + S21* dS21/dw))</c>: the delay matrix of scattering theory (F. T. Smith, Phys. Rev. 118, 1960, from memory). In
-    /// it are <c>L I^2/2</c> of each coil and <c>C V^2/2</c> of each capacitor, in rms values.
+    /// The energy stored in a lossless network for each watt that comes in at port 1, the other port matched, is <c>Re(j (S11* dS11/dw +
+    /// S21* dS21/dw))</c>: the delay matrix of scattering theory (F. T. Smith, Phys. Rev. 118, 1960, from memory). In it are <c>L I^2/2</c>
+    /// of each coil and <c>C V^2/2</c> of each capacitor, in rms values.
     /// </summary>
     [Fact]
-    public void Stored_energy_is_the_delay_of_what_comes_in() => Gen.Select(_lossless, RandomCircuits.Frequency).Sample(static (circuit, hertz) =>
+    public void Stored_energy_is_the_delay_of_what_comes_in() =>
+        Gen.Select(_lossless, RandomCircuits.Frequency).Sample(static (circuit, hertz) =>
     {
         const double watts = 3;
         (CircuitSolver solver, ScatteringMatrix s, _, _) = Euler(circuit, hertz, static _ => 1);
@@ -85,8 +87,8 @@ public sealed class EnergyIdentityTests
     }, iter: 150);
 
     /// <summary>
-    /// Poynting's theorem for circuits: what the coils hold more than the capacitors is the reactive power at the port,
-    /// <c>2 w (Wm - We) = 2 P Im S11</c> with a matched load, and resistors have no part in it.
+    /// Poynting's theorem for circuits: what the coils hold more than the capacitors is the reactive power at the port, <c>2 w (Wm - We) =
+    /// 2 P Im S11</c> with a matched load, and resistors have no part in it.
     /// </summary>
     [Fact]
     public void Difference_of_the_energies_is_the_reactive_power() => Gen.Select(_resistive, RandomCircuits.Frequency).Sample(
@@ -100,11 +102,12 @@ public sealed class EnergyIdentityTests
     }, iter: 200);
 
     /// <summary>
-    /// A one-port of coils and capacitors alone has a susceptance that only rises, and by no less than <c>dB/dw = |B|/w</c>, what one coil or one
-    /// capacitor has (R. M. Foster, 1924, in the form of the textbooks of network theory).
+    /// A one-port of coils and capacitors alone has a susceptance that only rises, and by no less than <c>dB/dw = |B|/w</c>, what one coil
+    /// or one capacitor has (R. M. Foster, 1924, in the form of the textbooks of network theory).
     /// </summary>
     [Fact]
-    public void Susceptance_of_a_lossless_one_port_only_rises() => Gen.Select(_lossless, RandomCircuits.Frequency).Sample(static (circuit, hertz) =>
+    public void Susceptance_of_a_lossless_one_port_only_rises() =>
+        Gen.Select(_lossless, RandomCircuits.Frequency).Sample(static (circuit, hertz) =>
     {
         // Both ports at one node see the shunt y (over Z0): S21 = 1/(1 + y/2).
         const double step = 1e-6;
@@ -154,7 +157,8 @@ public sealed class EnergyIdentityTests
 
         (Complex a11, Complex a21) = Of(2e-4);
         (Complex b11, Complex b21) = Of(1e-4);
-        return (((4 * b11) - a11) / 3, ((4 * b21) - a21) / 3, 1 + b11.Magnitude + b21.Magnitude + (1e6 * ((a11 - b11).Magnitude + (a21 - b21).Magnitude) / 5));
+        return (((4 * b11) - a11) / 3, ((4 * b21) - a21) / 3,
+            1 + b11.Magnitude + b21.Magnitude + (1e6 * ((a11 - b11).Magnitude + (a21 - b21).Magnitude) / 5));
     }
 
     private static void Near(Complex expected, Complex found, double spread) =>

@@ -86,7 +86,8 @@ public sealed class SpreadTests
     /// <summary>A coefficient of p ppm/K moves every value by p millionths for each kelvin, whatever the share.</summary>
     [Fact]
     public void At_another_temperature_is_moved_in_proportion() =>
-        Gen.Select(_tolerances, Gen.Double[-400, 400], Gen.Double[-60, 60], Gen.Double[0.01, 0.99]).Sample((tolerance, ppm, kelvins, share) =>
+        Gen.Select(_tolerances, Gen.Double[-400, 400], Gen.Double[-60, 60],
+            Gen.Double[0.01, 0.99]).Sample((tolerance, ppm, kelvins, share) =>
         {
             if (Only(tolerance, 330, ppm) is { } spread)
             {

@@ -132,7 +132,8 @@ public sealed class RandomNetworkFilesTests
                 broken.RemoveAt(at);
             }
 
-            string file = $"# MHz S RI R 50\n100 {string.Join(' ', whole)}\n101 {string.Join(' ', broken)}\n102 {string.Join(' ', whole)}\n";
+            (string good, string bad) = (string.Join(' ', whole), string.Join(' ', broken));
+            string file = $"# MHz S RI R 50\n100 {good}\n101 {bad}\n102 {good}\n";
             Assert.Null(ReadText(file, "any.s2p", out DiagnosticBag bag));
             Diagnostic first = bag.InOrder().First(static d => d.Severity == Severity.Error);
             Assert.InRange(first.Line, 3, 4);
@@ -170,7 +171,9 @@ public sealed class RandomNetworkFilesTests
         return FormattableString.Invariant($"{a:R} {b:R}");
     }
 
-    /// <summary>S of an impedance matrix between real references, element by element: b over a with the currents eliminated by hand.</summary>
+    /// <summary>
+    /// S of an impedance matrix between real references, element by element: b over a with the currents eliminated by hand.
+    /// </summary>
     private static Complex[] Waves(Complex[] z, double r1, double r2)
     {
         Complex d = ((z[0] + r1) * (z[3] + r2)) - (z[1] * z[2]);

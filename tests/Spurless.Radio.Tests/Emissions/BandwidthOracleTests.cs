@@ -6,8 +6,8 @@ using Spurless.Radio.Emissions;
 namespace Spurless.Radio.Tests.Emissions;
 
 /// <summary>
-/// Every bandwidth of four characters there can be, against the rule as ITU Radio Regulations Appendix 1 words it (docs/checks.md 5.5): three
-/// digits and one letter in the place of the decimal point, the first character neither 0 nor K, M, G.
+/// Every bandwidth of four characters there can be, against the rule as ITU Radio Regulations Appendix 1 words it (docs/checks.md 5.5):
+/// three digits and one letter in the place of the decimal point, the first character neither 0 nor K, M, G.
 /// </summary>
 public sealed partial class BandwidthOracleTests
 {

@@ -35,13 +35,16 @@ public sealed class GeodesicLawsTests
         static (third, way) =>
         {
             GeoPoint end = Geodesic.Along(way.From, way.Bearing, way.Metres);
-            if (Geodesic.TryBetween(way.From, third, out GeodesicLine one, out _) && Geodesic.TryBetween(third, end, out GeodesicLine two, out _))
+            if (Geodesic.TryBetween(way.From, third, out GeodesicLine one, out _)
+                && Geodesic.TryBetween(third, end, out GeodesicLine two, out _))
             {
                 Assert.True(one.DistanceM + two.DistanceM >= way.Metres - 0.01);
             }
         });
 
-    /// <summary>Turning the earth about its axis changes no distance and no bearing; mirrored in the equator or a meridian bearings mirror.</summary>
+    /// <summary>
+    /// Turning the earth about its axis changes no distance and no bearing; mirrored in the equator or a meridian bearings mirror.
+    /// </summary>
     [Fact]
     public void Turned_and_mirrored_ways_are_as_long() => Gen.Select(_ways, Gen.Double[-180, 180]).Sample(static (way, turn) =>
     {
@@ -68,7 +71,8 @@ public sealed class GeodesicLawsTests
     public void Sine_of_the_bearing_times_the_radius_stays_along_the_way() => Gen.Select(_ways, Gen.Double[0.05, 0.95]).Sample(
         static (way, share) =>
         {
-            GeoPoint on = Geodesic.Along(way.From, way.Bearing, way.Metres * share), end = Geodesic.Along(way.From, way.Bearing, way.Metres);
+            GeoPoint on = Geodesic.Along(way.From, way.Bearing, way.Metres * share),
+                end = Geodesic.Along(way.From, way.Bearing, way.Metres);
             double first = Clairaut(way.From, way.Bearing), later = Clairaut(on, Line(on, end).BearingDegrees);
             double last = Clairaut(end, OffAxis.Opposite(Line(end, way.From).BearingDegrees));
             double tolerance = 1e-9 + (0.01 / (way.Metres * Math.Min(share, 1 - share)));
@@ -82,7 +86,9 @@ public sealed class GeodesicLawsTests
         return Math.Cos(reduced) * Math.Sin(bearing * Math.PI / 180);
     }
 
-    /// <summary>The sphere of 6,371,008.8 m (IUGG mean radius, from memory) is nowhere off by more than 0.6 %, twice the flattening.</summary>
+    /// <summary>
+    /// The sphere of 6,371,008.8 m (IUGG mean radius, from memory) is nowhere off by more than 0.6 %, twice the flattening.
+    /// </summary>
     [Fact]
     public void Distances_are_near_the_sphere_s() => Gen.Select(_points, _points).Sample(static (a, b) =>
     {
@@ -98,11 +104,12 @@ public sealed class GeodesicLawsTests
     });
 
     /// <summary>
-    /// Near by the earth is flat: so many metres to a degree as both radii of curvature say,
-    /// <c>M = a (1 - e2)/w^3</c> north and <c>N cos(phi)</c>, <c>N = a/w</c>, east, <c>w^2 = 1 - e2 sin^2(phi)</c> (textbook).
+    /// Near by the earth is flat: so many metres to a degree as both radii of curvature say, <c>M = a (1 - e2)/w^3</c> north and <c>N
+    /// cos(phi)</c>, <c>N = a/w</c>, east, <c>w^2 = 1 - e2 sin^2(phi)</c> (textbook).
     /// </summary>
     [Fact]
-    public void Short_ways_go_by_the_radii_of_curvature() => Gen.Select(_points, Gen.Double[-0.002, 0.002], Gen.Double[-0.002, 0.002]).Sample(
+    public void Short_ways_go_by_the_radii_of_curvature() =>
+        Gen.Select(_points, Gen.Double[-0.002, 0.002], Gen.Double[-0.002, 0.002]).Sample(
         static (from, up, over) =>
         {
             double longitude = Math.Clamp(from.LongitudeDegrees + over, -180, 180);

@@ -100,7 +100,8 @@ public sealed partial class NumberTextOracleTests
 
     /// <summary>One quantity in every prefix that its table has is one number of SI units, to the last bit.</summary>
     [Fact]
-    public void A_quantity_in_any_prefix_is_one_quantity() => Gen.Select(Gen.Int[1, 999_999], Gen.Int[-4, 2]).Sample(static (digits, decimals) =>
+    public void A_quantity_in_any_prefix_is_one_quantity() =>
+        Gen.Select(Gen.Int[1, 999_999], Gen.Int[-4, 2]).Sample(static (digits, decimals) =>
     {
         string In(int power, string unit)
         {

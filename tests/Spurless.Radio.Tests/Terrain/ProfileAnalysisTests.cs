@@ -19,8 +19,8 @@ public sealed class ProfileAnalysisTests
         profile, Shapes.Usual with { TransmitterHeightM = ht, ReceiverHeightM = hr }, RadiusKm);
 
     /// <summary>
-    /// The smooth earth is the line with the least square of its distance to the ground, that ground taken straight between its points: found
-    /// here by the normal equations over 40 places in each step.
+    /// The smooth earth is the line with the least square of its distance to the ground, that ground taken straight between its points:
+    /// found here by the normal equations over 40 places in each step.
     /// </summary>
     [Fact]
     public void Fit_is_the_line_of_least_squares_through_the_ground() => _paths.Sample(static (heights, km, ht, hr) =>
@@ -30,7 +30,8 @@ public sealed class ProfileAnalysisTests
         {
             for (int k = 0; k < 40; k++)
             {
-                double part = (k + 0.5) / 40, x = (i + part) / (heights.Length - 1), y = heights[i] + ((heights[i + 1] - heights[i]) * part);
+                double part = (k + 0.5) / 40, x = (i + part) / (heights.Length - 1),
+                    y = heights[i] + ((heights[i + 1] - heights[i]) * part);
                 n++;
                 sx += x;
                 sy += y;
@@ -61,8 +62,8 @@ public sealed class ProfileAnalysisTests
         });
 
     /// <summary>
-    /// The horizon by circles and straight lines in the plane: of all points the one that stands highest to the eye. Elevations are compared
-    /// with the model's, which takes the earth's bulge as a parabola: 0.02 mrad and two parts in ten thousand, and the same point.
+    /// The horizon by circles and straight lines in the plane: of all points the one that stands highest to the eye. Elevations are
+    /// compared with the model's, which takes the earth's bulge as a parabola: 0.02 mrad and two parts in ten thousand, and the same point.
     /// </summary>
     [Fact]
     public void Horizon_is_the_point_that_stands_highest_to_the_eye() => _paths.Sample(static (heights, km, ht, hr) =>
@@ -116,7 +117,8 @@ public sealed class ProfileAnalysisTests
 
     /// <summary>The whole path lifted: heights over the sea rise with it, heights over the ground and all angles stay.</summary>
     [Fact]
-    public void Of_the_path_lifted_keeps_all_that_is_over_the_ground() => Gen.Select(_paths, Gen.Double[1, 2_000]).Sample(static (way, lift) =>
+    public void Of_the_path_lifted_keeps_all_that_is_over_the_ground() =>
+        Gen.Select(_paths, Gen.Double[1, 2_000]).Sample(static (way, lift) =>
     {
         PathAnalysis low = Analyse(Profile(way.Heights, way.Km), way.Ht, way.Hr);
         PathAnalysis high = Analyse(Profile([.. way.Heights.Select(h => h + lift)], way.Km), way.Ht, way.Hr);
@@ -156,7 +158,8 @@ public sealed class ProfileAnalysisTests
     [Fact]
     public void SightLine_at_twice_the_frequency_has_sqrt_2_times_the_parameter() => _paths.Sample(static (heights, km, ht, hr) =>
     {
-        SightLine low = SightLine.Of(Profile(heights, km), ht, hr, 145e6, RadiusKm), high = SightLine.Of(Profile(heights, km), ht, hr, 290e6, RadiusKm);
+        SightLine low = SightLine.Of(Profile(heights, km), ht, hr, 145e6, RadiusKm),
+            high = SightLine.Of(Profile(heights, km), ht, hr, 290e6, RadiusKm);
         Assert.Equal(low.Worst.Index, high.Worst.Index);
         Assert.Equal(low.Worst.V * Math.Sqrt(2), high.Worst.V, 1e-9 * (1 + Math.Abs(low.Worst.V)));
         Assert.Equal(low.Worst.FresnelRadiusM / Math.Sqrt(2), high.Worst.FresnelRadiusM, 1e-9);

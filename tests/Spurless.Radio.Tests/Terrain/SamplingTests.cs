@@ -8,7 +8,9 @@ namespace Spurless.Radio.Tests.Terrain;
 /// <summary>Heights along a path from tiles, against the surface that the tiles were made of.</summary>
 public sealed class SamplingTests
 {
-    /// <summary>A smooth invented surface; between samples of a thirtieth of a degree the plane between four is off by under a metre.</summary>
+    /// <summary>
+    /// A smooth invented surface; between samples of a 120th of a degree the plane between four is off by under a centimetre.
+    /// </summary>
     private static double Surface(double latitude, double longitude) =>
         300 + (120 * Math.Sin(latitude)) + (90 * Math.Cos(1.3 * longitude));
 

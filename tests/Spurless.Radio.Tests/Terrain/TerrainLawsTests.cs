@@ -16,7 +16,8 @@ public sealed class TerrainLawsTests
 
     /// <summary>What is exceeded for a smaller share of time is a stronger field, never a weaker one.</summary>
     [Fact]
-    public void Predict_for_a_smaller_share_of_time_loses_no_more() => Gen.Select(_profiles, _conditions).Sample(static (profile, conditions) =>
+    public void Predict_for_a_smaller_share_of_time_loses_no_more() =>
+        Gen.Select(_profiles, _conditions).Sample(static (profile, conditions) =>
     {
         double last = double.NegativeInfinity;
         foreach (double percent in new[] { 1, 2, 5, 10, 20, 35, 50.0 })
@@ -28,8 +29,8 @@ public sealed class TerrainLawsTests
     });
 
     /// <summary>
-    /// Places: a normal distribution about the median, so that p and 100 - p lie evenly about it, and 1 % and 99 % 2.326 standard deviations away
-    /// (table of the normal distribution), where free space does not cut it off.
+    /// Places: a normal distribution about the median, so that p and 100 - p lie evenly about it, and 1 % and 99 % 2.326 standard
+    /// deviations away (table of the normal distribution), where free space does not cut it off.
     /// </summary>
     [Fact]
     public void Predict_for_a_share_of_places_is_normal_about_the_median() =>
@@ -49,7 +50,9 @@ public sealed class TerrainLawsTests
             }
         });
 
-    /// <summary>A more refracting atmosphere flattens the earth: the diffraction loss of the median does not grow with the gradient.</summary>
+    /// <summary>
+    /// A more refracting atmosphere flattens the earth: the diffraction loss of the median does not grow with the gradient.
+    /// </summary>
     [Fact]
     public void Median_radius_grows_with_the_gradient() => Gen.Select(_profiles, _conditions, Gen.Double[20, 60]).Sample(
         static (profile, conditions, gradient) =>
@@ -62,7 +65,9 @@ public sealed class TerrainLawsTests
             Assert.True(more.MedianRadiusKm > less.MedianRadiusKm);
         });
 
-    /// <summary>Fixed points of the table of the normal distribution; the printed approximation is good to 4.5e-4 (Abramowitz and Stegun 26.2.23).</summary>
+    /// <summary>
+    /// Fixed points of the table of the normal distribution; the printed approximation is good to 4.5e-4 (Abramowitz and Stegun 26.2.23).
+    /// </summary>
     [Theory]
     [InlineData(0.5, 0)]
     [InlineData(0.1, 1.281552)]
@@ -93,7 +98,9 @@ public sealed class TerrainLawsTests
         Assert.True(Loss(beyond, ht, hr) > Loss(beyond, ht * 1.2, hr));
     });
 
-    /// <summary>Sea and land mix by their shares; above 300 MHz over land the polarisation no longer tells (P.526 says so of beta).</summary>
+    /// <summary>
+    /// Sea and land mix by their shares; above 300 MHz over land the polarisation no longer tells (P.526 says so of beta).
+    /// </summary>
     [Fact]
     public void SphericalEarth_mixes_sea_and_land_by_their_shares() => Gen.Select(_spheres, Gen.Double[0, 1]).Sample(static (path, sea) =>
     {
@@ -107,7 +114,9 @@ public sealed class TerrainLawsTests
         }
     });
 
-    /// <summary>Eq. 44 term by term, as differences of two losses: distance, angle, refractivity, and nothing at half of the time.</summary>
+    /// <summary>
+    /// Eq. 44 term by term, as differences of two losses: distance, angle, refractivity, and nothing at half of the time.
+    /// </summary>
     [Fact]
     public void Troposcatter_goes_by_its_terms() =>
         Gen.Select(Gen.Double[20, 900], Gen.Double[0.03, 6], Gen.Double[1, 80], Gen.Double[250, 400]).Sample(static (km, ghz, mrad, n) =>
@@ -119,7 +128,9 @@ public sealed class TerrainLawsTests
             Assert.Equal(-10.125 * Math.Pow(Math.Log10(5), 0.7), Troposcatter.LossDb(km, ghz, mrad, n, 10) - one, 1e-9);
         });
 
-    /// <summary>A share of the ground's own error moves the prediction the more, the more of it there is; the three parts add in squares.</summary>
+    /// <summary>
+    /// A share of the ground's own error moves the prediction the more, the more of it there is; the three parts add in squares.
+    /// </summary>
     [Fact]
     public void TerrainSigma_has_three_parts_that_add_in_squares() => Gen.Select(_profiles, _conditions, Gen.Double[0, 20]).Sample(
         static (profile, conditions, error) =>
