@@ -48,7 +48,7 @@ public sealed class PreferredValueLawsTests
         // Right between two either is as near.
         Assert.Equal(Math.Abs(Math.Log(best / value)), Math.Abs(Math.Log(found / value)), 1e-12);
         Assert.Contains(found, _lists[size]);
-    }, iter: 2_000);
+    }, iter: 500);
 
     [Fact]
     public void Within_is_the_part_of_the_list_that_lies_there() =>
@@ -57,7 +57,7 @@ public sealed class PreferredValueLawsTests
             // An end that is a preferred value but for rounding counts as that value.
             double[] plain = [.. _lists[size].Where(v => v >= low * (1 - 1e-12) && v <= low * ratio * (1 + 1e-12))];
             Assert.Equal(plain, ESeries.Within(low, low * ratio, size));
-        }, iter: 500);
+        }, iter: 150);
 
     /// <summary>Bins of neighbours touch and do not lap: together they are the whole line.</summary>
     [Fact]

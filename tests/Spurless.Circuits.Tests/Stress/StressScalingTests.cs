@@ -37,7 +37,7 @@ public sealed class StressScalingTests
             Assert.Equal(a.LimitPowerW is null, b.LimitPowerW is null);
             Assert.True(a.LimitPowerW is not { } limit || Math.Abs((b.LimitPowerW!.Value / limit) - 1) < 1e-9);
         }
-    });
+    }, iter: 40);
 
     /// <summary>Just under the safe power every part keeps its limit; just over it the one that gives first does not.</summary>
     [Fact]
@@ -54,7 +54,7 @@ public sealed class StressScalingTests
         Assert.False(over.MayTransmit);
         Assert.True(over.Parts.Single(p => p.Part == one.GivesFirst!.Part).Exceeded);
         Assert.Equal(one.GivesFirst!.Part, over.GivesFirst!.Part);
-    });
+    }, iter: 40);
 
     /// <summary>A standing wave of ratio 1 is the matched load; a worse one bears no part less.</summary>
     [Fact]
@@ -77,7 +77,7 @@ public sealed class StressScalingTests
 
         Assert.False(none.WorstPhasePartByPart);
         Assert.Equal(matched.DissipatedW, none.DissipatedW, 1e-9);
-    }, iter: 50);
+    }, iter: 15);
 
     /// <summary>What is delivered is the transducer gain between the port and the load, straight from the S-parameters.</summary>
     [Fact]
