@@ -16,7 +16,8 @@ public static class DetectorCycle
 {
     private const double Turn = 2 * Math.PI;
     private const double LongestStep = Turn / 48;
-    private const int MostPeriods = 60;
+    private const int QuickPeriods = 20;
+    private const int MostPeriods = 140;
     private const int MostSteps = 100_000;
 
     /// <summary>Mean current into the smoothing capacitor.</summary>
@@ -44,7 +45,10 @@ public static class DetectorCycle
 
             (low, high) = miss > 0 ? (start, high) : (low, start);
             double next = start + (miss / Math.Max(1e-9, 1 - contraction));
-            start = next > low && next < high ? next : (low + high) / 2;
+
+            // Where hardly anything conducts the slope tells nothing, and Newton's steps creep along one end of the bracket.
+            bool halve = i >= QuickPeriods && i % 2 == 0;
+            start = next > low && next < high && !halve ? next : (low + high) / 2;
         }
 
         throw new ArithmeticException("A period of the detector does not close.");

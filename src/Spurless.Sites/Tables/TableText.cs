@@ -65,7 +65,7 @@ internal static class TableText
         List<string> cells = [];
         StringBuilder cell = new();
         (int line, int first) = (1, 1);
-        bool quoted = false;
+        (bool quoted, bool named) = (false, false);
         for (int i = 0; i <= text.Length && rows.Count < most; i++)
         {
             char c = i < text.Length ? text[i] : '\n';
@@ -89,6 +89,7 @@ internal static class TableText
             else if (c == '"' && cell.Length == 0)
             {
                 quoted = true;
+                named |= cells.Count == 0; // in quotes a # begins a name and no remark
             }
             else if (c == separator || c == '\n')
             {
@@ -96,12 +97,13 @@ internal static class TableText
                 cell.Clear();
                 if (c == '\n')
                 {
-                    if (cells.Exists(static t => t.Length > 0) && !cells[0].StartsWith('#'))
+                    if (cells.Exists(static t => t.Length > 0) && (named || !cells[0].StartsWith('#')))
                     {
                         rows.Add((first, cells));
                     }
 
                     cells = [];
+                    named = false;
                     first = line;
                 }
             }
