@@ -71,7 +71,7 @@ public sealed class DeskRoundTripTests
                 StudyDesk back = Kept(_desk, DeskSettings.None);
                 Assert.Equal(item.FileValue, back.Items.Single(i => i.Id == id).FileValue);
             },
-            iter: 4,
+            iter: 2,
             test: id);
     }
 
