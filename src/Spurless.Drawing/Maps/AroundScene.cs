@@ -150,8 +150,10 @@ public sealed class AroundScene
         };
     }
 
-    /// <summary>Each mark's word right of it, left, under, over or aslant of it, the chosen one's first, then by level; a word that meets another, a
-    /// mark or the outermost ring is left out.</summary>
+    /// <summary>
+    /// Each mark's word right of it, left, under, over or aslant of it, the chosen one's first, then by level; a word that meets another,
+    /// a mark or the outermost ring is left out.
+    /// </summary>
     private List<AroundWord> Place(List<(double Left, double Top, double Right, double Bottom)> taken)
     {
         List<AroundWord> words = [];

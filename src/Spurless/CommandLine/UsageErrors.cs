@@ -73,7 +73,8 @@ internal static class UsageErrors
         return (isOption, command) switch
         {
             (true, RootCommand) => $"'{word}' is not known{Offer(near, "write a command first")}",
-            (true, _) => $"'{word}' is not an option of {command.Name}{Offer(near, $"'spurless {HelpText.Path(command)} --help' lists them")}",
+            (true, _) => $"'{word}' is not an option of {command.Name}"
+                + Offer(near, $"'spurless {HelpText.Path(command)} --help' lists them"),
             (false, RootCommand) => $"'{word}' is not a command{Offer(near, "'spurless --help' lists them")}",
             _ => $"'{word}' is one word too many; put a value with spaces in quotation marks",
         };
