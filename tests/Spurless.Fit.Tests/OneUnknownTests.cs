@@ -9,9 +9,8 @@ namespace Spurless.Fit.Tests;
 
 /// <summary>
 /// Circuits of one part, of which theory says all: the least squares by going through every value, and the interval that no unbiased
-/// estimate can beat (Cramér and Rao). S-parameters here by hand: of an impedance Z in series S21 = 2 Z0 / (2 Z0 + Z), S11 = 1 - S21; of
-/// one
-/// to ground S21 = 2 Z / (2 Z + Z0), S11 = S21 - 1 (any textbook).
+/// estimate can beat (Cramér and Rao). S-parameters here by hand: of an impedance Z in series S21 = 2 Z0 / (2 Z0 + Z), S11 = 1 - S21;
+/// of one to ground S21 = 2 Z / (2 Z + Z0), S11 = S21 - 1 (any textbook).
 /// </summary>
 public sealed class OneUnknownTests
 {
@@ -102,8 +101,10 @@ public sealed class OneUnknownTests
         Circuit circuit = new() { Name = "one", PortIn = "a", PortOut = shunt ? "a" : "b", Parts = [part] };
         FitSweep sweep = FitSweep.From(TouchstoneData.Create("made.s2p", 2, [.. Frequencies], [.. seen], [new Complex(Z0, 0)]), Z0);
         return CircuitFit.TryRun(
-            circuit, sweep, new FitOptions { Starts = 8, Threads = 1, Advise = false, Parasitics = false, Errors = None },
-                out Refusal? refusal)
+            circuit,
+            sweep,
+            new FitOptions { Starts = 8, Threads = 1, Advise = false, Parasitics = false, Errors = None },
+            out Refusal? refusal)
             ?? throw new InvalidOperationException(refusal?.ToString());
     }
 

@@ -8,8 +8,7 @@ using Spurless.Register.Records;
 
 namespace Spurless.Register.Tests.Layouts;
 
-/// <summary>Rules of single layouts: statuses, units that are not there, figures that cannot be, mapping files with errors,
-/// rejects.</summary>
+/// <summary>Rules of single layouts: statuses, units that are not there, figures that cannot be, wrong mapping files, rejects.</summary>
 public sealed class LayoutRulesTests
 {
     // Words of the registers' own status columns (from memory), and forms of them.
@@ -269,8 +268,7 @@ public sealed class LayoutRulesTests
 
     [Fact]
     public void Pool_gives_every_text_back_by_its_number_and_one_number_to_one_text() =>
-        Gen.String[Gen.Char['a', 'd'], 0, 2].Array[1, 60].Sample(
-        static texts =>
+        Gen.String[Gen.Char['a', 'd'], 0, 2].Array[1, 60].Sample(static texts =>
         {
             StringPool pool = new();
             int[] numbers = [.. texts.Select(t => pool.Add(Encoding.Latin1.GetBytes(t)))];

@@ -63,8 +63,8 @@ public sealed class TextLayoutOracleTests
                 new TextColumn("end"));
             for (int i = 0; i < texts.Length; i++)
             {
-                table.Add((i + 1).ToString(CultureInfo.InvariantCulture), string.Join(' ', texts[i]), "x" + (i + 1)
-                    .ToString(CultureInfo.InvariantCulture));
+                string number = (i + 1).ToString(CultureInfo.InvariantCulture);
+                table.Add(number, string.Join(' ', texts[i]), "x" + number);
             }
 
             string text = table.ToText(width);
