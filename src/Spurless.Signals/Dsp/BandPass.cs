@@ -33,11 +33,7 @@ internal static class BandPass
         float[] padded = new float[x.Length + 2 * half];
         x.CopyTo(padded.AsSpan(half));
         float[] y = new float[x.Length];
-        for (int n = 0; n < y.Length; n++)
-        {
-            y[n] = Kernels.Dot(padded.AsSpan(n, h.Length), h);
-        }
-
+        Kernels.Slide(padded, h, y);
         return y;
     }
 }

@@ -26,8 +26,7 @@ internal sealed class LineFloor(int bins, int block)
 
             Span<float> part = _sorted.AsSpan(0, to - from);
             power[from..to].CopyTo(part);
-            part.Sort();
-            _medians[b] = part[part.Length / 2] * MedianToMean;
+            _medians[b] = Kernels.Nth(part, part.Length / 2) * MedianToMean;
         }
     }
 

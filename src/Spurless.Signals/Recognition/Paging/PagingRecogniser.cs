@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.Intrinsics;
 using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition.Paging;
@@ -114,22 +115,14 @@ internal static class PagingRecogniser
         float[] soft = Soft(x, rate * PerBit, front);
         bool[]? hole = stretch.InHole(offsetS, rate * PerBit, soft.Length, 1 / rate);
         List<Finding> found = [];
-        uint[] registers = new uint[PerBit];
         int floor = 0;
-        for (int n = 0; n < soft.Length; n++)
+        foreach ((int n, bool positiveIsOne) in SyncWords(soft))
         {
-            ref uint register = ref registers[n % PerBit];
-
-            // soft[n] > 0 without a branch, which of noise would be foretold wrong every other time.
-            int sample = BitConverter.SingleToInt32Bits(soft[n]);
-            register = register << 1 | (uint)(-sample & ~sample) >> 31;
-            int distance = BitOperations.PopCount(register ^ PagingCode.Sync);
-            if (n < 32 * PerBit || distance is > PagingReader.MostWrong and < 32 - PagingReader.MostWrong)
+            if (n <= floor)
             {
                 continue;
             }
 
-            bool positiveIsOne = distance <= PagingReader.MostWrong;
             int at = Best(soft, n, positiveIsOne);
             List<PagingBatch> batches = new PagingReader(soft, hole, positiveIsOne, PerBit).Follow(at, floor);
             if (batches.Count == 0)
@@ -137,8 +130,7 @@ internal static class PagingRecogniser
                 continue;
             }
 
-            n = Math.Max(n, batches[^1].End);
-            floor = n;
+            floor = Math.Max(n, batches[^1].End);
             double StartS(PagingBatch batch) => offsetS + batch.Sync / (PerBit * rate);
             List<PagingBatch> own = batches.FindAll(b => stretch.Owns(StartS(b)));
             if (own.Sum(static b => b.Checked) > 0)
@@ -149,6 +141,40 @@ internal static class PagingRecogniser
                     StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
                     EndS = stretch.StartS + offsetS + batches[^1].End / (PerBit * rate),
                 });
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>
+    /// The samples at which a sync word ends with at most <see cref="PagingReader.MostWrong"/> bits wrong, or one turned over, in order.
+    /// The eight places within a bit are looked at together.
+    /// </summary>
+    private static List<(int At, bool PositiveIsOne)> SyncWords(ReadOnlySpan<float> soft)
+    {
+        List<(int, bool)> found = [];
+        Vector256<uint> last = Vector256<uint>.Zero;
+        Vector256<uint> sync = Vector256.Create(PagingCode.Sync);
+        for (int from = 0; from + PerBit <= soft.Length; from += PerBit)
+        {
+            // The last 32 bits by each of the eight places; a comparison that holds is -1.
+            last = (last << 1) - Vector256.GreaterThan(Vector256.Create(soft.Slice(from, PerBit)), Vector256<float>.Zero).AsUInt32();
+            Vector256<uint> wrong = last ^ sync;
+            Vector256<uint> right = ~wrong;
+            for (int k = 0; k < PagingReader.MostWrong; k++)
+            {
+                // Takes away one bit.
+                wrong &= wrong - Vector256<uint>.One;
+                right &= right - Vector256<uint>.One;
+            }
+
+            Vector256<uint> upright = Vector256.Equals(wrong, Vector256<uint>.Zero);
+            uint hits = Vector256.ExtractMostSignificantBits(upright | Vector256.Equals(right, Vector256<uint>.Zero));
+            for (; hits != 0 && from >= 32 * PerBit; hits &= hits - 1)
+            {
+                int place = BitOperations.TrailingZeroCount(hits);
+                found.Add((from + place, upright[place] != 0));
             }
         }
 
@@ -234,9 +260,9 @@ internal static class PagingRecogniser
         if (front is Front.Raised or Front.RaisedAndHeld)
         {
             float gain = (float)(530e-6 * sampleRate);
-            for (int n = y.Length - 1; n > 0; n--)
+            for (int n = 1; n < y.Length; n++)
             {
-                y[n] += gain * (y[n] - y[n - 1]);
+                y[n] = x[n] + gain * (x[n] - x[n - 1]);
             }
         }
 
@@ -248,22 +274,14 @@ internal static class PagingRecogniser
             for (int n = 0; n < y.Length; n++)
             {
                 float v = y[n] - mid[n];
-                if (Math.Abs(v) > 0.5f * spread[n])
-                {
-                    state = Math.Sign(v);
-                }
-
+                state = Math.Abs(v) > 0.5f * spread[n] ? MathF.CopySign(1, v) : state;
                 y[n] = state;
             }
         }
 
         y = Kernels.MovingMean(y, PerBit);
         float[] middle = Kernels.MidLevel(y, 64 * PerBit, 16 * PerBit, spread);
-        for (int n = 0; n < y.Length; n++)
-        {
-            y[n] = (y[n] - middle[n]) / Math.Max(1e-9f, spread[n]);
-        }
-
+        Kernels.Level(y, middle, spread);
         return y;
     }
 }
