@@ -145,22 +145,6 @@ internal static class Kernels
         return x[place];
     }
 
-    /// <summary>Takes one signal from another.</summary>
-    public static void Subtract(Span<float> y, ReadOnlySpan<float> less)
-    {
-        less = less[..y.Length];
-        int n = 0;
-        for (; n + 8 <= y.Length; n += 8)
-        {
-            (Eight(y, n) - Eight(less, n)).CopyTo(y[n..]);
-        }
-
-        for (; n < y.Length; n++)
-        {
-            y[n] -= less[n];
-        }
-    }
-
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector256<float> Eight(ReadOnlySpan<float> x, int at) =>
         Vector256.LoadUnsafe(ref MemoryMarshal.GetReference(x), (nuint)at);
@@ -187,11 +171,18 @@ internal static class Kernels
     /// <summary>Moving sum of the last <paramref name="length"/> samples, divided by the length.</summary>
     public static float[] MovingMean(ReadOnlySpan<float> x, int length)
     {
-        float[] y = new float[x.Length];
+        float[] y = GC.AllocateUninitializedArray<float>(x.Length);
+        MovingMean(x, length, y);
+        return y;
+    }
+
+    /// <summary>The same, into an array that is there, another one.</summary>
+    public static void MovingMean(ReadOnlySpan<float> x, int length, Span<float> y)
+    {
         if (length <= Short)
         {
             ShortMean(x, length, y);
-            return y;
+            return;
         }
 
         double sum = 0;
@@ -205,8 +196,28 @@ internal static class Kernels
 
             y[n] = (float)(sum / length);
         }
+    }
 
-        return y;
+    /// <summary>Adds to each value so many times what it is more than the one before.</summary>
+    public static void AddRise(ReadOnlySpan<float> x, float gain, Span<float> y)
+    {
+        if (x.Length == 0)
+        {
+            return;
+        }
+
+        y[0] = x[0];
+        int n = 1;
+        for (; n + 8 <= x.Length; n += 8)
+        {
+            Vector256<float> v = Eight(x, n);
+            (v + gain * (v - Eight(x, n - 1))).CopyTo(y[n..]);
+        }
+
+        for (; n < x.Length; n++)
+        {
+            y[n] = x[n] + gain * (x[n] - x[n - 1]);
+        }
     }
 
     /// <summary>The mean of a few, each added up by itself, the oldest first: nothing waits for the one before.</summary>
@@ -258,7 +269,68 @@ internal static class Kernels
     /// <param name="tail">How many such parts lie beyond a percentile: 10, or 100 for 1 %.</param>
     public static float[] MidLevel(ReadOnlySpan<float> x, int window, int step, float[]? spread = null, int tail = 10)
     {
+        (float[] mid, float[] half) = Levels(x, window, step, tail);
         float[] y = new float[x.Length];
+        for (int k = 0; k * step < y.Length; k++)
+        {
+            Line(mid, k, step, y);
+            if (spread is not null)
+            {
+                Line(half, k, step, spread);
+            }
+        }
+
+        return y;
+    }
+
+    /// <summary>
+    /// Puts a keyed signal's middle, as <see cref="MidLevel"/> has it, at 0, and where asked its usual height at 1.
+    /// </summary>
+    /// <param name="y">The signal; gets the result.</param>
+    /// <param name="window">Samples of the window.</param>
+    /// <param name="step">Samples from one evaluation to the next.</param>
+    /// <param name="spread">Gets the height before, where wanted.</param>
+    /// <param name="tail">How many such parts lie beyond a percentile.</param>
+    /// <param name="scaled">Whether the height becomes 1; where there is none, what is not at the middle becomes large.</param>
+    public static void Level(Span<float> y, int window, int step, Span<float> spread, int tail = 10, bool scaled = false)
+    {
+        const float Least = 1e-9f;
+        (float[] mid, float[] half) = Levels(y, window, step, tail);
+        Span<float> middle = stackalloc float[step];
+        Span<float> height = stackalloc float[step];
+        for (int k = 0; k * step < y.Length; k++)
+        {
+            Span<float> part = y.Slice(k * step, Math.Min(step, y.Length - k * step));
+            Line(mid, k, step, middle, part.Length);
+            if (scaled || spread.Length > 0)
+            {
+                Line(half, k, step, height, part.Length);
+            }
+
+            if (spread.Length > 0)
+            {
+                height[..part.Length].CopyTo(spread[(k * step)..]);
+            }
+
+            int n = 0;
+            Vector256<float> least = Vector256.Create(Least);
+            for (; n + 8 <= part.Length; n += 8)
+            {
+                Vector256<float> v = Eight(part, n) - Eight(middle, n);
+                (scaled ? v / Vector256.Max(least, Eight(height, n)) : v).CopyTo(part[n..]);
+            }
+
+            for (; n < part.Length; n++)
+            {
+                float v = part[n] - middle[n];
+                part[n] = scaled ? v / Math.Max(Least, height[n]) : v;
+            }
+        }
+    }
+
+    /// <summary>Half of the sum and half of the difference of both percentiles, at each step.</summary>
+    private static (float[] Mid, float[] Half) Levels(ReadOnlySpan<float> x, int window, int step, int tail)
+    {
         // Some hundred samples tell a percentile well enough, one far out takes more; an odd step keeps them from standing in step with the
         // symbols.
         int stride = Math.Max(1, Math.Min(window, x.Length) / (tail > 10 ? 400 : 120) | 1);
@@ -302,54 +374,29 @@ internal static class Kernels
             half[k] = (-greatest[^1] - least[^1]) / 2;
         }
 
-        Lines(mid, step, y);
-        if (spread is not null)
-        {
-            Lines(half, step, spread);
-        }
-
-        return y;
+        return (mid, half);
     }
 
-    /// <summary>Puts a keyed signal's middle at 0 and its usual height at 1.</summary>
-    /// <param name="y">The signal; gets the result.</param>
-    /// <param name="middle">Its middle.</param>
-    /// <param name="spread">Its height; where it has none, what is not at the middle becomes large.</param>
-    public static void Level(Span<float> y, ReadOnlySpan<float> middle, ReadOnlySpan<float> spread)
-    {
-        const float Least = 1e-9f;
-        int n = 0;
-        for (; n + 8 <= y.Length; n += 8)
-        {
-            ((Eight(y, n) - Eight(middle, n)) / Vector256.Max(Vector256.Create(Least), Eight(spread, n))).CopyTo(y[n..]);
-        }
+    /// <summary>The straight line from a knot to the next, where it lies in a signal.</summary>
+    private static void Line(ReadOnlySpan<float> knots, int k, int step, Span<float> y) =>
+        Line(knots, k, step, y[(k * step)..], Math.Min(step, y.Length - k * step));
 
-        for (; n < y.Length; n++)
-        {
-            y[n] = (y[n] - middle[n]) / Math.Max(Least, spread[n]);
-        }
-    }
-
-    /// <summary>Straight lines from knot to knot.</summary>
-    private static void Lines(ReadOnlySpan<float> knots, int step, Span<float> y)
+    /// <summary>So many values of the straight line from a knot to the next.</summary>
+    private static void Line(ReadOnlySpan<float> knots, int k, int step, Span<float> line, int count)
     {
         Vector256<float> steps = Vector256.Create((float)step);
-        for (int k = 0; k * step < y.Length; k++)
+        float from = knots[k];
+        float rise = knots[k + 1] - from;
+        int n = 0;
+        for (; n + 8 <= count; n += 8)
         {
-            Span<float> line = y.Slice(k * step, Math.Min(step, y.Length - k * step));
-            float from = knots[k];
-            float rise = knots[k + 1] - from;
-            int n = 0;
-            for (; n + 8 <= line.Length; n += 8)
-            {
-                Vector256<float> u = Vector256.ConvertToSingle(Vector256.CreateSequence(n, 1)) / steps;
-                (Vector256.Create(from) + Vector256.Create(rise) * u).CopyTo(line[n..]);
-            }
+            Vector256<float> u = Vector256.ConvertToSingle(Vector256.CreateSequence(n, 1)) / steps;
+            (Vector256.Create(from) + Vector256.Create(rise) * u).CopyTo(line[n..]);
+        }
 
-            for (; n < line.Length; n++)
-            {
-                line[n] = from + rise * ((float)n / step);
-            }
+        for (; n < count; n++)
+        {
+            line[n] = from + rise * ((float)n / step);
         }
     }
 

@@ -5,12 +5,12 @@ using Spurless.Signals.Recordings;
 namespace Spurless.Signals.Listening;
 
 /// <summary>
-/// Listens to audio of any length in bounded memory: stretches of 20 s (up to a minute at once where that is all), each with what lies
+/// Listens to audio of any length in bounded memory: stretches of 40 s (up to a minute at once where that is all), each with what lies
 /// before and behind it, two at a time. The result does not depend on how many run at once.
 /// </summary>
 public static class AudioListener
 {
-    private const double OwnS = 20;
+    private const double OwnS = 40;
     private const double ShortS = 60;
     private const double BeforeS = 3;
     private const double BehindS = 6;

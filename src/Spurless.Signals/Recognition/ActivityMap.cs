@@ -120,9 +120,13 @@ internal sealed class ActivityMap
         double perBin = (double)Stretch.NarrowRate / 1_024;
         int lowest = (int)(90 / perBin);
         int highest = (int)(Math.Min(4_700, stretch.TopHz) / perBin);
-        float[]? high = stretch.TopHz > 6_500
-            ? BandPass.Apply(stretch.Wide, BandPass.Design(4_500, Math.Min(stretch.TopHz, 12_000), Stretch.WideRate, 24))
-            : null;
+        bool hasHigh = stretch.TopHz > 6_500;
+        using Rented high = new(hasHigh ? stretch.Wide.Length : 0);
+        if (hasHigh)
+        {
+            BandPass.Apply(stretch.Wide, BandPass.Design(4_500, Math.Min(stretch.TopHz, 12_000), Stretch.WideRate, 24), high.Span);
+        }
+
         bool[]? hole = stretch.InHole(0, Stretch.NarrowRate, stretch.Narrow.Length, SpeechMarginS);
         bool[]? wideHole = stretch.InHole(0, Stretch.WideRate, stretch.Wide.Length, WideMarginS);
         Moments[] speech = Frames(stretch.Speech, hole, Frame);
@@ -143,7 +147,7 @@ internal sealed class ActivityMap
             ReadOnlySpan<float> wide = stretch.Wide.AsSpan(wideFrom, Math.Min(WideFrame, stretch.Wide.Length - wideFrom));
             SpeechDb[k] = Db(Kernels.Power(stretch.Speech.AsSpan(k * Frame, Frame)));
             TotalDb[k] = Db(Kernels.Power(wide));
-            HighDb[k] = high is null ? SpeechDb[k] : Db(Kernels.Power(high.AsSpan(wideFrom, wide.Length)));
+            HighDb[k] = !hasHigh ? SpeechDb[k] : Db(Kernels.Power(high.Span.Slice(wideFrom, wide.Length)));
             _lines[k] = TotalDb[k] > SilenceDb && HasLine(spectrum, narrow, power, floor, lowest, highest);
             _kurtosis[k] = Around(speech, k).Kurtosis;
             _kurtosisNarrow[k] = Around(all, k).Kurtosis;
@@ -158,7 +162,7 @@ internal sealed class ActivityMap
         for (int bin = lowest; bin < highest; bin++)
         {
             float v = power[bin];
-            if (v >= power[bin - 1] && v >= power[bin + 1] && v > PeakOverNoise * floor.At(bin) && v > 1e-12f)
+            if (v > PeakOverNoise * floor.At(bin) && v > 1e-12f && v >= power[bin - 1] && v >= power[bin + 1])
             {
                 return true;
             }

@@ -13,6 +13,12 @@ internal static class ScrambledRecogniser
 
     private const int Taps = 24;
 
+    /// <summary>
+    /// Another filter is tried where one showed so many flags in a row: a transmission begins with dozens, of which one bit in ten wrong
+    /// leaves many threes; random bits show three once in some minutes.
+    /// </summary>
+    private const int Hint = 3;
+
     /// <summary>So many bits behind one that is not known are not known either.</summary>
     private const int Scrambler = 18;
 
@@ -33,16 +39,17 @@ internal static class ScrambledRecogniser
             int from = (int)(span.FromS * Stretch.WideRate);
             int to = Math.Min(stretch.Wide.Length, (int)(span.ToS * Stretch.WideRate));
             List<Finding> best = [];
-            float[] y = new float[to - from];
+            using Rented y = new(to - from);
+            using Rented spread = new(to - from);
             foreach ((double cut, float boost) in _fronts)
             {
-                List<Finding> now = Scan(stretch, stretch.Wide.AsSpan(from, to - from), y, (double)from / Stretch.WideRate, cut, boost);
+                (List<Finding> now, int row) = Scan(stretch, stretch.Wide.AsSpan(from, to - from), y.Span, spread.Span, (double)from / Stretch.WideRate, cut, boost);
                 if (now.Sum(Weight) > best.Sum(Weight))
                 {
                     best = now;
                 }
 
-                if (best.Count > 0 && best.Sum(static f => f.UnitsGood) == best.Sum(static f => f.UnitsChecked))
+                if (row < Hint || best.Count > 0 && best.Sum(static f => f.UnitsGood) == best.Sum(static f => f.UnitsChecked))
                 {
                     break;
                 }
@@ -56,11 +63,12 @@ internal static class ScrambledRecogniser
 
     private static int Weight(Finding f) => 100 * f.UnitsGood!.Value + f.Evidence.Flags!.Value;
 
-    private static List<Finding> Scan(Stretch stretch, ReadOnlySpan<float> x, float[] y, double offsetS, double cutHz, float boost)
+    /// <summary>What is found, and the most flags that stand in a row.</summary>
+    private static (List<Finding> Found, int Row) Scan(Stretch stretch, ReadOnlySpan<float> x, Span<float> y, Span<float> spread, double offsetS,
+        double cutHz, float boost)
     {
         Filter(x, y, cutHz, boost);
-        float[] spread = new float[y.Length];
-        Kernels.Subtract(y, Kernels.MidLevel(y, 1_600, 400, spread));
+        Kernels.Level(y, 1_600, 400, spread);
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
         Openness open = new((int)(y.Length / PerBit) + 1);
@@ -90,18 +98,19 @@ internal static class ScrambledRecogniser
             last = plain;
         }
 
-        return FrameFindings.Make(stretch, SignalKind.Fsk9600, reader, Stretch.WideRate, offsetS - (0.5 * Taps) / Stretch.WideRate, RateBd,
-            (from, to) => open.Mean(from, to) > 0.6);
+        List<Finding> found = FrameFindings.Make(stretch, SignalKind.Fsk9600, reader, Stretch.WideRate,
+            offsetS - (0.5 * Taps) / Stretch.WideRate, RateBd, (from, to) => open.Mean(from, to) > 0.6);
+        return (found, reader.FlagRuns.Select(static r => r.Count).DefaultIfEmpty(0).Max());
     }
 
     /// <summary>The receive filter; what it delays by is half of its length.</summary>
-    private static void Filter(ReadOnlySpan<float> x, float[] y, double cutHz, float boost)
+    private static void Filter(ReadOnlySpan<float> x, Span<float> y, double cutHz, float boost)
     {
         int none = Math.Min(Taps, y.Length);
-        y.AsSpan(0, none).Clear();
+        y[..none].Clear();
         if (y.Length > none)
         {
-            Kernels.Slide(x, LowPass(cutHz), y.AsSpan(none));
+            Kernels.Slide(x, LowPass(cutHz), y[none..]);
         }
 
         if (boost > 0)

@@ -42,33 +42,40 @@ internal static class PagingRecogniser
                     continue;
                 }
 
-                float[] x = stretch.At(rate * PerBit);
+                float[] all = stretch.At(rate * PerBit);
                 int from = Math.Max(0, (int)(span.FromS * rate * PerBit));
-                int to = Math.Min(x.Length, (int)(span.ToS * rate * PerBit));
+                int to = Math.Min(all.Length, (int)(span.ToS * rate * PerBit));
                 if (to - from < 3 * 32 * PerBit)
                 {
                     continue;
                 }
 
-                found.AddRange(Best(stretch, x[from..to], (double)from / (rate * PerBit), rate));
+                found.AddRange(Best(stretch, all.AsSpan(from, to - from), (double)from / (rate * PerBit), rate));
             }
         }
 
         return found;
     }
 
-    private static List<Finding> Best(Stretch stretch, float[] x, double offsetS, double rate)
+    private static List<Finding> Best(Stretch stretch, ReadOnlySpan<float> x, double offsetS, double rate)
     {
+        using Rented room = new(x.Length);
+        using Rented soft = new(x.Length);
         List<Finding> best = [];
         bool lost = false;
         foreach (Front front in Enum.GetValues<Front>())
         {
             // Audio without its lowest part, integrated over a bit, can read turned over: there only what holds its changes tells the
             // polarity.
-            List<Finding> now = Scan(stretch, x, offsetS, rate, front);
+            Soft(x, rate * PerBit, front, room.Span, soft.Span);
+            List<Finding> now = Scan(stretch, soft.Memory, offsetS, rate);
             bool holds = front is Front.Held or Front.RaisedAndHeld;
-            bool nowLost = !holds && now.Exists(f =>
-                LacksLows(x, rate, f.StartS - stretch.StartS - offsetS, f.EndS - stretch.StartS - offsetS));
+            bool nowLost = false;
+            foreach (Finding f in now)
+            {
+                nowLost |= !holds && LacksLows(x, rate, f.StartS - stretch.StartS - offsetS, f.EndS - stretch.StartS - offsetS);
+            }
+
             int good = now.Sum(static f => f.UnitsGood!.Value);
             int bestGood = best.Sum(static f => f.UnitsGood!.Value);
             if (good > 0 && (lost && !nowLost ? good > 0.5 * bestGood : good > bestGood && (lost || !nowLost || bestGood == 0)))
@@ -87,7 +94,7 @@ internal static class PagingRecogniser
     }
 
     /// <summary>Whether the part below 200 Hz is much weaker than random bits of that rate have it.</summary>
-    private static bool LacksLows(float[] x, double rate, double fromS, double toS)
+    private static bool LacksLows(ReadOnlySpan<float> x, double rate, double fromS, double toS)
     {
         double sampleRate = rate * PerBit;
         int to = Math.Clamp((int)(toS * sampleRate), 0, x.Length);
@@ -97,7 +104,7 @@ internal static class PagingRecogniser
             return false;
         }
 
-        float[] part = x[from..to];
+        float[] part = x[from..to].ToArray();
         double mean = part.Average();
         for (int n = 0; n < part.Length; n++)
         {
@@ -110,9 +117,9 @@ internal static class PagingRecogniser
         return share < 0.35 * Math.Min(0.8, 2 * 140 / rate);
     }
 
-    private static List<Finding> Scan(Stretch stretch, ReadOnlySpan<float> x, double offsetS, double rate, Front front)
+    private static List<Finding> Scan(Stretch stretch, ReadOnlyMemory<float> signal, double offsetS, double rate)
     {
-        float[] soft = Soft(x, rate * PerBit, front);
+        ReadOnlySpan<float> soft = signal.Span;
         bool[]? hole = stretch.InHole(offsetS, rate * PerBit, soft.Length, 1 / rate);
         List<Finding> found = [];
         int floor = 0;
@@ -124,7 +131,7 @@ internal static class PagingRecogniser
             }
 
             int at = Best(soft, n, positiveIsOne);
-            List<PagingBatch> batches = new PagingReader(soft, hole, positiveIsOne, PerBit).Follow(at, floor);
+            List<PagingBatch> batches = new PagingReader(signal, hole, positiveIsOne, PerBit).Follow(at, floor);
             if (batches.Count == 0)
             {
                 continue;
@@ -199,7 +206,7 @@ internal static class PagingRecogniser
     };
 
     /// <summary>The sampling moment near a hit at which the sync word stands out most.</summary>
-    private static int Best(float[] soft, int n, bool positiveIsOne)
+    private static int Best(ReadOnlySpan<float> soft, int n, bool positiveIsOne)
     {
         double best = double.MinValue;
         int at = n;
@@ -223,7 +230,7 @@ internal static class PagingRecogniser
     }
 
     /// <summary>Walks back over reversals as long as they hold.</summary>
-    private static int PreambleStart(float[] soft, bool[]? hole, int sync, bool positiveIsOne)
+    private static int PreambleStart(ReadOnlySpan<float> soft, bool[]? hole, int sync, bool positiveIsOne)
     {
         int begin = sync - 32 * PerBit;
         int edge = begin;
@@ -254,34 +261,36 @@ internal static class PagingRecogniser
     }
 
     /// <summary>The signal integrated over a bit, its middle at 0 and its usual height at 1.</summary>
-    private static float[] Soft(ReadOnlySpan<float> x, double sampleRate, Front front)
+    /// <param name="x">The signal.</param>
+    /// <param name="sampleRate">Its rate.</param>
+    /// <param name="front">How it is taken.</param>
+    /// <param name="room">As long as the signal, to work in.</param>
+    /// <param name="soft">Gets the result.</param>
+    private static void Soft(ReadOnlySpan<float> x, double sampleRate, Front front, Span<float> room, Span<float> soft)
     {
-        float[] y = x.ToArray();
+        ReadOnlySpan<float> y = x;
         if (front is Front.Raised or Front.RaisedAndHeld)
         {
-            float gain = (float)(530e-6 * sampleRate);
-            for (int n = 1; n < y.Length; n++)
-            {
-                y[n] = x[n] + gain * (x[n] - x[n - 1]);
-            }
+            Kernels.AddRise(x, (float)(530e-6 * sampleRate), room);
+            y = room;
         }
 
-        float[] spread = new float[y.Length];
         if (front is Front.Held or Front.RaisedAndHeld)
         {
-            float[] mid = Kernels.MidLevel(y, 64 * PerBit, 16 * PerBit, spread, 100);
+            y.CopyTo(room);
+            Kernels.Level(room, 64 * PerBit, 16 * PerBit, soft, 100);
             float state = 0;
-            for (int n = 0; n < y.Length; n++)
+            for (int n = 0; n < room.Length; n++)
             {
-                float v = y[n] - mid[n];
-                state = Math.Abs(v) > 0.5f * spread[n] ? MathF.CopySign(1, v) : state;
-                y[n] = state;
+                float v = room[n];
+                state = Math.Abs(v) > 0.5f * soft[n] ? MathF.CopySign(1, v) : state;
+                room[n] = state;
             }
+
+            y = room;
         }
 
-        y = Kernels.MovingMean(y, PerBit);
-        float[] middle = Kernels.MidLevel(y, 64 * PerBit, 16 * PerBit, spread);
-        Kernels.Level(y, middle, spread);
-        return y;
+        Kernels.MovingMean(y, PerBit, soft);
+        Kernels.Level(soft, 64 * PerBit, 16 * PerBit, default, 10, scaled: true);
     }
 }
