@@ -6,9 +6,9 @@ using Spurless.Signals.Tests.Making;
 namespace Spurless.Signals.Tests.Recognition;
 
 /// <summary>
-/// What is proof of packet. A check sequence of 16 bits holds in 1 of 65,536 frames of random bits (HDLC, ISO/IEC 13239, from memory), so one
-/// by itself is none; AX.25 2.2 (from memory): a transmission begins with flags, addresses of seven octets end with the octet whose lowest bit
-/// is set, the shortest frame has 136 bits.
+/// What is proof of packet. A check sequence of 16 bits holds in 1 of 65,536 frames of random bits (HDLC, ISO/IEC 13239, from memory), so
+/// one by itself is none; AX.25 2.2 (from memory): a transmission begins with flags, addresses of seven octets end with the octet whose
+/// lowest bit is set, the shortest frame has 136 bits.
 /// </summary>
 public sealed class FrameFindingsTests
 {

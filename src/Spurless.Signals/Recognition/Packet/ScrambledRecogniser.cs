@@ -68,7 +68,7 @@ internal static class ScrambledRecogniser
         double cutHz, float boost)
     {
         Filter(x, y, cutHz, boost);
-        Kernels.Level(y, 1_600, 400, spread);
+        KeyedLevels.Level(y, 1_600, 400, spread);
         FrameReader reader = new();
         BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
         Openness open = new((int)(y.Length / PerBit) + 1);

@@ -23,7 +23,7 @@ internal readonly record struct PagingBatch(int Sync, int End, bool HasSync, int
 /// <param name="perBit">Samples of a bit.</param>
 internal sealed class PagingReader(ReadOnlyMemory<float> signal, bool[]? hole, bool positiveIsOne, int perBit)
 {
-    /// <summary>Codewords that a claim needs.</summary>
+    /// <summary>Codewords that a claim needs, of those that a signal at rest would not give.</summary>
     public const int LeastGood = 3;
 
     /// <summary>Most wrong bits of a sync word by which a transmission is found.</summary>
@@ -46,12 +46,12 @@ internal sealed class PagingReader(ReadOnlyMemory<float> signal, bool[]? hole, b
     public List<PagingBatch> Follow(int at, int floor)
     {
         List<PagingBatch> batches = [Read(at, true)];
-        while (Next(batches[^1].End, batches.Sum(static b => b.Good) >= LeastGood) is { } next)
+        while (Next(batches[^1].End, batches.Sum(static b => b.Telling) >= LeastGood) is { } next)
         {
             batches.Add(next);
         }
 
-        if (batches.Sum(static b => b.Good) < LeastGood)
+        if (batches.Sum(static b => b.Telling) < LeastGood)
         {
             return [];
         }

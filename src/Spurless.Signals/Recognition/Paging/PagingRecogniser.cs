@@ -278,7 +278,7 @@ internal static class PagingRecogniser
         if (front is Front.Held or Front.RaisedAndHeld)
         {
             y.CopyTo(room);
-            Kernels.Level(room, 64 * PerBit, 16 * PerBit, soft, 100);
+            KeyedLevels.Level(room, 64 * PerBit, 16 * PerBit, soft, 100);
             float state = 0;
             for (int n = 0; n < room.Length; n++)
             {
@@ -291,6 +291,6 @@ internal static class PagingRecogniser
         }
 
         Kernels.MovingMean(y, PerBit, soft);
-        Kernels.Level(soft, 64 * PerBit, 16 * PerBit, default, 10, scaled: true);
+        KeyedLevels.Level(soft, 64 * PerBit, 16 * PerBit, default, 10, scaled: true);
     }
 }
