@@ -69,84 +69,118 @@ public static class BandListener
         Channeliser band = new(recording.Format.RateHz);
         double captureS = capture.Frames / recording.Format.RateHz;
         List<Tap> taps = [.. activities.Select(a => new Tap(band, a, capture))];
-        double most = taps.Count == 0 ? 1 : taps.Max(
-            t => taps.Where(o => o.Activity.Span.Overlap(t.Activity.Span) > 0).Sum(static o => o.RateHz));
-        double pieceS = Math.Clamp(Budget / most, LeastPieceS, MostPieceS);
-        List<Tap> waiting = [.. taps.OrderBy(static t => t.FromS)];
-        List<Tap> on = [];
-        List<Tap> ready = [];
-        long block = 0;
-        while (true)
+        TapsInTurn turn = new(taps, band, captureS);
+        bool ended = false;
+        for (long block = 1; !ended; block++)
         {
-            double atS = (band.Position - band.Size / 4.0) / band.RateHz;
-            for (int i = waiting.Count - 1; i >= 0; i--)
-            {
-                if (waiting[i].FromS <= atS + band.Size / band.RateHz)
-                {
-                    on.Add(waiting[i]);
-                    waiting.RemoveAt(i);
-                }
-            }
-
+            turn.Begin();
             int wanted = band.Wanted;
             int got = recording.Read(band.Space);
-            if (on.Count > 0)
-            {
-                band.Transform(got);
-                for (int i = on.Count - 1; i >= 0; i--)
-                {
-                    on[i].Take(band);
-                    if (on[i].EndsBy(band) || got < wanted && band.Position / band.RateHz > captureS)
-                    {
-                        on[i].Last = true;
-                        ready.Add(on[i]);
-                        on.RemoveAt(i);
-                    }
-                    else if (on[i].HeldS >= pieceS + LookBackS)
-                    {
-                        ready.Add(on[i]);
-                    }
-                }
-
-                band.Advance();
-            }
-            else
-            {
-                band.Pass(got);
-            }
-
-            bool ended = got < wanted && band.Position / band.RateHz > captureS + 1;
-            if (ended)
-            {
-                foreach (Tap tap in on)
-                {
-                    tap.Last = true;
-                    ready.Add(tap);
-                }
-
-                on.Clear();
-            }
-
-            if (ready.Count >= 2 * AtOnce || ready.Exists(static r => !r.Last) || ended)
-            {
-                Parallel.ForEach(ready, new ParallelOptions { MaxDegreeOfParallelism = AtOnce, CancellationToken = cancellationToken },
-                    static tap => tap.Analyse());
-                ready.Clear();
-            }
-
-            if (++block % 64 == 0)
+            turn.Take(got, got < wanted);
+            ended = got < wanted && band.Position / band.RateHz > captureS + 1;
+            turn.Analyse(ended, cancellationToken);
+            if (block % 64 == 0)
             {
                 cancellationToken.ThrowIfCancellationRequested();
                 report(Math.Min(captureS, band.Position / band.RateHz));
             }
-
-            if (ended)
-            {
-                break;
-            }
         }
 
         return taps.SelectMany(static t => t.Transmissions()).ToList();
+    }
+
+    /// <summary>The channels of a capture: those still to come, those that are on, those whose piece is full or that ended.</summary>
+    private sealed class TapsInTurn
+    {
+        private readonly Channeliser _band;
+        private readonly double _captureS;
+        private readonly List<Tap> _waiting;
+        private readonly List<Tap> _on = [];
+        private readonly List<Tap> _ready = [];
+
+        public TapsInTurn(List<Tap> taps, Channeliser band, double captureS)
+        {
+            _band = band;
+            _captureS = captureS;
+            _waiting = [.. taps.OrderBy(static t => t.FromS)];
+            double most = taps.Count == 0 ? 1 : taps.Max(
+                t => taps.Where(o => o.Activity.Span.Overlap(t.Activity.Span) > 0).Sum(static o => o.RateHz));
+            foreach (Tap tap in taps)
+            {
+                tap.PieceS = Math.Clamp(Budget / most, LeastPieceS, MostPieceS);
+            }
+        }
+
+        /// <summary>Turns to those whose transmission the next block reaches.</summary>
+        public void Begin()
+        {
+            double atS = (_band.Position - _band.Size / 4.0) / _band.RateHz;
+            for (int i = _waiting.Count - 1; i >= 0; i--)
+            {
+                if (_waiting[i].FromS <= atS + _band.Size / _band.RateHz)
+                {
+                    _on.Add(_waiting[i]);
+                    _waiting.RemoveAt(i);
+                }
+            }
+        }
+
+        /// <summary>Hands a block on to those that are on, and passes it.</summary>
+        public void Take(int got, bool isShort)
+        {
+            if (_on.Count == 0)
+            {
+                _band.Pass(got);
+                return;
+            }
+
+            _band.Transform(got);
+            for (int i = _on.Count - 1; i >= 0; i--)
+            {
+                Tap tap = _on[i];
+                tap.Take(_band);
+                if (tap.EndsBy(_band) || isShort && _band.Position / _band.RateHz > _captureS)
+                {
+                    tap.Last = true;
+                    _ready.Add(tap);
+                    _on.RemoveAt(i);
+                }
+                else if (tap.IsFull)
+                {
+                    _ready.Add(tap);
+                }
+            }
+
+            _band.Advance();
+        }
+
+        /// <summary>Analyses what is ready, where that is enough to be worth it, must be, or is all.</summary>
+        public void Analyse(bool ended, CancellationToken cancellationToken)
+        {
+            if (ended)
+            {
+                _on.ForEach(static t => t.Last = true);
+                _ready.AddRange(_on);
+                _on.Clear();
+            }
+
+            if (_ready.Count < 2 * AtOnce && !ended && !_ready.Exists(static r => !r.Last))
+            {
+                return;
+            }
+
+            int done = 0;
+            Parallel.ForEach(_ready, new ParallelOptions { MaxDegreeOfParallelism = AtOnce, CancellationToken = cancellationToken }, tap =>
+            {
+                tap.Analyse();
+                if (Interlocked.Increment(ref done) % AtOnce == 0)
+                {
+                    // Arrays of megabytes are left by the collector until much has piled up.
+                    GC.Collect(2, GCCollectionMode.Forced, blocking: true, compacting: false);
+                }
+            });
+            _ready.Clear();
+        }
     }
 
     /// <summary>One channel while its transmission lasts.</summary>
@@ -177,7 +211,10 @@ public static class BandListener
 
         public double FromS => Activity.Span.FromS - MarginS;
 
-        public double HeldS => _have / RateHz;
+        /// <summary>How long a piece is that is analysed at once, in seconds.</summary>
+        public double PieceS { get; set; }
+
+        public bool IsFull => _have / RateHz >= PieceS + LookBackS;
 
         public bool Last { get; set; }
 
@@ -194,7 +231,9 @@ public static class BandListener
 
             if (_pairs.Length < 2 * (_have + _channel.PerBlock))
             {
-                Array.Resize(ref _pairs, Math.Max(2 * _pairs.Length, 2 * (_have + 64 * _channel.PerBlock)));
+                // As much as can come, at once; an array that grows leaves as much again behind.
+                double mostS = Math.Min(PieceS + LookBackS, Activity.Span.LengthS + 2 * MarginS);
+                Array.Resize(ref _pairs, 2 * Math.Max(_have + _channel.PerBlock, (int)(mostS * RateHz) + 4 * _channel.PerBlock));
             }
 
             _channel.Take(_pairs.AsSpan(2 * _have, 2 * _channel.PerBlock));
@@ -204,7 +243,7 @@ public static class BandListener
         public void Analyse()
         {
             double startS = _capture.StartS + _heldFromS;
-            double ownTo = Last ? double.PositiveInfinity : startS + HeldS - LookBackS;
+            double ownTo = Last ? double.PositiveInfinity : startS + _have / RateHz - LookBackS;
             if (ChannelAnalyser.Analyse(_pairs.AsSpan(0, 2 * _have), RateHz, startS, Activity, _passHz,
                 new Span(_ownFromS, ownTo)) is { } piece)
             {

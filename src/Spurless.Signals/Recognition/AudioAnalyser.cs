@@ -24,6 +24,8 @@ internal sealed class AudioAnalyser
 {
     private const double GatedPitch = 0.08;
     private const double ShortCodeS = 69 / 134.4;
+    private const double FlagHz = 1_200 / 8.0;
+    private const double OffFlagHz = 1.5;
 
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
@@ -131,6 +133,10 @@ internal sealed class AudioAnalyser
         _found.RemoveAll(f => f.Kind == SignalKind.Ctcss
             && combs.Exists(c => Covers(c, f) && Math.Abs(
                 f.ToneHz!.Value / c.ToneHz!.Value - Math.Round(f.ToneHz.Value / c.ToneHz.Value)) < 0.02));
+
+        // Flags in a row repeat every eight bits: lines that are no multiples of that apart are none of theirs.
+        _found.RemoveAll(f => f is { Kind: SignalKind.Afsk1200, UnitsChecked: 0 } && combs.Exists(c => Covers(c, f)
+            && Math.Abs(c.ToneHz!.Value - FlagHz * Math.Round(c.ToneHz.Value / FlagHz)) > OffFlagHz));
 
         // For less than three words of a code its lowest line reads as one.
         _found.RemoveAll(f => f.Kind == SignalKind.Dcs && f.LengthS < ShortCodeS && combs.Exists(c => Covers(c, f)));

@@ -1,4 +1,6 @@
 using System.Buffers.Binary;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 
 namespace Spurless.Signals.Recordings;
 
@@ -18,8 +20,15 @@ internal static class SampleDecoder
     /// <returns>How many were not numbers; they stand as 0.</returns>
     public static int Decode(ReadOnlySpan<byte> octets, RecordingFormat format, int stride, int first, int values, Span<float> to)
     {
-        int frames = octets.Length / stride;
         int width = format.Width;
+        if (stride == values * width && first == 0 && format.Coding == SampleCoding.Signed16 && BitConverter.IsLittleEndian
+            && !format.BigEndian)
+        {
+            Shorts(MemoryMarshal.Cast<byte, short>(octets[..(octets.Length / stride * stride)]), to);
+            return 0;
+        }
+
+        int frames = octets.Length / stride;
         int bad = 0;
         int at = 0;
         for (int n = 0; n < frames; n++)
@@ -62,6 +71,26 @@ internal static class SampleDecoder
         }
 
         return bad;
+    }
+
+    /// <summary>What most recordings are: 16 bits side by side, many at once.</summary>
+    private static void Shorts(ReadOnlySpan<short> from, Span<float> to)
+    {
+        const float Scale = 1 / 32_768f;
+        ReadOnlySpan<Vector256<short>> vectors = MemoryMarshal.Cast<short, Vector256<short>>(from);
+        int n = 0;
+        foreach (Vector256<short> v in vectors)
+        {
+            (Vector256<int> low, Vector256<int> high) = Vector256.Widen(v);
+            (Vector256.ConvertToSingle(low) * Scale).CopyTo(to[n..]);
+            (Vector256.ConvertToSingle(high) * Scale).CopyTo(to[(n + 8)..]);
+            n += 16;
+        }
+
+        for (; n < from.Length; n++)
+        {
+            to[n] = from[n] * Scale;
+        }
     }
 
     /// <summary>More than any sample that was meant as one; over it a sum of squares would no longer fit a float.</summary>

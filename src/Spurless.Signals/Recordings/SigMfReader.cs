@@ -94,59 +94,30 @@ public static partial class SigMfReader
         long offset = (long)(m.Global["core:offset"]?.Number ?? 0);
         List<Capture> list = [];
         long octet = 0;
-        DateTimeOffset? start = null;
-        double startS = 0;
-        double? firstIndex = null;
+        Clock clock = new(format.RateHz);
         for (int i = 0; i < Math.Max(1, captures.Count); i++)
         {
             PositionedJson? at = i < captures.Count ? captures[i] : null;
             long first = Math.Max(0, (long)(at?["core:sample_start"]?.Number ?? 0) - offset);
             long? next = i + 1 < captures.Count ? (long)(captures[i + 1]["core:sample_start"]?.Number ?? 0) - offset : null;
-            octet += (long)(at?["core:header_bytes"]?.Number ?? 0);
-            if (i == 0)
-            {
-                octet += first * stride;
-            }
-
+            octet += (long)(at?["core:header_bytes"]?.Number ?? 0) + (i == 0 ? first * stride : 0);
             long there = Math.Max(0, (length - octet) / stride);
             long frames = next is { } n ? Math.Min(n - first, there) : there;
-            if (next is { } claimed && claimed - first > there)
+            if (next - first > there)
             {
-                findings.Warning(
-                    dataName,
-                    -1,
-                    -1,
+                findings.Warning(dataName, -1, -1,
                     string.Create(CultureInfo.InvariantCulture,
-                        $"the description claims {claimed - first} samples in a capture, {there} are there"),
+                        $"the description claims {next - first} samples in a capture, {there} are there"),
                     "these were used; the recording was cut short or its description is wrong");
             }
 
-            DateTimeOffset? time = at?["core:datetime"]?.Text is { } text
-                && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture,
-                    DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTimeOffset parsed)
-                ? parsed : null;
-            double? index = at?["core:global_index"]?.Number;
-            if (i == 0)
-            {
-                start = time;
-                firstIndex = index;
-            }
-            else if (index - firstIndex is { } samples && samples / format.RateHz > startS)
-            {
-                // Counted by the recorder's own samples: finer than a clock.
-                startS = samples / format.RateHz;
-            }
-            else if (time is { } now && start is { } began && (now - began).TotalSeconds > startS)
-            {
-                startS = (now - began).TotalSeconds;
-            }
-
+            double startS = clock.Start(at, i == 0);
             if (frames > 0)
             {
                 list.Add(new Capture(first, frames, startS, format.IsComplex ? centreHz ?? at?["core:frequency"]?.Number : null, octet));
             }
 
-            startS += frames / format.RateHz;
+            clock.Pass(frames);
             octet += frames * stride;
         }
 
@@ -161,11 +132,49 @@ public static partial class SigMfReader
             findings.Warning(dataName, -1, -1, "the last octets are no whole sample", "they were left out; the recording was cut short");
         }
 
-        return new Recording(data, dataName, findings, format, list, stride, 0, start);
+        return new Recording(data, dataName, findings, format, list, stride, 0, clock.Began);
     }
 
     [GeneratedRegex("^(?<kind>[cr])(?<type>f32|f64|i32|i16|u32|u16|i8|u8)(?<order>_le|_be)?$", RegexOptions.CultureInvariant)]
     private static partial Regex Datatype();
+
+    /// <summary>When captures begin: by the recorder's own count of samples, by its clock, or one behind the other.</summary>
+    private sealed class Clock(double rateHz)
+    {
+        private double? _firstIndex;
+        private double _nowS;
+
+        /// <summary>When the first capture began, where that is said.</summary>
+        public DateTimeOffset? Began { get; private set; }
+
+        /// <summary>When a capture begins, in seconds from the first.</summary>
+        public double Start(PositionedJson? capture, bool isFirst)
+        {
+            DateTimeOffset? time = capture?["core:datetime"]?.Text is { } text
+                && DateTimeOffset.TryParse(text, CultureInfo.InvariantCulture,
+                    DateTimeStyles.AssumeUniversal | DateTimeStyles.AdjustToUniversal, out DateTimeOffset parsed)
+                ? parsed : null;
+            double? index = capture?["core:global_index"]?.Number;
+            if (isFirst)
+            {
+                (Began, _firstIndex) = (time, index);
+            }
+            else if (index - _firstIndex is { } samples && samples / rateHz > _nowS)
+            {
+                // Counted by the recorder's own samples: finer than a clock.
+                _nowS = samples / rateHz;
+            }
+            else if (time - Began is { } since && since.TotalSeconds > _nowS)
+            {
+                _nowS = since.TotalSeconds;
+            }
+
+            return _nowS;
+        }
+
+        /// <summary>Goes on by so many samples.</summary>
+        public void Pass(long frames) => _nowS += frames / rateHz;
+    }
 
     /// <summary>The description, with what is wrong about it told on the way.</summary>
     private sealed class Meta(string file, PositionedJson root, DiagnosticBag findings)

@@ -46,59 +46,38 @@ public static class WavReader
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(findings);
-        long length = stream.Length;
-        Span<byte> head = stackalloc byte[12];
-        if (length == 0)
+        if (stream.Length == 0)
         {
             return Refuse(findings, name, "the file is empty", "record again, or check that the copy is complete");
         }
 
-        if (stream.ReadAtLeast(head, 12, throwOnEndOfStream: false) < 12 || !(Is(head, "RIFF") || Is(head, "RF64") || Is(head, "BW64"))
-            || !Is(head[8..], "WAVE"))
+        if (!IsWave(stream))
         {
             return Refuse(findings, name, "this is no WAV: it does not begin with RIFF and WAVE",
                 "give a WAV, or a SigMF recording by its .sigmf-meta file");
         }
 
-        Head? format = null;
-        ulong longSize = 0;
+        Described described = new();
         Span<byte> chunk = stackalloc byte[8];
-        Span<byte> sizes = stackalloc byte[16];
-        Span<byte> body = stackalloc byte[40];
         while (stream.ReadAtLeast(chunk, 8, throwOnEndOfStream: false) == 8)
         {
             uint size = BinaryPrimitives.ReadUInt32LittleEndian(chunk[4..]);
             long begins = stream.Position;
             if (Is(chunk, "data"))
             {
-                if (format is null)
-                {
-                    return Refuse(findings, name, "the samples stand before the description of their format",
-                        "write the file again with its 'fmt ' part first");
-                }
-
-                return Build(stream, name, use, centreHz, findings, format, size, longSize, begins, length);
+                return described.Format is null
+                    ? Refuse(findings, name, "the samples stand before the description of their format",
+                        "write the file again with its 'fmt ' part first")
+                    : Build(stream, name, use, centreHz, findings, described.Format, size, described.LongSize, begins, stream.Length);
             }
 
-            if (Is(chunk, "ds64") && size >= 16)
+            if (!described.Take(stream, chunk, size))
             {
-                stream.ReadAtLeast(sizes, 16, throwOnEndOfStream: false);
-                longSize = BinaryPrimitives.ReadUInt64LittleEndian(sizes[8..]);
-            }
-            else if (Is(chunk, "fmt "))
-            {
-                body.Clear();
-                int got = stream.ReadAtLeast(body[..(int)Math.Min(40, size)], (int)Math.Min(40, size), throwOnEndOfStream: false);
-                if (got < 14)
-                {
-                    return Refuse(findings, name, "the description of the samples is cut short", "check that the copy is complete");
-                }
-
-                format = Head.Read(body);
+                return Refuse(findings, name, "the description of the samples is cut short", "check that the copy is complete");
             }
 
             long next = begins + size + (size & 1);
-            if (next > length)
+            if (next > stream.Length)
             {
                 break;
             }
@@ -107,32 +86,36 @@ public static class WavReader
         }
 
         return Refuse(
-            findings, name, format is null ? "no description of the samples was found"
+            findings, name, described.Format is null ? "no description of the samples was found"
                 : "no samples were found", "check that the copy is complete");
     }
 
-    // How the samples are written; null where this and the rest of the head cannot be used, each reason said.
-    private static SampleCoding? Coding(string name, WavUse use, DiagnosticBag findings, Head head)
+    private static bool IsWave(Stream stream)
     {
-        SampleCoding? coding = (head.Tag, head.Bits) switch
+        Span<byte> head = stackalloc byte[12];
+        return stream.ReadAtLeast(head, 12, throwOnEndOfStream: false) == 12
+            && (Is(head, "RIFF") || Is(head, "RF64") || Is(head, "BW64")) && Is(head[8..], "WAVE");
+    }
+
+    private static SampleCoding? Coding(Head head) => (head.Tag, head.Bits) switch
+    {
+        (FormatPcm, 8) => SampleCoding.Unsigned8,
+        (FormatPcm, 16) => SampleCoding.Signed16,
+        (FormatPcm, 24) => SampleCoding.Signed24,
+        (FormatPcm, 32) => SampleCoding.Signed32,
+        (FormatFloat, 32) => SampleCoding.Float32,
+        (FormatFloat, 64) => SampleCoding.Float64,
+        (FormatALaw, 8) => SampleCoding.ALaw,
+        (FormatMuLaw, 8) => SampleCoding.MuLaw,
+        _ => null,
+    };
+
+    // Why a head cannot be used, every reason, each with what to do.
+    private static IEnumerable<(string What, string Remedy)> Refusals(WavUse use, Head head)
+    {
+        if (Coding(head) is null)
         {
-            (FormatPcm, 8) => SampleCoding.Unsigned8,
-            (FormatPcm, 16) => SampleCoding.Signed16,
-            (FormatPcm, 24) => SampleCoding.Signed24,
-            (FormatPcm, 32) => SampleCoding.Signed32,
-            (FormatFloat, 32) => SampleCoding.Float32,
-            (FormatFloat, 64) => SampleCoding.Float64,
-            (FormatALaw, 8) => SampleCoding.ALaw,
-            (FormatMuLaw, 8) => SampleCoding.MuLaw,
-            _ => null,
-        };
-        bool refused = false;
-        if (coding is null)
-        {
-            refused = true;
-            Refuse(
-                findings,
-                name,
+            yield return (
                 string.Create(CultureInfo.InvariantCulture,
                     $"the samples are of coding {head.Tag} with {head.Bits} bits, which is not known"),
                 "save it as PCM of 8, 16, 24 or 32 bits, as float, A-law or mu-law");
@@ -140,43 +123,28 @@ public static class WavReader
 
         if (head.Rate is 0 or > MaxRateHz)
         {
-            refused = true;
-            Refuse(
-                findings,
-                name,
-                string.Create(CultureInfo.InvariantCulture, $"the header says {head.Rate:0} samples a second"),
+            yield return (string.Create(CultureInfo.InvariantCulture, $"the header says {head.Rate:0} samples a second"),
                 "1 to 10,000,000 can be; write the true rate into the header");
         }
 
         if (head.Channels == 0)
         {
-            refused = true;
-            Refuse(findings, name, "the header says 0 channels", "write the true number into the header");
+            yield return ("the header says 0 channels", "write the true number into the header");
         }
 
-        if (use == WavUse.Iq && head.Channels == 1 || use == WavUse.Right && head.Channels == 1)
+        if (use is WavUse.Iq or WavUse.Right && head.Channels == 1)
         {
-            refused = true;
-            Refuse(
-                findings,
-                name,
-                "the recording has one channel",
-                use == WavUse.Iq ? "in-phase and quadrature need two, left and right; without --centre it is read as audio"
-                    : "leave --channel-of out");
+            yield return ("the recording has one channel", use == WavUse.Iq
+                ? "in-phase and quadrature need two, left and right; without --centre it is read as audio" : "leave --channel-of out");
         }
 
         if (use == WavUse.Audio && head.Channels >= 2 && head.Rate > 192_000)
         {
-            refused = true;
-            Refuse(
-                findings,
-                name,
+            yield return (
                 string.Create(CultureInfo.InvariantCulture,
                     $"two channels at {head.Rate:0} samples a second are a band, and its centre is not known"),
                 "give --centre \"145.05 MHz\" (where the receiver stood), or --channel-of left for audio");
         }
-
-        return refused ? null : coding;
     }
 
     // Octets of samples that are used: those claimed, as far as they are there.
@@ -205,7 +173,13 @@ public static class WavReader
         Stream stream, string name, WavUse use, double? centreHz, DiagnosticBag findings, Head head, uint size, ulong longSize,
             long begins, long length)
     {
-        if (Coding(name, use, findings, head) is not { } coding)
+        (string What, string Remedy)[] refusals = [.. Refusals(use, head)];
+        foreach ((string what, string remedy) in refusals)
+        {
+            Refuse(findings, name, what, remedy);
+        }
+
+        if (refusals.Length > 0 || Coding(head) is not { } coding)
         {
             return null;
         }
@@ -277,6 +251,40 @@ public static class WavReader
         }
 
         return true;
+    }
+
+    /// <summary>What the parts before the samples say.</summary>
+    private sealed class Described
+    {
+        public Head? Format { get; private set; }
+
+        /// <summary>Octets of samples where 32 bits do not hold them; 0 where that is not said.</summary>
+        public ulong LongSize { get; private set; }
+
+        /// <summary>Reads a part, where it is one that says something; false where it is cut short.</summary>
+        public bool Take(Stream stream, ReadOnlySpan<byte> chunk, uint size)
+        {
+            if (Is(chunk, "ds64") && size >= 16)
+            {
+                Span<byte> sizes = stackalloc byte[16];
+                stream.ReadAtLeast(sizes, 16, throwOnEndOfStream: false);
+                LongSize = BinaryPrimitives.ReadUInt64LittleEndian(sizes[8..]);
+            }
+            else if (Is(chunk, "fmt "))
+            {
+                Span<byte> body = stackalloc byte[40];
+                body.Clear();
+                int wanted = (int)Math.Min(40, size);
+                if (stream.ReadAtLeast(body[..wanted], wanted, throwOnEndOfStream: false) < 14)
+                {
+                    return false;
+                }
+
+                Format = Head.Read(body);
+            }
+
+            return true;
+        }
     }
 
     /// <summary>The figures of a <c>fmt </c> part; of an extensible one the coding is that of its identifier.</summary>

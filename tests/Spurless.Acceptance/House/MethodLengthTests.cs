@@ -11,7 +11,7 @@ public partial class MethodLengthTests
     private const int Most = 100;
 
     /// <summary>How many are over the aim: lower it when one is broken up.</summary>
-    private const int OverAim = 74;
+    private const int OverAim = 58;
 
     /// <summary>Methods over the bound, each with its reason.</summary>
     private static readonly Dictionary<string, string> Longer = new(StringComparer.Ordinal)

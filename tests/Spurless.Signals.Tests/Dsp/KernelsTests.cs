@@ -78,7 +78,7 @@ public sealed class KernelsTests
         Random random = new(6);
         float[] x = [.. Enumerable.Range(0, 5_000).SelectMany(_ => Enumerable.Repeat(random.NextDouble() < shareOfOnes ? 0.7f : -0.1f, 8))];
         float[] spread = new float[x.Length];
-        float[] mid = Kernels.MidLevel(x, 1_600, 400, spread);
+        float[] mid = KeyedLevels.MidLevel(x, 1_600, 400, spread);
         Assert.All(mid, static v => Assert.Equal(0.3f, v, 1e-5f));
         Assert.All(spread, static v => Assert.Equal(0.4f, v, 1e-5f));
     }
@@ -89,7 +89,7 @@ public sealed class KernelsTests
     {
         float[] x = Plain.Noise(400_000, 7);
         float[] spread = new float[x.Length];
-        float[] mid = Kernels.MidLevel(x, 4_000, 1_000, spread);
+        float[] mid = KeyedLevels.MidLevel(x, 4_000, 1_000, spread);
         Assert.Equal(0, mid.Average(), 0.02);
         Assert.Equal(1.2816, spread.Average(), 0.08);
     }
@@ -106,7 +106,7 @@ public sealed class KernelsTests
     {
         float[] x = [.. Plain.Noise(count, 11 + count).Select(static (v, n) => n % 7 == 0 ? MathF.Round(v) : v)];
         float[] spread = new float[count];
-        float[] mid = Kernels.MidLevel(x, window, step, spread, tail);
+        float[] mid = KeyedLevels.MidLevel(x, window, step, spread, tail);
         int stride = Math.Max(1, Math.Min(window, count) / (tail > 10 ? 400 : 120) | 1);
         for (int n = 0; n < count; n += step)
         {
@@ -125,8 +125,8 @@ public sealed class KernelsTests
         float[] x = Plain.Noise(20_000, 8);
         float[] y = [.. x.Select(static v => 4 * v + 2)];
         (float[] sx, float[] sy) = (new float[x.Length], new float[x.Length]);
-        float[] mx = Kernels.MidLevel(x, 512, 128, sx);
-        float[] my = Kernels.MidLevel(y, 512, 128, sy);
+        float[] mx = KeyedLevels.MidLevel(x, 512, 128, sx);
+        float[] my = KeyedLevels.MidLevel(y, 512, 128, sy);
         for (int n = 0; n < x.Length; n++)
         {
             Assert.Equal(4 * mx[n] + 2, my[n], 1e-4);
@@ -138,5 +138,5 @@ public sealed class KernelsTests
     [InlineData(0)]
     [InlineData(1)]
     [InlineData(5)]
-    public void MidLevel_ofLittle_doesNotFail(int count) => Assert.Equal(count, Kernels.MidLevel(new float[count], 512, 128).Length);
+    public void MidLevel_ofLittle_doesNotFail(int count) => Assert.Equal(count, KeyedLevels.MidLevel(new float[count], 512, 128).Length);
 }

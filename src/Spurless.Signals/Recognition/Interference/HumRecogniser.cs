@@ -13,6 +13,7 @@ internal static class HumRecogniser
     private const int Hop = 1_024;
     private const int MostHarmonics = 8;
     private const double LineDb = 14;
+    private const double Tolerance = 0.006;
 
     /// <summary>Finds the hum of a stretch.</summary>
     public static List<Finding> Find(Stretch stretch)
@@ -79,58 +80,59 @@ internal static class HumRecogniser
         int strong = 0;
         for (int h = 1; h <= MostHarmonics && h * mains < 420; h++)
         {
-            int centre = (int)Math.Round(h * mains / perBin);
-            int reach = Math.Max(2, (int)Math.Ceiling(h * mains * 0.006 / perBin));
-            int best = centre;
-            for (int b = centre - reach; b <= centre + reach; b++)
-            {
-                best = power[b] > power[best] ? b : best;
-            }
-
-            if (power[best] < power[best - 1] || power[best] < power[best + 1])
-            {
-                continue;
-            }
-
-            int from = Math.Max(8, best - 44);
-            int to = Math.Min(power.Length, best + 45);
-            int count = 0;
-            for (int b = from; b < to && count < sorted.Length; b++)
-            {
-                if (Math.Abs(b - best) > 6 * Size / length)
-                {
-                    sorted[count++] = power[b];
-                }
-            }
-
-            Span<float> part = sorted.AsSpan(0, count);
-            part.Sort();
-            double floor = part[count / 2] / 0.69 + 1e-16;
-            double over = 10 * Math.Log10(power[best] / floor);
-            if (over < LineDb)
-            {
-                continue;
-            }
-
-            double a = Math.Log(power[best - 1] + 1e-20);
-            double m = Math.Log(power[best] + 1e-20);
-            double c = Math.Log(power[best + 1] + 1e-20);
-            double den = a - 2 * m + c;
-            double hz = (best + (den < 0 ? 0.5 * (a - c) / den : 0)) * perBin / h;
-            if (Math.Abs(hz / mains - 1) > 0.006)
+            if (Harmonic(power, sorted, h * mains, perBin, length) is not { } line || Math.Abs(line.Hz / h / mains - 1) > Tolerance)
             {
                 continue;
             }
 
             lines++;
-            fundamental |= h == 1 && over > 20;
-            strong += over > 25 ? 1 : 0;
+            fundamental |= h == 1 && line.OverDb > 20;
+            strong += line.OverDb > 25 ? 1 : 0;
             weights += h;
-            sum += h * hz;
+            sum += line.Hz;
         }
 
         // Multiples of 300 Hz are both mains'; 100 Hz alone may be a squelch tone.
         return lines >= 3 || fundamental && strong >= 1 ? (sum / weights, lines) : (0, 0);
+    }
+
+    /// <summary>The line near a frequency, and how far it stands over the noise round it; null where none does.</summary>
+    private static (double Hz, double OverDb)? Harmonic(float[] power, float[] sorted, double about, double perBin, int length)
+    {
+        int centre = (int)Math.Round(about / perBin);
+        int reach = Math.Max(2, (int)Math.Ceiling(about * Tolerance / perBin));
+        int best = centre;
+        for (int b = centre - reach; b <= centre + reach; b++)
+        {
+            best = power[b] > power[best] ? b : best;
+        }
+
+        if (power[best] < power[best - 1] || power[best] < power[best + 1])
+        {
+            return null;
+        }
+
+        int count = 0;
+        for (int b = Math.Max(8, best - 44); b < Math.Min(power.Length, best + 45) && count < sorted.Length; b++)
+        {
+            if (Math.Abs(b - best) > 6 * Size / length)
+            {
+                sorted[count++] = power[b];
+            }
+        }
+
+        double floor = Kernels.Nth(sorted.AsSpan(0, count), count / 2) / 0.69 + 1e-16;
+        double over = 10 * Math.Log10(power[best] / floor);
+        if (over < LineDb)
+        {
+            return null;
+        }
+
+        double a = Math.Log(power[best - 1] + 1e-20);
+        double m = Math.Log(power[best] + 1e-20);
+        double c = Math.Log(power[best + 1] + 1e-20);
+        double den = a - 2 * m + c;
+        return ((best + (den < 0 ? 0.5 * (a - c) / den : 0)) * perBin, over);
     }
 
     /// <summary>Whether the strongest two harmonics keep their size through the span.</summary>

@@ -1,4 +1,4 @@
-using NWaves.Transforms;
+using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition.Speech;
 
@@ -71,7 +71,36 @@ internal static class VoiceRecogniser
         double share = (double)voiced.Count / count;
         double[] pitches = [.. voiced.Select(static f => f.Pitch).Order()];
 
-        // Syllables: how often the level, smoothed over 60 ms, rises by 5 dB or more.
+        double centre = voiced.Average(static f => f.CentroidHz);
+        double spread = Math.Sqrt(voiced.Average(f => (f.CentroidHz - centre) * (f.CentroidHz - centre)));
+        double levels = voiced.Average(static f => f.Db);
+        double movement = Math.Sqrt(part.Average(f => Math.Pow(Math.Max(f.Db, levels - 20) - levels, 2)));
+        double rate = Syllables(part) / lengthS;
+        bool moves = movement > 2.2 && spread > 60;
+        if (share < 0.18 || voiced.Count < 12 || !moves || rate is < 0.7 or > 12)
+        {
+            return null;
+        }
+
+        double score = Math.Min(1, share / 0.5) * Math.Min(1, spread / 150) * Math.Min(1, movement / 4);
+        return new Finding
+        {
+            Kind = SignalKind.Voice,
+            StartS = stretch.StartS + place.FromS + first * HopS,
+            EndS = stretch.StartS + place.FromS + last * HopS + (double)Window / Stretch.NarrowRate,
+            Confidence = 0.8 + 0.18 * score,
+            Evidence = new Evidence
+            {
+                VoicedShare = share,
+                PitchLowHz = pitches[pitches.Length / 10],
+                PitchHighHz = pitches[Math.Min(pitches.Length - 1, pitches.Length * 9 / 10)],
+            },
+        };
+    }
+
+    /// <summary>How often the level, smoothed over 60 ms, rises by more than 4 dB.</summary>
+    private static int Syllables(List<Frame> part)
+    {
         int rises = 0;
         double low = part[0].Db;
         double high = part[0].Db;
@@ -99,31 +128,7 @@ internal static class VoiceRecogniser
             }
         }
 
-        double centre = voiced.Average(static f => f.CentroidHz);
-        double spread = Math.Sqrt(voiced.Average(f => (f.CentroidHz - centre) * (f.CentroidHz - centre)));
-        double levels = voiced.Average(static f => f.Db);
-        double movement = Math.Sqrt(part.Average(f => Math.Pow(Math.Max(f.Db, levels - 20) - levels, 2)));
-        double rate = rises / lengthS;
-        bool moves = movement > 2.2 && spread > 60;
-        if (share < 0.18 || voiced.Count < 12 || !moves || rate is < 0.7 or > 12)
-        {
-            return null;
-        }
-
-        double score = Math.Min(1, share / 0.5) * Math.Min(1, spread / 150) * Math.Min(1, movement / 4);
-        return new Finding
-        {
-            Kind = SignalKind.Voice,
-            StartS = stretch.StartS + place.FromS + first * HopS,
-            EndS = stretch.StartS + place.FromS + last * HopS + (double)Window / Stretch.NarrowRate,
-            Confidence = 0.8 + 0.18 * score,
-            Evidence = new Evidence
-            {
-                VoicedShare = share,
-                PitchLowHz = pitches[pitches.Length / 10],
-                PitchHighHz = pitches[Math.Min(pitches.Length - 1, pitches.Length * 9 / 10)],
-            },
-        };
+        return rises;
     }
 
     private static IEnumerable<double> Smooth(List<Frame> part)
@@ -145,90 +150,21 @@ internal static class VoiceRecogniser
     private static List<Frame> Measure(Stretch stretch, Span place)
     {
         float[] x = stretch.Speech;
-        Fft fft = new(Size);
-        float[] re = new float[Size];
-        float[] im = new float[Size];
-        float[] window = new float[Window];
-        float[] shape = new float[Size / 2];
-        double perBin = (double)Stretch.NarrowRate / Size;
-        for (int n = 0; n < Window; n++)
-        {
-            window[n] = (float)(0.5 - 0.5 * Math.Cos(2 * Math.PI * (n + 0.5) / Window));
-        }
-
-        // The window's own correlation, to take its fall out of the signal's.
-        window.CopyTo(re, 0);
-        Correlate(fft, re, im, null);
-        for (int k = 0; k < shape.Length; k++)
-        {
-            shape[k] = re[k] / re[0];
-        }
-
+        Correlator correlator = new();
         List<Frame> frames = [];
         int from = (int)(place.FromS * Stretch.NarrowRate);
         int to = Math.Min(x.Length, (int)(place.ToS * Stretch.NarrowRate));
-        double quiet = double.PositiveInfinity;
-        float[] power = new float[Size / 2];
         for (int at = from; at + Window <= to; at += Hop)
         {
             // What was said in a hole is not known: as before it.
-            if (frames.Count > 0 && stretch.TouchesHole(
-                (double)at / Stretch.NarrowRate, (double)(at + Window) / Stretch.NarrowRate, HoleMarginS))
-            {
-                frames.Add(frames[^1]);
-                continue;
-            }
-
-            double energy = 0;
-            for (int n = 0; n < Window; n++)
-            {
-                float v = x[at + n];
-                energy += v * v;
-                re[n] = v * window[n];
-            }
-
-            double db = 10 * Math.Log10(energy / Window + 1e-15);
-            quiet = Math.Min(quiet, db);
-            re.AsSpan(Window).Clear();
-            Correlate(fft, re, im, power);
-            double pitch = 0;
-            double best = Periodic;
-            for (int lag = Stretch.NarrowRate / 400; lag <= Stretch.NarrowRate / 70 && lag < Window * 0.6; lag++)
-            {
-                double r = re[lag] / re[0] / shape[lag];
-                if (r > best + 0.02 && re[lag] >= re[lag - 1] && re[lag] >= re[lag + 1])
-                {
-                    best = r;
-                    pitch = (double)Stretch.NarrowRate / lag;
-                }
-            }
-
-            (double centroid, double top) = Lines(power, perBin);
-            frames.Add(new Frame(db, top > 0.9 ? 0 : pitch, centroid));
+            bool lost = frames.Count > 0 && stretch.TouchesHole(
+                (double)at / Stretch.NarrowRate, (double)(at + Window) / Stretch.NarrowRate, HoleMarginS);
+            frames.Add(lost ? frames[^1] : correlator.Measure(x.AsSpan(at, Window)));
         }
 
         // Voiced sounds stand over the quietest part; a steady signal has none.
         double loud = frames.Count == 0 ? 0 : frames.Select(static f => f.Db).Order().ElementAt(frames.Count * 9 / 10);
         return [.. frames.Select(f => f.Db < loud - 26 ? f with { Pitch = 0 } : f)];
-    }
-
-    /// <summary>The autocorrelation by way of the spectrum, in <paramref name="re"/>; the power of the lower half where wanted.</summary>
-    private static void Correlate(Fft fft, float[] re, float[] im, float[]? power)
-    {
-        im.AsSpan().Clear();
-        fft.Direct(re, im);
-        for (int k = 0; k < re.Length; k++)
-        {
-            re[k] = re[k] * re[k] + im[k] * im[k];
-        }
-
-        if (power is not null)
-        {
-            re.AsSpan(0, power.Length).CopyTo(power);
-        }
-
-        im.AsSpan().Clear();
-        fft.Direct(re, im);
     }
 
     /// <summary>Middle of the power, and the share of it in the two strongest lines.</summary>
@@ -261,6 +197,77 @@ internal static class VoiceRecogniser
         }
 
         return (moment / sum, lines / sum);
+    }
+
+    /// <summary>Measures one window after another; keeps working arrays.</summary>
+    private sealed class Correlator
+    {
+        private readonly FastTransform _transform = new(Size);
+        private readonly float[] _re = new float[Size];
+        private readonly float[] _im = new float[Size];
+        private readonly float[] _window = new float[Window];
+        private readonly float[] _shape = new float[Size / 2];
+        private readonly float[] _power = new float[Size / 2];
+
+        public Correlator()
+        {
+            for (int n = 0; n < Window; n++)
+            {
+                _window[n] = (float)(0.5 - 0.5 * Math.Cos(2 * Math.PI * (n + 0.5) / Window));
+            }
+
+            // The window's own correlation, to take its fall out of the signal's.
+            _window.CopyTo(_re, 0);
+            Correlate();
+            for (int k = 0; k < _shape.Length; k++)
+            {
+                _shape[k] = _re[k] / _re[0];
+            }
+        }
+
+        /// <summary>Level, pitch and the middle of the spectrum of a window.</summary>
+        public Frame Measure(ReadOnlySpan<float> x)
+        {
+            double energy = 0;
+            for (int n = 0; n < Window; n++)
+            {
+                float v = x[n];
+                energy += v * v;
+                _re[n] = v * _window[n];
+            }
+
+            _re.AsSpan(Window).Clear();
+            Correlate();
+            double pitch = 0;
+            double best = Periodic;
+            for (int lag = Stretch.NarrowRate / 400; lag <= Stretch.NarrowRate / 70 && lag < Window * 0.6; lag++)
+            {
+                double r = _re[lag] / _re[0] / _shape[lag];
+                if (r > best + 0.02 && _re[lag] >= _re[lag - 1] && _re[lag] >= _re[lag + 1])
+                {
+                    best = r;
+                    pitch = (double)Stretch.NarrowRate / lag;
+                }
+            }
+
+            (double centroid, double top) = Lines(_power, (double)Stretch.NarrowRate / Size);
+            return new Frame(10 * Math.Log10(energy / Window + 1e-15), top > 0.9 ? 0 : pitch, centroid);
+        }
+
+        /// <summary>The autocorrelation by way of the spectrum, in place of the real parts; keeps the power of the lower half.</summary>
+        private void Correlate()
+        {
+            _im.AsSpan().Clear();
+            _transform.Forward(_re, _im);
+            for (int k = 0; k < Size; k++)
+            {
+                _re[k] = _re[k] * _re[k] + _im[k] * _im[k];
+            }
+
+            _re.AsSpan(0, _power.Length).CopyTo(_power);
+            _im.AsSpan().Clear();
+            _transform.Forward(_re, _im);
+        }
     }
 
     private readonly record struct Frame(double Db, double Pitch, double CentroidHz);

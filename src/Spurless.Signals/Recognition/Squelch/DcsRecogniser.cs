@@ -36,7 +36,7 @@ internal static class DcsRecogniser
         // Two integrations of about half a bit each keep the voice out.
         float[] y = Kernels.MovingMean(Kernels.MovingMean(x, 6), 5);
         float[] spread = new float[y.Length];
-        float[] mid = Kernels.MidLevel(y, 2 * SquelchCode.Bits * PerBit, SquelchCode.Bits * PerBit / 2, spread);
+        float[] mid = KeyedLevels.MidLevel(y, 2 * SquelchCode.Bits * PerBit, SquelchCode.Bits * PerBit / 2, spread);
         bool[]? lost = Lost(stretch.InHole(0, rate, y.Length, HoleMarginS));
         List<Finding> best = [];
         List<Finding> found = [];

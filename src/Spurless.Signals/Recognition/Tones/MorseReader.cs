@@ -10,6 +10,9 @@ internal sealed class MorseReader(List<(double At, double For)> marks, List<Span
     // Beside holes: so many marks and gaps that no hole touches.
     private const int LeastSure = 8;
 
+    // 'TEST' alone has three of four.
+    private const double MostSingle = 0.75;
+
     // A hole shorter than this many dots hides no element, and moves an edge by less than what is let pass.
     private const double HarmlessHole = 0.75;
 
@@ -29,7 +32,7 @@ internal sealed class MorseReader(List<(double At, double For)> marks, List<Span
 
         // Syllables in a row read as letters of one element: much of that is believed only of clean timing.
         bool mixed = read.Dots > 0 && read.Dots < marks.Count;
-        if (read.Count < 2 || read.Single > (best > 0.93 ? 0.8 : 0.5) * read.Count || read.Wrong > 0.1 * read.Count || !mixed)
+        if (read.Count < 2 || read.Single > (best > 0.93 ? MostSingle : 0.5) * read.Count || read.Wrong > 0.1 * read.Count || !mixed)
         {
             return null;
         }
