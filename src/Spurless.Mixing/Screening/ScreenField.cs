@@ -5,7 +5,7 @@ namespace Spurless.Mixing.Screening;
 /// <summary>
 /// All emitters of a screening, laid out for being asked from any place: for each band of frequency a tree of boxes in space, each with
 /// bounds of what its
-/// emitters can bring. Immutable; some 170 bytes an emitter.
+/// emitters can bring. Immutable; some 220 bytes an emitter.
 /// </summary>
 public sealed class ScreenField
 {
@@ -85,6 +85,9 @@ public sealed class ScreenField
 
     internal IReadOnlyList<ScreenTree> Trees { get; private set; } = [];
 
+    /// <summary>The same emitters in runs of neighbouring frequencies.</summary>
+    internal ScreenRuns Runs { get; private set; } = null!;
+
     internal bool AnyNoiseLike { get; private set; }
 
     /// <summary>Lays emitters out.</summary>
@@ -133,6 +136,7 @@ public sealed class ScreenField
         }
 
         field.Trees = trees;
+        field.Runs = new ScreenRuns(field);
         return field;
     }
 

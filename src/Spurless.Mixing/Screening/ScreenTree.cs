@@ -1,3 +1,5 @@
+using Spurless.Numerics;
+
 namespace Spurless.Mixing.Screening;
 
 /// <summary>The emitters of one band in boxes within boxes. Each box knows the most that any emitter in it can bring over a
@@ -53,6 +55,8 @@ internal sealed class ScreenTree
 
         (FrequencyFrom, FrequencyTo) = (field.FrequencyHz[from], field.FrequencyHz[to - 1]);
         (FirstFrequency, LastFrequency) = (field.FrequencyIndex[from], field.FrequencyIndex[to - 1]);
+        double wave = PhysicalConstants.SpeedOfLight / FrequencyFrom;
+        NearSquared = 1.05 * wave * wave;
     }
 
     /// <summary>The emitters, as indices of the field, in the order of the boxes.</summary>
@@ -67,6 +71,9 @@ internal sealed class ScreenTree
     public long FrequencyFrom { get; }
 
     public long FrequencyTo { get; }
+
+    /// <summary>The square of the longest wavelength, and a little more: what may be nearer than its own.</summary>
+    public double NearSquared { get; }
 
     /// <summary>Index of the lowest of its frequencies.</summary>
     public int FirstFrequency { get; }
