@@ -6,7 +6,7 @@ namespace Spurless.Mixing.Screening;
 /// </summary>
 internal sealed class ScreenRuns
 {
-    /// <summary>So many emitters at least are a run, but for the last one.</summary>
+    /// <summary>So many emitters at least are a run, but for the last of a band.</summary>
     private const int LeastEmitters = 600;
 
     private const int MostStretches = 1 << 16;
@@ -18,21 +18,28 @@ internal sealed class ScreenRuns
     public ScreenRuns(ScreenField field)
     {
         List<ScreenTree> trees = [];
-        for (int from = 0, to; from < field.Count; from = to)
+        List<int> bands = [];
+        for (int band = 0, from = 0, to, end = 0; band < field.Trees.Count; band++)
         {
-            to = Math.Min(field.Count, from + LeastEmitters);
-            while (to < field.Count && field.FrequencyIndex[to] == field.FrequencyIndex[to - 1])
+            for (end += field.Trees[band].Members.Length; from < end; from = to)
             {
-                to++;
-            }
+                to = Math.Min(end, from + LeastEmitters);
+                while (to < end && field.FrequencyIndex[to] == field.FrequencyIndex[to - 1])
+                {
+                    to++;
+                }
 
-            trees.Add(new ScreenTree(field, from, to));
+                trees.Add(new ScreenTree(field, from, to));
+                bands.Add(band);
+            }
         }
 
-        Trees = [.. trees];
+        (Trees, Band) = ([.. trees], [.. bands]);
+        RunOf = new int[field.Frequencies.Length];
         (SigmaSquared, ShiftHz, BandwidthHz) = (new double[Trees.Length], new double[Trees.Length], new long[Trees.Length]);
         for (int g = 0; g < Trees.Length; g++)
         {
+            Array.Fill(RunOf, g, Trees[g].FirstFrequency, Trees[g].LastFrequency - Trees[g].FirstFrequency + 1);
             foreach (int i in Trees[g].Members)
             {
                 SigmaSquared[g] = Math.Max(SigmaSquared[g], field.Spread[i].SigmaHz * field.Spread[i].SigmaHz);
@@ -68,6 +75,12 @@ internal sealed class ScreenRuns
 
     /// <summary>The boxes of each run, by rising frequency.</summary>
     public ScreenTree[] Trees { get; }
+
+    /// <summary>Per frequency of the field: its run.</summary>
+    public int[] RunOf { get; }
+
+    /// <summary>Per run: the tree of the field that has its emitters too.</summary>
+    public int[] Band { get; }
 
     /// <summary>Per run: greatest variance of an emitter's momentary frequency, in hertz squared.</summary>
     public double[] SigmaSquared { get; }

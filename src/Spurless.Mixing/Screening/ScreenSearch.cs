@@ -17,6 +17,8 @@ internal sealed class ScreenSearch
     /// <summary>An order that nobody asked for has an intercept that no level reaches.</summary>
     private const int NeverMicroDbm = 900 * MicroDb.PerDecibel;
 
+    private static readonly double NearDb = double.Parse(Environment.GetEnvironmentVariable("ND")??"12");
+
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;
     private readonly ScreenWalk _walk;
@@ -58,7 +60,7 @@ internal sealed class ScreenSearch
                 : Math.Min(laws[s].LeastOfTwo(strongest), laws[s].LeastOfOne(strongest, leastTimes: 2));
         }
 
-        _walk.Gather(strongFrom);
+        _walk.Gather(strongFrom, NearDb);
         _sink.Begin(_field, receiver, _options);
         int[] strong = [.. _walk.Found];
         double[] levels = [.. _walk.Levels];

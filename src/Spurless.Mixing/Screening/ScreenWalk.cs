@@ -6,12 +6,16 @@ namespace Spurless.Mixing.Screening;
 /// </summary>
 internal sealed class ScreenWalk
 {
+    private const double MostDb = 2_000;
+
     private readonly ScreenField _field;
     private readonly ScreenPaths _paths;
     private readonly BoxWalk _boxes = new();
     private readonly List<(int Node, double Most)> _stack = [];
     private readonly List<int> _found = [];
     private readonly List<double> _levels = [];
+    private readonly List<Weak> _near = [];
+    private readonly double[] _downTo;
 
     private ProfileGains _gains = null!;
     private ScreenSight _sight;
@@ -19,13 +23,19 @@ internal sealed class ScreenWalk
     /// <param name="field">The emitters.</param>
     /// <param name="ground">The ground between; null for none.</param>
     public ScreenWalk(ScreenField field, IScreenGround? ground)
-        => (_field, _paths) = (field, new ScreenPaths(field, ground));
+        => (_field, _paths, _downTo) = (field, new ScreenPaths(field, ground), new double[field.Trees.Count]);
 
     /// <summary>Emitters that were found, as indices of the field.</summary>
     public List<int> Found => _found;
 
     /// <summary>Their levels at the antenna connector before the chain's gain, in dBm, in the same order.</summary>
     public List<double> Levels => _levels;
+
+    /// <summary>Those that come near, but not so far; by no order.</summary>
+    public List<Weak> Near => _near;
+
+    /// <summary>Per tree: down to which level at the antenna connector all were found or put down.</summary>
+    public ReadOnlySpan<double> DownTo => _downTo;
 
     /// <summary>Emitters nearer than a wavelength: their level is not known.</summary>
     public int WithoutLevel { get; private set; }
@@ -100,49 +110,62 @@ internal sealed class ScreenWalk
         return best;
     }
 
-    /// <summary>Finds all emitters that reach, at any stage, that stage's least level; counts those without a level.</summary>
-    public void Gather(ReadOnlySpan<double> least)
+    /// <summary>Finds all emitters that reach, at any stage, that stage's least level; counts those without a level, and puts down what
+    /// comes near it.</summary>
+    /// <param name="least">Per stage.</param>
+    /// <param name="deeperDb">What is put down may be weaker by so much.</param>
+    public void Gather(ReadOnlySpan<double> least, double deeperDb)
     {
         _found.Clear();
         _levels.Clear();
+        _near.Clear();
         for (int t = 0; t < _field.Trees.Count; t++)
         {
-            Gather(_field.Trees[t], WantedAtAntenna(t, least), least);
+            double wanted = WantedAtAntenna(t, least);
+            _downTo[t] = Math.Clamp(wanted - deeperDb, -MostDb, MostDb);
+            Gather(_field.Trees[t], wanted, ScreenSight.MilliwattsUnder(_downTo[t]), least);
         }
     }
 
-    private void Gather(ScreenTree tree, double wanted, ReadOnlySpan<double> least)
+    private void Gather(ScreenTree tree, double wanted, double deep, ReadOnlySpan<double> least)
     {
         double floor = Milliwatts(wanted);
-        for (_boxes.Start(tree, _sight, floor); _boxes.Next(tree, _sight, floor) is var n and >= 0;)
+        for (_boxes.Start(tree, _sight, deep); _boxes.Next(tree, _sight, deep) is var n and >= 0;)
         {
             ref readonly ScreenTree.Node node = ref tree.Nodes[n];
             for (int k = node.From; k < node.To; k++)
             {
                 ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
-                if (_sight.Most(seat, tree.NearSquared) < floor)
+                double most = _sight.Most(seat, tree.NearSquared);
+                if (most >= deep && (most < floor || IsWeak(tree.Members[k], seat.Frequency, wanted, least)))
                 {
-                    continue;
-                }
-
-                double level = _paths.Level(tree.Members[k], wanted);
-                if (double.IsNaN(level))
-                {
-                    WithoutLevel++;
-                    continue;
-                }
-
-                for (int s = 0; s < least.Length; s++)
-                {
-                    if (level + _gains.At(s, seat.Frequency) >= least[s])
-                    {
-                        _found.Add(tree.Members[k]);
-                        _levels.Add(level);
-                        break;
-                    }
+                    _near.Add(new Weak(tree.Members[k], seat.Frequency, ScreenSight.DecibelsOver(most)));
                 }
             }
         }
+    }
+
+    /// <summary>Whether an emitter has a level and is not among those that are looked for; if it is, adds it.</summary>
+    private bool IsWeak(int emitter, int frequency, double wanted, ReadOnlySpan<double> least)
+    {
+        double level = _paths.Level(emitter, wanted);
+        if (double.IsNaN(level))
+        {
+            WithoutLevel++;
+            return false;
+        }
+
+        for (int s = 0; s < least.Length; s++)
+        {
+            if (level + _gains.At(s, frequency) >= least[s])
+            {
+                _found.Add(emitter);
+                _levels.Add(level);
+                return false;
+            }
+        }
+
+        return true;
     }
 
     /// <summary>The least that must arrive at the antenna for any stage to care, of a tree's emitters.</summary>
@@ -158,4 +181,10 @@ internal sealed class ScreenWalk
     }
 
     private static double Milliwatts(double dbm) => double.IsNegativeInfinity(dbm) ? 0 : Math.Pow(10, dbm / 10);
+
+    /// <summary>An emitter that comes near what is looked for.</summary>
+    /// <param name="Emitter">As index of the field.</param>
+    /// <param name="Frequency">Index of its frequency.</param>
+    /// <param name="Most">It does not arrive stronger, in dBm at the antenna connector.</param>
+    public readonly record struct Weak(int Emitter, int Frequency, float Most);
 }

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Spurless.Mixing.Screening;
 
 /// <summary>
@@ -7,7 +9,7 @@ namespace Spurless.Mixing.Screening;
 internal sealed class WeakReach
 {
     /// <summary>Who asks once will ask for a little weaker ones soon.</summary>
-    private const double DeeperDb = 8;
+    private static readonly double DeeperDb = double.Parse(Environment.GetEnvironmentVariable("DD")??"8");
 
     private const double MostDb = 2_000;
 
@@ -15,7 +17,7 @@ internal sealed class WeakReach
     private readonly ScreenWalk _walk;
     private readonly BoxWalk _boxes = new();
 
-    // Per run: down to which level at the antenna it was gone through, and the most that arrives as far as is known.
+    // Per run: down to which level at the antenna it was gone through, and the most of what was put down.
     private readonly double[] _downTo;
     private readonly double[] _most;
 
@@ -45,18 +47,30 @@ internal sealed class WeakReach
     /// <summary>Per frequency of a run that was gone through: no emitter arrives stronger, in dBm at the antenna connector.</summary>
     public ReadOnlySpan<float> MostByFrequency => _mostAt;
 
-    /// <summary>Turns to the receiver to which the walk has turned.</summary>
+    /// <summary>Turns to the receiver to which the walk has turned, and takes over what it has put down.</summary>
     public void Begin()
     {
-        Array.Fill(_downTo, double.PositiveInfinity);
-        Array.Fill(_most, double.PositiveInfinity);
         _lists.Clear();
         _count = 0;
         _turn++;
+        Array.Fill(_mostAt, float.NegativeInfinity);
+        ScreenRuns runs = _field.Runs;
+        for (int g = 0; g < _downTo.Length; g++)
+        {
+            (_most[g], _downTo[g]) = (double.NegativeInfinity, _walk.DownTo[runs.Band[g]]);
+        }
+
+        Grow(_walk.Near.Count);
+        foreach (ScreenWalk.Weak weak in CollectionsMarshal.AsSpan(_walk.Near))
+        {
+            Chain(weak.Emitter, weak.Frequency, weak.Most);
+            ref double most = ref _most[runs.RunOf[weak.Frequency]];
+            most = Math.Max(most, weak.Most);
+        }
     }
 
-    /// <summary>No emitter of a run arrives stronger, in dBm at the antenna connector; boundless where it was not looked at yet.</summary>
-    public double Most(int run) => _most[run];
+    /// <summary>No weak emitter of a run arrives stronger, in dBm at the antenna connector, as far as is known.</summary>
+    public double Most(int run) => Math.Max(_most[run], _downTo[run]);
 
     /// <summary>Goes through a run, if that was not done so deep yet.</summary>
     /// <param name="run">The run.</param>
@@ -69,17 +83,17 @@ internal sealed class WeakReach
             return;
         }
 
+        // What was put down before stays; what arrives weaker, down to the new depth, joins it.
         ScreenTree tree = _field.Runs.Trees[run];
         double down = Math.Clamp(Math.Max(wanted - DeeperDb, Math.Min(least, wanted)), -MostDb, MostDb);
         double floor = ScreenSight.MilliwattsUnder(down);
-        int frequencies = tree.LastFrequency - tree.FirstFrequency + 1;
-        _mostAt.AsSpan(tree.FirstFrequency, frequencies).Fill(float.NegativeInfinity);
-        _stamp.AsSpan(tree.FirstFrequency, frequencies).Clear();
-        double most = down;
+        double ceiling = ScreenSight.MilliwattsUnder(_downTo[run]);
+        _stamp.AsSpan(tree.FirstFrequency, tree.LastFrequency - tree.FirstFrequency + 1).Clear();
+        double most = _most[run];
         ScreenSight sight = _walk.Sight;
         for (_boxes.Start(tree, sight, floor); _boxes.Next(tree, sight, floor) is var n and >= 0;)
         {
-            most = Math.Max(most, PutDown(tree, n, sight, floor));
+            most = Math.Max(most, PutDown(tree, n, sight, floor, ceiling));
         }
 
         (_downTo[run], _most[run]) = (down, most);
@@ -140,33 +154,40 @@ internal sealed class WeakReach
         }
     }
 
-    private double PutDown(ScreenTree tree, int n, in ScreenSight sight, double floor)
+    private double PutDown(ScreenTree tree, int n, in ScreenSight sight, double floor, double ceiling)
     {
         (int from, int to) = (tree.Nodes[n].From, tree.Nodes[n].To);
-        if (_chained.Length < _count + to - from)
-        {
-            Array.Resize(ref _chained, Math.Max(2 * _chained.Length, _count + to - from));
-        }
-
+        Grow(_count + to - from);
         float best = float.NegativeInfinity;
         for (int k = from; k < to; k++)
         {
             ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
             double most = sight.Most(seat, tree.NearSquared);
-            if (most < floor)
+            if (most >= floor && most < ceiling)
             {
-                continue;
+                float decibels = ScreenSight.DecibelsOver(most);
+                Chain(tree.Members[k], seat.Frequency, decibels);
+                best = MathF.Max(best, decibels);
             }
-
-            float decibels = ScreenSight.DecibelsOver(most);
-            ref float at = ref _mostAt[seat.Frequency];
-            _chained[_count] = (tree.Members[k], decibels, float.IsNegativeInfinity(at) ? -1 : _firstAt[seat.Frequency]);
-            _firstAt[seat.Frequency] = _count++;
-            at = MathF.Max(at, decibels);
-            best = MathF.Max(best, decibels);
         }
 
         return best;
+    }
+
+    private void Grow(int count)
+    {
+        if (_chained.Length < count)
+        {
+            Array.Resize(ref _chained, Math.Max(2 * _chained.Length, count));
+        }
+    }
+
+    private void Chain(int emitter, int frequency, float most)
+    {
+        ref float at = ref _mostAt[frequency];
+        _chained[_count] = (emitter, most, float.IsNegativeInfinity(at) ? -1 : _firstAt[frequency]);
+        _firstAt[frequency] = _count++;
+        at = MathF.Max(at, most);
     }
 
     /// <summary>Of equal ones the one that stands first in the field.</summary>
