@@ -44,6 +44,7 @@ internal sealed class ScreenSearch
         IReadOnlyList<ScreenStage> stages = receiver.Profile.Stages;
         double threshold = receiver.NoiseFloorDbm + _options.MarginalFromDb - (10 * Math.Log10(stages.Count));
         double[] strongFrom = new double[stages.Count];
+        double[] nearFrom = new double[stages.Count];
         ReceiverLaw[] laws = new ReceiverLaw[stages.Count];
         int[] referral = new int[stages.Count];
         _walk.Begin(receiver, gains, _options.WithinM);
@@ -58,9 +59,12 @@ internal sealed class ScreenSearch
             strongFrom[s] = double.IsNegativeInfinity(strongest)
                 ? double.MaxValue
                 : Math.Min(laws[s].LeastOfTwo(strongest), laws[s].LeastOfOne(strongest, leastTimes: 2));
+            nearFrom[s] = double.IsNegativeInfinity(strongest)
+                ? double.MaxValue
+                : Math.Min(strongFrom[s], Math.Max(strongFrom[s] - NearDb, laws[s].LeastOfOne(strongest)));
         }
 
-        _walk.Gather(strongFrom, NearDb);
+        _walk.Gather(strongFrom, nearFrom);
         _sink.Begin(_field, receiver, _options);
         int[] strong = [.. _walk.Found];
         double[] levels = [.. _walk.Levels];

@@ -34,7 +34,7 @@ internal sealed class ScreenTree
     public ScreenTree(ScreenField field, int from, int to)
     {
         Members = [.. Enumerable.Range(from, to - from)];
-        EarthPoint[] points = [.. Members.Select(i => field.Position[i])];
+        EarthPoint[] points = [.. Members.Select(i => field.Sites[i].Point)];
         List<(int From, int To, int Half)> cuts = Cut(points, Members);
         Seats = [.. Members.Select(i => SeatOf(field, i))];
         Nodes = new Node[cuts.Count];
@@ -83,13 +83,13 @@ internal sealed class ScreenTree
 
     private static Seat SeatOf(ScreenField field, int i) => new()
     {
-        X = (float)field.Position[i].X,
-        Y = (float)field.Position[i].Y,
-        Z = (float)field.Position[i].Z,
+        X = (float)field.Sites[i].Point.X,
+        Y = (float)field.Sites[i].Point.Y,
+        Z = (float)field.Sites[i].Point.Z,
         OverDistance = (float)field.OverDistance[i],
         OverDistanceSquared = (float)field.OverDistanceSquared[i],
-        Height = field.HeightM[i],
-        Ground = field.GroundM[i],
+        Height = field.Sites[i].HeightM,
+        Ground = field.Sites[i].GroundM,
         Frequency = field.FrequencyIndex[i],
     };
 

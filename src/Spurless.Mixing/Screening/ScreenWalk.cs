@@ -113,8 +113,8 @@ internal sealed class ScreenWalk
     /// <summary>Finds all emitters that reach, at any stage, that stage's least level; counts those without a level, and puts down what
     /// comes near it.</summary>
     /// <param name="least">Per stage.</param>
-    /// <param name="deeperDb">What is put down may be weaker by so much.</param>
-    public void Gather(ReadOnlySpan<double> least, double deeperDb)
+    /// <param name="near">Per stage: what is put down reaches this, which is no more.</param>
+    public void Gather(ReadOnlySpan<double> least, ReadOnlySpan<double> near)
     {
         _found.Clear();
         _levels.Clear();
@@ -122,7 +122,7 @@ internal sealed class ScreenWalk
         for (int t = 0; t < _field.Trees.Count; t++)
         {
             double wanted = WantedAtAntenna(t, least);
-            _downTo[t] = Math.Clamp(wanted - deeperDb, -MostDb, MostDb);
+            _downTo[t] = Math.Clamp(WantedAtAntenna(t, near), -MostDb, MostDb);
             Gather(_field.Trees[t], wanted, ScreenSight.MilliwattsUnder(_downTo[t]), least);
         }
     }
