@@ -78,7 +78,10 @@ public sealed class ScreenField
 
     /// <summary>Lays emitters out.</summary>
     /// <param name="emitters">The emitters; those without a power take no part.</param>
-    public static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters)
+    public static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters) => Of(emitters, ScreenRuns.UsualLeast);
+
+    /// <summary>Lays emitters out, so many at least in a run of frequencies.</summary>
+    internal static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters, int leastInRun)
     {
         ArgumentNullException.ThrowIfNull(emitters);
         List<int>[] bands = [.. Enumerable.Range(0, BandEdgesHz.Length + 1).Select(static _ => new List<int>())];
@@ -122,7 +125,7 @@ public sealed class ScreenField
         }
 
         field.Trees = trees;
-        field.Runs = new ScreenRuns(field);
+        field.Runs = new ScreenRuns(field, leastInRun);
         return field;
     }
 

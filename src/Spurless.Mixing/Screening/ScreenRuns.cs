@@ -7,7 +7,7 @@ namespace Spurless.Mixing.Screening;
 internal sealed class ScreenRuns
 {
     /// <summary>So many emitters at least are a run, but for the last of a band.</summary>
-    private const int LeastEmitters = 600;
+    public const int UsualLeast = 600;
 
     private const int MostStretches = 1 << 16;
 
@@ -15,7 +15,10 @@ internal sealed class ScreenRuns
     private readonly int[] _lastAt;
     private readonly int _shift = 10;
 
-    public ScreenRuns(ScreenField field)
+    /// <summary>Over a field whose trees are laid out.</summary>
+    /// <param name="field">The field.</param>
+    /// <param name="least">Least emitters in a run.</param>
+    public ScreenRuns(ScreenField field, int least)
     {
         List<ScreenTree> trees = [];
         List<int> bands = [];
@@ -23,7 +26,7 @@ internal sealed class ScreenRuns
         {
             for (end += field.Trees[band].Members.Length; from < end; from = to)
             {
-                to = Math.Min(end, from + LeastEmitters);
+                to = Math.Min(end, from + least);
                 while (to < end && field.FrequencyIndex[to] == field.FrequencyIndex[to - 1])
                 {
                     to++;

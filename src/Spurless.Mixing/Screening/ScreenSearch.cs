@@ -17,7 +17,9 @@ internal sealed class ScreenSearch
     /// <summary>An order that nobody asked for has an intercept that no level reaches.</summary>
     private const int NeverMicroDbm = 900 * MicroDb.PerDecibel;
 
-    private static readonly double NearDb = double.Parse(Environment.GetEnvironmentVariable("ND")??"12");
+    /// <summary>Weak ones that are weaker than a strong one by no more than this are looked round for at once; deeper only by frequency.
+    /// </summary>
+    private const double NearDb = 16;
 
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;

@@ -16,7 +16,7 @@ internal sealed class ScreenSink : IRisingSink
     private readonly EmitterSpread[] _spreads = new EmitterSpread[Multinomial.MaxOrder];
     private readonly int[] _coefficients = new int[Multinomial.MaxOrder];
     private readonly int[] _indices = new int[Multinomial.MaxOrder];
-    private readonly ChannelRings[] _rings = new ChannelRings[Multinomial.MaxOrder + 1];
+    private readonly ChannelRings[] _rings = new ChannelRings[(Multinomial.MaxOrder * Multinomial.MaxOrder) + 1];
     private readonly ShareMemory _shares = new();
     private ScreenField _field = null!;
     private SearchProblem _problem = null!;
@@ -72,10 +72,11 @@ internal sealed class ScreenSink : IRisingSink
             (variance, shift) = (Math.Max(variance, spread.SigmaHz * spread.SigmaHz), Math.Max(shift, Math.Abs(spread.ShiftHz)));
         }
 
-        // All coefficients on one emitter spread most.
-        for (int n = problem.MinOrder; n <= problem.MaxOrder; n++)
+        // By the sum of the squared coefficients, which is never less than the order.
+        for (int squares = 2; squares <= problem.MaxOrder * problem.MaxOrder; squares++)
         {
-            _rings[n] = new ChannelRings(_receiver.IfBandwidthHz / 2.0, n * n * variance, n * shift);
+            _rings[squares] =
+                new ChannelRings(_receiver.IfBandwidthHz / 2.0, squares * variance, Math.Min(squares, problem.MaxOrder) * shift);
         }
 
         // The sum over stages is at most so much more than the strongest one.
@@ -125,7 +126,13 @@ internal sealed class ScreenSink : IRisingSink
     /// emitters.</summary>
     private bool Misses(in ProductRecord product)
     {
-        double drop = _rings[product.Order].LeastDropDb(Math.Abs(product.FrequencyHz(_problem) - _receiver.FrequencyHz));
+        int squares = 0;
+        for (int i = 0; i < product.Signals; i++)
+        {
+            squares += product.Coefficient(i) * product.Coefficient(i);
+        }
+
+        double drop = _rings[squares].LeastDropDb(Math.Abs(product.FrequencyHz(_problem) - _receiver.FrequencyHz));
         long most = product.LevelMicroDbm + _stagesMicroDb - (long)(drop * MicroDb.PerDecibel);
         return drop > 0 && most < (IsCounting ? _marginalFrom : Math.Max(_marginalFrom, _bestLevel));
     }

@@ -9,7 +9,7 @@ namespace Spurless.Mixing.Screening;
 internal sealed class WeakReach
 {
     /// <summary>Who asks once will ask for a little weaker ones soon.</summary>
-    private static readonly double DeeperDb = double.Parse(Environment.GetEnvironmentVariable("DD")??"8");
+    private const double DeeperDb = 3;
 
     private const double MostDb = 2_000;
 
@@ -114,8 +114,9 @@ internal sealed class WeakReach
         {
             // Over the ground, which is dear, no deeper than is asked for, and where that was not enough a little deeper at once.
             double down = _walk.IsOverGround && _stamp[frequency] != _turn ? wanted : wanted - DeeperDb;
-            (_stamp[frequency], _listedTo[frequency], _from[frequency]) = (_turn, Math.Max(down, Math.Min(_downTo[run], wanted)), _lists.Count);
-            List(frequency, _listedTo[frequency], gains, strongFrom);
+            double to = Math.Max(down, Math.Min(_downTo[run], wanted));
+            (_stamp[frequency], _listedTo[frequency], _from[frequency]) = (_turn, to, _lists.Count);
+            List(frequency, to, gains, strongFrom);
             _to[frequency] = _lists.Count;
         }
 
