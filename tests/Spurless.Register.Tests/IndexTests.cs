@@ -42,7 +42,10 @@ public sealed class IndexTests
         Assert.NotNull(scratch.Import().Answer);
         ImportQuestion later = new()
         {
-            Files = [scratch.Input], Database = scratch.Database, AsOf = Scratch.Today.AddDays(1), RowsPerCommit = 100,
+            Files = [scratch.Input],
+            Database = scratch.Database,
+            AsOf = Scratch.Today.AddDays(1),
+            RowsPerCommit = 100,
         };
         using CancellationTokenSource stop = new();
 
