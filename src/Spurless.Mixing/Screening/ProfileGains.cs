@@ -1,18 +1,17 @@
 namespace Spurless.Mixing.Screening;
 
-/// <summary>A profile's gains at all frequencies of a field, computed once, and the greatest of each band.</summary>
+/// <summary>A profile's gains at all frequencies of a field, computed once, and the greatest of each band and run.</summary>
 internal sealed class ProfileGains
 {
     private readonly double[][] _gains;
     private readonly double[][] _most;
+    private readonly double[][] _mostOfRun;
 
     public ProfileGains(ScreenProfile profile, ScreenField field)
     {
         _gains = [.. profile.Stages.Select(s => field.Frequencies.Select(f => s.GainDb(f)).ToArray())];
-        _most =
-        [
-            .. _gains.Select(g => field.Trees.Select(t => Most(g, field.Frequencies, t)).ToArray()),
-        ];
+        _most = [.. _gains.Select(g => field.Trees.Select(t => Most(g, t)).ToArray())];
+        _mostOfRun = [.. _gains.Select(g => field.Runs.Trees.Select(t => Most(g, t)).ToArray())];
     }
 
     public int Stages => _gains.Length;
@@ -26,15 +25,15 @@ internal sealed class ProfileGains
     /// <summary>The greatest gain to a stage within a tree's band.</summary>
     public double Most(int stage, int tree) => _most[stage][tree];
 
-    private static double Most(double[] gains, long[] frequencies, ScreenTree tree)
+    /// <summary>The greatest gain to a stage within each run.</summary>
+    public ReadOnlySpan<double> MostOfRuns(int stage) => _mostOfRun[stage];
+
+    private static double Most(double[] gains, ScreenTree tree)
     {
         double most = double.NegativeInfinity;
-        for (int i = 0; i < frequencies.Length; i++)
+        for (int f = tree.FirstFrequency; f <= tree.LastFrequency; f++)
         {
-            if (frequencies[i] >= tree.FrequencyFrom && frequencies[i] <= tree.FrequencyTo)
-            {
-                most = Math.Max(most, gains[i]);
-            }
+            most = Math.Max(most, gains[f]);
         }
 
         return most;

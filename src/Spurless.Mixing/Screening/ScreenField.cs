@@ -5,7 +5,7 @@ namespace Spurless.Mixing.Screening;
 /// <summary>
 /// All emitters of a screening, laid out for being asked from any place: for each band of frequency a tree of boxes in space, each with
 /// bounds of what its
-/// emitters can bring. Immutable; some 170 bytes an emitter.
+/// emitters can bring. Immutable; some 220 bytes an emitter.
 /// </summary>
 public sealed class ScreenField
 {
@@ -24,16 +24,11 @@ public sealed class ScreenField
         FrequencyHz = new long[count];
         BandwidthHz = new long[count];
         Spread = new EmitterSpread[count];
-        EirpDbm = new double[count];
         OverDistance = new double[count];
         OverDistanceSquared = new double[count];
+        Sites = new Site[count];
         Latitude = new double[count];
         Longitude = new double[count];
-        Position = new EarthPoint[count];
-        HeightM = new float[count];
-        GroundM = new float[count];
-        Azimuth = new float[count];
-        Beamwidth = new float[count];
         NoiseLike = new bool[count];
         FrequencyIndex = new int[count];
         Original = new int[count];
@@ -51,8 +46,6 @@ public sealed class ScreenField
 
     internal EmitterSpread[] Spread { get; }
 
-    internal double[] EirpDbm { get; }
-
     /// <summary>EIRP over the square of the frequency, in milliwatts and hertz: what free space takes is this over the distance
     /// squared.</summary>
     internal double[] OverDistance { get; }
@@ -60,19 +53,12 @@ public sealed class ScreenField
     /// <summary>The root of the EIRP in milliwatts: what plane earth takes goes with the heights over the distance squared.</summary>
     internal double[] OverDistanceSquared { get; }
 
+    /// <summary>What a level needs of each emitter, together: most are asked for one level alone.</summary>
+    internal Site[] Sites { get; }
+
     internal double[] Latitude { get; }
 
     internal double[] Longitude { get; }
-
-    internal EarthPoint[] Position { get; }
-
-    internal float[] HeightM { get; }
-
-    internal float[] GroundM { get; }
-
-    internal float[] Azimuth { get; }
-
-    internal float[] Beamwidth { get; }
 
     internal bool[] NoiseLike { get; }
 
@@ -85,11 +71,17 @@ public sealed class ScreenField
 
     internal IReadOnlyList<ScreenTree> Trees { get; private set; } = [];
 
+    /// <summary>The same emitters in runs of neighbouring frequencies.</summary>
+    internal ScreenRuns Runs { get; private set; } = null!;
+
     internal bool AnyNoiseLike { get; private set; }
 
     /// <summary>Lays emitters out.</summary>
     /// <param name="emitters">The emitters; those without a power take no part.</param>
-    public static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters)
+    public static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters) => Of(emitters, ScreenRuns.UsualLeast);
+
+    /// <summary>Lays emitters out, so many at least in a run of frequencies.</summary>
+    internal static ScreenField Of(IReadOnlyList<ScreenEmitter> emitters, int leastInRun)
     {
         ArgumentNullException.ThrowIfNull(emitters);
         List<int>[] bands = [.. Enumerable.Range(0, BandEdgesHz.Length + 1).Select(static _ => new List<int>())];
@@ -133,6 +125,7 @@ public sealed class ScreenField
         }
 
         field.Trees = trees;
+        field.Runs = new ScreenRuns(field, leastInRun);
         return field;
     }
 
@@ -195,15 +188,28 @@ public sealed class ScreenField
     private void Put(int at, int original, in ScreenEmitter emitter, EarthPoint point)
     {
         Original[at] = original;
-        (FrequencyHz[at], BandwidthHz[at], Spread[at], EirpDbm[at]) =
-            (emitter.FrequencyHz, emitter.BandwidthHz, emitter.Spread, emitter.EirpDbm);
+        (FrequencyHz[at], BandwidthHz[at], Spread[at]) = (emitter.FrequencyHz, emitter.BandwidthHz, emitter.Spread);
         OverDistanceSquared[at] = Math.Pow(10, emitter.EirpDbm / 20);
         OverDistance[at] = OverDistanceSquared[at] * OverDistanceSquared[at] / ((double)emitter.FrequencyHz * emitter.FrequencyHz);
-        (Latitude[at], Longitude[at], Position[at]) = (emitter.Place.LatitudeDegrees, emitter.Place.LongitudeDegrees, point);
-        (HeightM[at], GroundM[at]) = emitter.HeightM > 0 && float.IsFinite(emitter.GroundM) ? (emitter.HeightM, emitter.GroundM)
-            : (float.NaN, float.NaN);
+        (Latitude[at], Longitude[at]) = (emitter.Place.LatitudeDegrees, emitter.Place.LongitudeDegrees);
+        bool heights = emitter.HeightM > 0 && float.IsFinite(emitter.GroundM);
         bool beam = float.IsFinite(emitter.AzimuthDegrees) && emitter.BeamwidthDegrees is > 0 and < 360;
-        (Azimuth[at], Beamwidth[at]) = beam ? (emitter.AzimuthDegrees, emitter.BeamwidthDegrees) : (float.NaN, float.NaN);
+        Sites[at] = new Site(
+            point, emitter.EirpDbm, emitter.FrequencyHz, 20 * Math.Log10(emitter.FrequencyHz), heights ? emitter.HeightM : float.NaN,
+            heights ? emitter.GroundM : float.NaN, beam ? emitter.AzimuthDegrees : float.NaN, beam ? emitter.BeamwidthDegrees : float.NaN);
         NoiseLike[at] = emitter.NoiseLike;
     }
+
+    /// <summary>Where an emitter stands and what it radiates; what is not known is NaN.</summary>
+    /// <param name="Point">Its place.</param>
+    /// <param name="EirpDbm">Radiated power.</param>
+    /// <param name="FrequencyHz">Its frequency.</param>
+    /// <param name="FrequencyDb">Twenty times the logarithm of it.</param>
+    /// <param name="HeightM">Height over ground.</param>
+    /// <param name="GroundM">Height of the ground.</param>
+    /// <param name="Azimuth">Main direction in degrees.</param>
+    /// <param name="Beamwidth">Half-power beamwidth in degrees.</param>
+    internal readonly record struct Site(
+        EarthPoint Point, double EirpDbm, double FrequencyHz, double FrequencyDb, float HeightM, float GroundM, float Azimuth,
+            float Beamwidth);
 }

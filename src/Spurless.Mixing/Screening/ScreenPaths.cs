@@ -41,26 +41,27 @@ internal sealed class ScreenPaths(ScreenField field, IScreenGround? ground)
     /// minus infinity beyond the cut, and where it is under a least level whatever the ground between.</summary>
     public double Level(int i, double atLeast)
     {
-        double squared = _here.ChordSquared(field.Position[i]);
+        ref readonly ScreenField.Site site = ref field.Sites[i];
+        double squared = _here.ChordSquared(site.Point);
         if (squared > _withinSquared)
         {
             return double.NegativeInfinity;
         }
 
         double distance = EarthPoint.Arc(squared);
-        if (distance * field.FrequencyHz[i] < PhysicalConstants.SpeedOfLight)
+        if (distance * site.FrequencyHz < PhysicalConstants.SpeedOfLight)
         {
             return double.NaN;
         }
 
         double distanceDb = 20 * Math.Log10(distance);
-        double free = FreeSpaceDb + distanceDb + (20 * Math.Log10(field.FrequencyHz[i]));
-        double off = OffAxisDb(i);
+        double free = FreeSpaceDb + distanceDb + site.FrequencyDb;
+        double off = OffAxisDb(i, site);
         if (ground is not null)
         {
             // The ground is asked last: it costs ten thousand times what free space does.
             double least = free - IScreenGround.LeastUnderFreeSpaceDb;
-            if (field.EirpDbm[i] - Math.Max(0, least + off) < atLeast)
+            if (site.EirpDbm - Math.Max(0, least + off) < atLeast)
             {
                 return double.NegativeInfinity;
             }
@@ -68,24 +69,24 @@ internal sealed class ScreenPaths(ScreenField field, IScreenGround? ground)
             double over = OverGround(i);
             if (!double.IsNaN(over))
             {
-                return field.EirpDbm[i] - Math.Max(0, Math.Max(over, least) + off);
+                return site.EirpDbm - Math.Max(0, Math.Max(over, least) + off);
             }
         }
 
         double loss = free;
-        if (_heights && !float.IsNaN(field.HeightM[i]))
+        if (_heights && !float.IsNaN(site.HeightM))
         {
-            loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(Heights(i))));
+            loss = Math.Max(loss, (2 * distanceDb) - (20 * Math.Log10(Heights(site))));
         }
 
-        return field.EirpDbm[i] - Math.Max(0, loss + off);
+        return site.EirpDbm - Math.Max(0, loss + off);
     }
 
     /// <summary>The product of both antennas' heights over the lower ground in square metres.</summary>
-    private double Heights(int i)
+    private double Heights(in ScreenField.Site site)
     {
-        double lower = Math.Min(field.GroundM[i], _receiver.GroundM);
-        return (field.HeightM[i] + field.GroundM[i] - lower) * (_receiver.HeightM + _receiver.GroundM - lower);
+        double lower = Math.Min(site.GroundM, _receiver.GroundM);
+        return (site.HeightM + site.GroundM - lower) * (_receiver.HeightM + _receiver.GroundM - lower);
     }
 
     private double OverGround(int i)
@@ -99,18 +100,18 @@ internal sealed class ScreenPaths(ScreenField field, IScreenGround? ground)
     }
 
     /// <summary>What both antennas lose because they point elsewhere, in dB.</summary>
-    private double OffAxisDb(int i)
+    private double OffAxisDb(int i, in ScreenField.Site site)
     {
         double off = 0;
-        if (!float.IsNaN(field.Azimuth[i]))
+        if (!float.IsNaN(site.Azimuth))
         {
-            double towards = field.Position[i].BearingTo(_here, field.Latitude[i], field.Longitude[i]);
-            off = OffAxis.LossDb(OffAxis.Difference(towards, field.Azimuth[i]), field.Beamwidth[i]);
+            double towards = site.Point.BearingTo(_here, field.Latitude[i], field.Longitude[i]);
+            off = OffAxis.LossDb(OffAxis.Difference(towards, site.Azimuth), site.Beamwidth);
         }
 
         if (_beam)
         {
-            double from = _here.BearingTo(field.Position[i], _receiver.Place.LatitudeDegrees, _receiver.Place.LongitudeDegrees);
+            double from = _here.BearingTo(site.Point, _receiver.Place.LatitudeDegrees, _receiver.Place.LongitudeDegrees);
             off += OffAxis.LossDb(OffAxis.Difference(from, _receiver.Profile.AzimuthDegrees), _receiver.Profile.BeamwidthDegrees);
         }
 

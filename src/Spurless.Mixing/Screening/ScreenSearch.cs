@@ -17,6 +17,10 @@ internal sealed class ScreenSearch
     /// <summary>An order that nobody asked for has an intercept that no level reaches.</summary>
     private const int NeverMicroDbm = 900 * MicroDb.PerDecibel;
 
+    /// <summary>Weak ones that are weaker than a strong one by no more than this are looked round for at once; deeper only by frequency.
+    /// </summary>
+    private const double NearDb = 16;
+
     private readonly ScreenField _field;
     private readonly ScreenOptions _options;
     private readonly ScreenWalk _walk;
@@ -42,6 +46,7 @@ internal sealed class ScreenSearch
         IReadOnlyList<ScreenStage> stages = receiver.Profile.Stages;
         double threshold = receiver.NoiseFloorDbm + _options.MarginalFromDb - (10 * Math.Log10(stages.Count));
         double[] strongFrom = new double[stages.Count];
+        double[] nearFrom = new double[stages.Count];
         ReceiverLaw[] laws = new ReceiverLaw[stages.Count];
         int[] referral = new int[stages.Count];
         _walk.Begin(receiver, gains, _options.WithinM);
@@ -56,9 +61,12 @@ internal sealed class ScreenSearch
             strongFrom[s] = double.IsNegativeInfinity(strongest)
                 ? double.MaxValue
                 : Math.Min(laws[s].LeastOfTwo(strongest), laws[s].LeastOfOne(strongest, leastTimes: 2));
+            nearFrom[s] = double.IsNegativeInfinity(strongest)
+                ? double.MaxValue
+                : Math.Min(strongFrom[s], Math.Max(strongFrom[s] - NearDb, laws[s].LeastOfOne(strongest)));
         }
 
-        _walk.Gather(strongFrom);
+        _walk.Gather(strongFrom, nearFrom);
         _sink.Begin(_field, receiver, _options);
         int[] strong = [.. _walk.Found];
         double[] levels = [.. _walk.Levels];

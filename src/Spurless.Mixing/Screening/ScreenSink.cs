@@ -16,6 +16,7 @@ internal sealed class ScreenSink : IRisingSink
     private readonly EmitterSpread[] _spreads = new EmitterSpread[Multinomial.MaxOrder];
     private readonly int[] _coefficients = new int[Multinomial.MaxOrder];
     private readonly int[] _indices = new int[Multinomial.MaxOrder];
+    private readonly ChannelRings[] _rings = new ChannelRings[(Multinomial.MaxOrder * Multinomial.MaxOrder) + 1];
     private readonly ShareMemory _shares = new();
     private ScreenField _field = null!;
     private SearchProblem _problem = null!;
@@ -25,6 +26,7 @@ internal sealed class ScreenSink : IRisingSink
     private long _marginalFrom;
     private long _noise;
     private long _most;
+    private long _stagesMicroDb;
     private long _bestLevel;
     private ScreenSaturation _saturation = null!;
     private ScreenMixture? _worst;
@@ -59,8 +61,27 @@ internal sealed class ScreenSink : IRisingSink
     /// <summary>Turns to the search among the strong ones.</summary>
     /// <param name="problem">The search.</param>
     /// <param name="emitters">Its emitters as indices of the field.</param>
-    public void Turn(SearchProblem problem, IReadOnlyList<int> emitters) =>
+    public void Turn(SearchProblem problem, IReadOnlyList<int> emitters)
+    {
         (_problem, _emitters, _saturation) = (problem, emitters, new ScreenSaturation(problem, emitters, _receiver));
+        double variance = 0;
+        double shift = 0;
+        foreach (int e in emitters)
+        {
+            EmitterSpread spread = _field.Spread[e];
+            (variance, shift) = (Math.Max(variance, spread.SigmaHz * spread.SigmaHz), Math.Max(shift, Math.Abs(spread.ShiftHz)));
+        }
+
+        // By the sum of the squared coefficients, which is never less than the order.
+        for (int squares = 2; squares <= problem.MaxOrder * problem.MaxOrder; squares++)
+        {
+            _rings[squares] =
+                new ChannelRings(_receiver.IfBandwidthHz / 2.0, squares * variance, Math.Min(squares, problem.MaxOrder) * shift);
+        }
+
+        // The sum over stages is at most so much more than the strongest one.
+        _stagesMicroDb = MicroDb.Clamped(10 * Math.Log10(_receiver.Profile.Stages.Count)) + RoundingMicroDb;
+    }
 
     /// <summary>Says that not all was searched.</summary>
     public void MarkIncomplete() => IsComplete = false;
@@ -73,6 +94,11 @@ internal sealed class ScreenSink : IRisingSink
     /// <inheritdoc/>
     public bool Add(in ProductRecord product)
     {
+        if (Misses(product))
+        {
+            return true;
+        }
+
         Span<int> indices = _indices.AsSpan(0, product.Signals);
         Span<int> coefficients = _coefficients.AsSpan(0, product.Signals);
         Span<long> stages = stackalloc long[_problem.Receivers[0].Stages.Length];
@@ -94,6 +120,21 @@ internal sealed class ScreenSink : IRisingSink
 
         Judge(indices, coefficients, product.Order, product.FrequencyHz(_problem), stages);
         return true;
+    }
+
+    /// <summary>Whether a product lands so far off that what of it comes into the channel counts for nothing, whatever its
+    /// emitters.</summary>
+    private bool Misses(in ProductRecord product)
+    {
+        int squares = 0;
+        for (int i = 0; i < product.Signals; i++)
+        {
+            squares += product.Coefficient(i) * product.Coefficient(i);
+        }
+
+        double drop = _rings[squares].LeastDropDb(Math.Abs(product.FrequencyHz(_problem) - _receiver.FrequencyHz));
+        long most = product.LevelMicroDbm + _stagesMicroDb - (long)(drop * MicroDb.PerDecibel);
+        return drop > 0 && most < (IsCounting ? _marginalFrom : Math.Max(_marginalFrom, _bestLevel));
     }
 
     /// <summary>Judges a product.</summary>

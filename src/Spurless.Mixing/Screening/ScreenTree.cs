@@ -1,3 +1,5 @@
+using Spurless.Numerics;
+
 namespace Spurless.Mixing.Screening;
 
 /// <summary>The emitters of one band in boxes within boxes. Each box knows the most that any emitter in it can bring over a
@@ -32,7 +34,7 @@ internal sealed class ScreenTree
     public ScreenTree(ScreenField field, int from, int to)
     {
         Members = [.. Enumerable.Range(from, to - from)];
-        EarthPoint[] points = [.. Members.Select(i => field.Position[i])];
+        EarthPoint[] points = [.. Members.Select(i => field.Sites[i].Point)];
         List<(int From, int To, int Half)> cuts = Cut(points, Members);
         Seats = [.. Members.Select(i => SeatOf(field, i))];
         Nodes = new Node[cuts.Count];
@@ -53,6 +55,8 @@ internal sealed class ScreenTree
 
         (FrequencyFrom, FrequencyTo) = (field.FrequencyHz[from], field.FrequencyHz[to - 1]);
         (FirstFrequency, LastFrequency) = (field.FrequencyIndex[from], field.FrequencyIndex[to - 1]);
+        double wave = PhysicalConstants.SpeedOfLight / FrequencyFrom;
+        NearSquared = 1.05 * wave * wave;
     }
 
     /// <summary>The emitters, as indices of the field, in the order of the boxes.</summary>
@@ -68,6 +72,9 @@ internal sealed class ScreenTree
 
     public long FrequencyTo { get; }
 
+    /// <summary>The square of the longest wavelength, and a little more: what may be nearer than its own.</summary>
+    public double NearSquared { get; }
+
     /// <summary>Index of the lowest of its frequencies.</summary>
     public int FirstFrequency { get; }
 
@@ -76,13 +83,13 @@ internal sealed class ScreenTree
 
     private static Seat SeatOf(ScreenField field, int i) => new()
     {
-        X = (float)field.Position[i].X,
-        Y = (float)field.Position[i].Y,
-        Z = (float)field.Position[i].Z,
+        X = (float)field.Sites[i].Point.X,
+        Y = (float)field.Sites[i].Point.Y,
+        Z = (float)field.Sites[i].Point.Z,
         OverDistance = (float)field.OverDistance[i],
         OverDistanceSquared = (float)field.OverDistanceSquared[i],
-        Height = field.HeightM[i],
-        Ground = field.GroundM[i],
+        Height = field.Sites[i].HeightM,
+        Ground = field.Sites[i].GroundM,
         Frequency = field.FrequencyIndex[i],
     };
 

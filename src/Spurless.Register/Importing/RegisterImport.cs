@@ -294,6 +294,11 @@ public static class RegisterImport
                         ("$files", names))!;
             }
 
+            if (IsNothingVisible())
+            {
+                RecordIndexes.Drop(connection);
+            }
+
             transaction.Commit();
             return (rejectsBytes, rows);
         }
@@ -315,7 +320,8 @@ public static class RegisterImport
         private (long Replaced, long Withdrawn) Publish()
         {
             using SqliteTransaction transaction = connection.BeginTransaction(deferred: false);
-            bool first = (long)RegisterDatabase.Scalar(connection, "SELECT count(*) FROM import WHERE published = 1")! == 0;
+            bool first = IsNothingVisible();
+            RecordIndexes.Build(connection);
             long replaced = 0;
             long withdrawn = 0;
             if (!first)
@@ -338,6 +344,9 @@ public static class RegisterImport
             RegisterDatabase.Execute(connection, "PRAGMA optimize; PRAGMA wal_checkpoint(TRUNCATE);");
             return (replaced, withdrawn);
         }
+
+        private bool IsNothingVisible() =>
+            (long)RegisterDatabase.Scalar(connection, "SELECT count(*) FROM import WHERE published = 1")! == 0;
 
         private string Fingerprint()
         {

@@ -48,7 +48,7 @@ public sealed class ScreenBoundsTests
                         double level = paths.Level(tree.Members[k], double.NegativeInfinity);
                         double seat = 10 * Math.Log10(sight.Most(tree.Seats[k], 0));
                         Assert.False(level > seat || level > most, FormattableString.Invariant($"{level} {seat} {most}"));
-                        if (double.IsFinite(seat) && float.IsNaN(field.Azimuth[tree.Members[k]]))
+                        if (double.IsFinite(seat) && float.IsNaN(field.Sites[tree.Members[k]].Azimuth))
                         {
                             widest = Math.Max(widest, seat - level);
                         }

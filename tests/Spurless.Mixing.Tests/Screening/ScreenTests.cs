@@ -193,7 +193,7 @@ public sealed class ScreenTests
             };
         }
 
-        ScreenFinding[] found = Screen.Run(ScreenField.Of(emitters), receivers, options);
+        ScreenFinding[] found = Screen.Run(ScreenField.Of(emitters, 1 + random.Next(40)), receivers, options);
 
         const double near = 0.001;
         long all = 0;
@@ -209,6 +209,9 @@ public sealed class ScreenTests
 
         Assert.True(all > 200, $"the country has too little in it to prove anything: {all}");
     }
+
+    // Speech, keying between two lines, unmodulated.
+    private static readonly string[] _kinds = ["F3E", "F3E", "F1D", "F3E", "N0N"];
 
     private static ScreenEmitter[] Country(Random random, int masts)
     {
@@ -227,7 +230,7 @@ public sealed class ScreenTests
                 {
                     FrequencyHz = (random.Next(3) == 0 ? 450_000_000 : 148_000_000) + (random.Next(800) * 6_250L),
                     BandwidthHz = width,
-                    Spread = EmitterSpread.From(width, "F3E"),
+                    Spread = EmitterSpread.From(width, _kinds[i % _kinds.Length]),
                     EirpDbm = 25 + (30 * random.NextDouble()),
                     Place = place,
                     HeightM = random.Next(10) == 0 ? float.NaN : 8 + (random.NextSingle() * 40),
