@@ -29,15 +29,35 @@ internal static class BandPass
     /// <summary>Filters with a symmetric filter of odd length, without delay; beyond its ends the signal counts as 0.</summary>
     public static float[] Apply(ReadOnlySpan<float> x, ReadOnlySpan<float> h)
     {
+        float[] y = GC.AllocateUninitializedArray<float>(x.Length);
+        Apply(x, h, y);
+        return y;
+    }
+
+    /// <summary>The same, into an array that is there.</summary>
+    public static void Apply(ReadOnlySpan<float> x, ReadOnlySpan<float> h, Span<float> y)
+    {
         int half = h.Length / 2;
-        float[] padded = new float[x.Length + 2 * half];
-        x.CopyTo(padded.AsSpan(half));
-        float[] y = new float[x.Length];
-        for (int n = 0; n < y.Length; n++)
+        y = y[..x.Length];
+        if (x.Length <= 4 * half)
         {
-            y[n] = Kernels.Dot(padded.AsSpan(n, h.Length), h);
+            Padded(half, x, half, h, y);
+            return;
         }
 
-        return y;
+        // Zeros are put beside the ends alone; what lies between is taken as it stands.
+        Padded(half, x[..(2 * half)], 0, h, y[..half]);
+        Kernels.Slide(x, h, y[half..^half]);
+        Padded(0, x[^(2 * half)..], half, h, y[^half..]);
+    }
+
+    /// <summary>Filters with zeros before and behind.</summary>
+    private static void Padded(int before, ReadOnlySpan<float> x, int behind, ReadOnlySpan<float> h, Span<float> y)
+    {
+        using Rented padded = new(before + x.Length + behind);
+        padded.Span[..before].Clear();
+        x.CopyTo(padded.Span[before..]);
+        padded.Span[(before + x.Length)..].Clear();
+        Kernels.Slide(padded.Span, h, y);
     }
 }

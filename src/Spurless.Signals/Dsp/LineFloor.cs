@@ -9,6 +9,7 @@ internal sealed class LineFloor(int bins, int block)
     private const float MedianToMean = 1 / 0.693f;
 
     private readonly float[] _medians = new float[bins / block + 1];
+    private readonly float[] _floor = new float[bins];
     private readonly float[] _sorted = new float[block];
 
     /// <summary>Measures a spectrum between two bins.</summary>
@@ -26,17 +27,18 @@ internal sealed class LineFloor(int bins, int block)
 
             Span<float> part = _sorted.AsSpan(0, to - from);
             power[from..to].CopyTo(part);
-            part.Sort();
-            _medians[b] = part[part.Length / 2] * MedianToMean;
+            _medians[b] = Kernels.Nth(part, part.Length / 2) * MedianToMean;
+        }
+
+        for (int b = 0; b * block < bins; b++)
+        {
+            float floor = _medians[b];
+            floor = b > 0 ? Math.Max(floor, _medians[b - 1]) : floor;
+            floor = b + 1 < _medians.Length ? Math.Max(floor, _medians[b + 1]) : floor;
+            _floor.AsSpan(b * block, Math.Min(block, bins - b * block)).Fill(floor);
         }
     }
 
     /// <summary>The floor at a bin.</summary>
-    public float At(int bin)
-    {
-        int b = Math.Min(_medians.Length - 1, bin / block);
-        float floor = _medians[b];
-        floor = b > 0 ? Math.Max(floor, _medians[b - 1]) : floor;
-        return b + 1 < _medians.Length ? Math.Max(floor, _medians[b + 1]) : floor;
-    }
+    public float At(int bin) => _floor[Math.Min(bin, bins - 1)];
 }

@@ -59,44 +59,47 @@ internal sealed class Resampler
     public float[] Convert(ReadOnlySpan<float> x)
     {
         int count = (int)(x.Length / _step);
-        float[] y = new float[count];
+        float[] y = GC.AllocateUninitializedArray<float>(count);
         float[] edge = new float[_taps];
-        for (int n = 0; n < count; n++)
+        int n = 0;
+        while (n < count)
         {
-            long whole;
-            int phase;
-            if (_up > 0)
+            (int first, int of) = Place(n);
+            bool four = n + 4 <= count && first >= 0;
+            (int First, int Of) last = four ? Place(n + 3) : default;
+            if (four && last.First + _taps <= x.Length)
             {
-                long position = n * _down;
-                whole = position / _up;
-                phase = (int)(position % _up);
-            }
-            else
-            {
-                double position = n * _step;
-                whole = (long)position;
-                phase = (int)((position - whole) * _phases);
+                (int First, int Of) second = Place(n + 1), third = Place(n + 2);
+                Kernels.FourDots(x, (first, second.First, third.First, last.First), _filter, (of, second.Of, third.Of, last.Of), _taps,
+                    y.AsSpan(n, 4));
+                n += 4;
+                continue;
             }
 
-            int first = (int)whole - _half + 1;
-            ReadOnlySpan<float> h = _filter.AsSpan(phase * _taps, _taps);
-            if (first >= 0 && first + _taps <= x.Length)
+            for (int k = 0; k < _taps; k++)
             {
-                y[n] = Kernels.Dot(x.Slice(first, _taps), h);
+                int at = first + k;
+                edge[k] = at >= 0 && at < x.Length ? x[at] : 0;
             }
-            else
-            {
-                for (int k = 0; k < _taps; k++)
-                {
-                    int at = first + k;
-                    edge[k] = at >= 0 && at < x.Length ? x[at] : 0;
-                }
 
-                y[n] = Kernels.Dot(edge, h);
-            }
+            y[n++] = Kernels.Dot(edge, _filter.AsSpan(of, _taps));
         }
 
         return y;
+    }
+
+    /// <summary>Where in the signal a sample's first factor stands, and where in the filter.</summary>
+    private (int First, int Of) Place(int n)
+    {
+        if (_up > 0)
+        {
+            (long whole, long phase) = Math.DivRem(n * _down, _up);
+            return ((int)whole - _half + 1, (int)phase * _taps);
+        }
+
+        double position = n * _step;
+        long floor = (long)position;
+        return ((int)floor - _half + 1, (int)((position - floor) * _phases) * _taps);
     }
 
     /// <summary>The rates as a ratio of small whole numbers, or (0, 0).</summary>

@@ -5,12 +5,12 @@ using Spurless.Signals.Recordings;
 namespace Spurless.Signals.Listening;
 
 /// <summary>
-/// Listens to audio of any length in bounded memory: stretches of 20 s (up to a minute at once where that is all), each with what lies
+/// Listens to audio of any length in bounded memory: stretches of 40 s (up to a minute at once where that is all), each with what lies
 /// before and behind it, two at a time. The result does not depend on how many run at once.
 /// </summary>
 public static class AudioListener
 {
-    private const double OwnS = 20;
+    private const double OwnS = 40;
     private const double ShortS = 60;
     private const double BeforeS = 3;
     private const double BehindS = 6;
@@ -31,42 +31,31 @@ public static class AudioListener
         int every = (int)Math.Ceiling(rate / MostRateHz);
         double working = rate / every;
         double duration = recording.DurationS;
-        SpectrogramBuilder picture = new(PictureColumns, PictureRows, duration, recording.Recorded);
-        List<Finding> findings = [];
-        List<Span> onAir = [];
+        Gathering gathering = new(new SpectrogramBuilder(PictureColumns, PictureRows, duration, recording.Recorded), duration, progress);
         recording.Rewind();
         while (recording.Next() is { } capture)
         {
-            foreach (Stretch[] stretches in Stretches(recording, capture, every, working).Chunk(AtOnce))
-            {
-                cancellationToken.ThrowIfCancellationRequested();
-                AudioAnalysis[] done = new AudioAnalysis[stretches.Length];
-                Parallel.For(0, stretches.Length, k => done[k] = AudioAnalyser.Analyse(stretches[k]));
-                PowerSpectrum spectrum = new(512, 512);
-                float[] power = new float[256];
-                for (int k = 0; k < done.Length; k++)
-                {
-                    findings.AddRange(done[k].Findings);
-                    onAir.AddRange(done[k].OnAir.Select(s => new Span(
-                        Math.Max(s.FromS, stretches[k].OwnFromS - 0.2), Math.Min(s.ToS, stretches[k].OwnToS + 0.2)))
-                            .Where(static s => s.LengthS > 0));
-                    picture.AddAudio(stretches[k].Narrow, stretches[k].StartS, stretches[k].OwnFromS, stretches[k].OwnToS, spectrum, power);
-                }
-
-                // Arrays of megabytes are left by the collector until much has piled up: hours of recording must not.
-                GC.Collect(2, GCCollectionMode.Forced, blocking: true, compacting: false);
-                progress?.Report(new ListenProgress(
-                    Math.Min(duration, Math.Min(stretches[^1].OwnToS, stretches[^1].StartS + stretches[^1].LengthS)), duration));
-            }
+            Resampler? toWide = working == Stretch.WideRate ? null : new Resampler(working, Stretch.WideRate);
+            InOrder.Run(Pieces(recording, capture, every, working), AtOnce, piece => Analyse(piece, working, toWide), gathering.Add,
+                cancellationToken);
         }
 
-        return new Heard(duration, recording.Start, false, 0, 4_800, Grouping.OfAudio(findings, onAir, duration), picture.Build())
+        return new Heard(duration, recording.Start, false, 0, 4_800, Grouping.OfAudio(gathering.Findings, gathering.OnAir, duration),
+            gathering.Picture.Build())
         {
             Recorded = recording.Recorded,
         };
     }
 
-    private static IEnumerable<Stretch> Stretches(Recording recording, Capture capture, int every, double rate)
+    private static (Stretch Stretch, AudioAnalysis Analysis) Analyse(Piece piece, double rate, Resampler? toWide)
+    {
+        List<Span> holes = AudioHoles.Find(piece.Audio, rate);
+        Stretch stretch = Stretch.AtWideRate(toWide?.Convert(piece.Audio) ?? piece.Audio, 0.46 * rate, piece.StartS, piece.OwnFromS,
+            piece.OwnToS, holes);
+        return (stretch, AudioAnalyser.Analyse(stretch));
+    }
+
+    private static IEnumerable<Piece> Pieces(Recording recording, Capture capture, int every, double rate)
     {
         int own = (int)((capture.Frames / recording.Format.RateHz <= ShortS ? ShortS : OwnS) * rate);
         int before = (int)(BeforeS * rate);
@@ -86,8 +75,7 @@ public static class AudioListener
             }
 
             double ownTo = last ? double.PositiveInfinity : startS + (before + own) / rate;
-            float[] audio = buffer.AsSpan(0, have).ToArray();
-            yield return Stretch.Make(audio, rate, startS, ownFrom, ownTo, AudioHoles.Find(audio, rate));
+            yield return new Piece(buffer.AsSpan(0, have).ToArray(), startS, ownFrom, ownTo);
             if (last)
             {
                 yield break;
@@ -134,5 +122,39 @@ public static class AudioListener
         }
 
         return done;
+    }
+
+    /// <summary>Audio as it was read.</summary>
+    private sealed record Piece(float[] Audio, double StartS, double OwnFromS, double OwnToS);
+
+    /// <summary>What was heard so far, piece by piece in order.</summary>
+    private sealed class Gathering(SpectrogramBuilder picture, double duration, IProgress<ListenProgress>? progress)
+    {
+        private readonly PowerSpectrum _spectrum = new(512, 512);
+        private readonly float[] _power = new float[256];
+        private int _pieces;
+
+        public SpectrogramBuilder Picture => picture;
+
+        public List<Finding> Findings { get; } = [];
+
+        public List<Span> OnAir { get; } = [];
+
+        public void Add((Stretch Stretch, AudioAnalysis Analysis) done)
+        {
+            (Stretch stretch, AudioAnalysis analysis) = done;
+            Findings.AddRange(analysis.Findings);
+            OnAir.AddRange(analysis.OnAir.Select(s => new Span(
+                Math.Max(s.FromS, stretch.OwnFromS - 0.2), Math.Min(s.ToS, stretch.OwnToS + 0.2))).Where(static s => s.LengthS > 0));
+            picture.AddAudio(stretch.Narrow, stretch.StartS, stretch.OwnFromS, stretch.OwnToS, _spectrum, _power);
+            if (++_pieces % AtOnce == 0)
+            {
+                // Arrays of megabytes are left by the collector until much has piled up: hours of recording must not.
+                GC.Collect(2, GCCollectionMode.Forced, blocking: true, compacting: false);
+            }
+
+            progress?.Report(new ListenProgress(
+                Math.Min(duration, Math.Min(stretch.OwnToS, stretch.StartS + stretch.LengthS)), duration));
+        }
     }
 }

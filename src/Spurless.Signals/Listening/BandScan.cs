@@ -242,8 +242,7 @@ internal sealed class BandScan
             int to = Math.Min(_size, from + sorted.Length);
             power.AsSpan(from, to - from).CopyTo(sorted);
             Span<float> part = sorted.AsSpan(0, to - from);
-            part.Sort();
-            double now = part[(int)(part.Length * FloorQuantile)] * correction + 1e-16;
+            double now = Kernels.Nth(part, (int)(part.Length * FloorQuantile)) * correction + 1e-16;
             double old = _floor[k];
 
             // Down at once, up slowly: a wide signal must not lift the floor under itself.

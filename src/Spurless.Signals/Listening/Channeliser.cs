@@ -1,4 +1,4 @@
-using NWaves.Transforms;
+using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Listening;
 
@@ -11,7 +11,7 @@ internal sealed class Channeliser
 {
     private const double BlockS = 1.0 / 70;
 
-    private readonly Fft _forward;
+    private readonly FastTransform _forward;
     private readonly float[] _re;
     private readonly float[] _im;
     private readonly float[] _block;
@@ -28,7 +28,7 @@ internal sealed class Channeliser
         }
 
         Size = size;
-        _forward = new Fft(size);
+        _forward = new FastTransform(size);
         _re = new float[size];
         _im = new float[size];
         _block = new float[2 * size];
@@ -57,13 +57,8 @@ internal sealed class Channeliser
     public void Transform(int got)
     {
         _block.AsSpan(2 * (_have + got)).Clear();
-        for (int n = 0; n < Size; n++)
-        {
-            _re[n] = _block[2 * n];
-            _im[n] = _block[2 * n + 1];
-        }
-
-        _forward.Direct(_re, _im);
+        Pairs.Split(_block, _re, _im);
+        _forward.Forward(_re, _im);
     }
 
     /// <summary>Goes on by half a block.</summary>
@@ -85,7 +80,7 @@ internal sealed class Channeliser
     public sealed class Channel
     {
         private readonly Channeliser _owner;
-        private readonly Fft _inverse;
+        private readonly FastTransform _inverse;
         private readonly float[] _re;
         private readonly float[] _im;
         private readonly float[] _gain;
@@ -109,7 +104,7 @@ internal sealed class Channeliser
             }
 
             size = Math.Min(size, owner.Size);
-            _inverse = new Fft(size);
+            _inverse = new FastTransform(size);
             _re = new float[size];
             _im = new float[size];
             _gain = new float[size];
@@ -146,7 +141,7 @@ internal sealed class Channeliser
                 _re[at] = _owner._im[bin] * _gain[k];
             }
 
-            _inverse.Direct(_re, _im);
+            _inverse.Forward(_re, _im);
 
             // A block begins half a block on from the last: the phase of the centre's bin goes on by that.
             double turn = Math.PI * ((_first + size / 2) % 2 == 0 ? 0 : 1) * (_owner.Position / (_owner.Size / 2) % 2);

@@ -120,11 +120,18 @@ internal sealed class ActivityMap
         double perBin = (double)Stretch.NarrowRate / 1_024;
         int lowest = (int)(90 / perBin);
         int highest = (int)(Math.Min(4_700, stretch.TopHz) / perBin);
-        float[]? high = stretch.TopHz > 6_500
-            ? BandPass.Apply(stretch.Wide, BandPass.Design(4_500, Math.Min(stretch.TopHz, 12_000), Stretch.WideRate, 24))
-            : null;
+        bool hasHigh = stretch.TopHz > 6_500;
+        using Rented high = new(hasHigh ? stretch.Wide.Length : 0);
+        if (hasHigh)
+        {
+            BandPass.Apply(stretch.Wide, BandPass.Design(4_500, Math.Min(stretch.TopHz, 12_000), Stretch.WideRate, 24), high.Span);
+        }
+
         bool[]? hole = stretch.InHole(0, Stretch.NarrowRate, stretch.Narrow.Length, SpeechMarginS);
         bool[]? wideHole = stretch.InHole(0, Stretch.WideRate, stretch.Wide.Length, WideMarginS);
+        Moments[] speech = Frames(stretch.Speech, hole, Frame);
+        Moments[] all = Frames(stretch.Narrow, hole, Frame);
+        Moments[] above = Frames(stretch.Wide, wideHole, WideFrame);
         for (int k = 0; k < Count; k++)
         {
             _lost[k] = hole is not null && hole.AsSpan(k * Frame, Frame).Count(true) > MostLost * Frame;
@@ -140,11 +147,11 @@ internal sealed class ActivityMap
             ReadOnlySpan<float> wide = stretch.Wide.AsSpan(wideFrom, Math.Min(WideFrame, stretch.Wide.Length - wideFrom));
             SpeechDb[k] = Db(Kernels.Power(stretch.Speech.AsSpan(k * Frame, Frame)));
             TotalDb[k] = Db(Kernels.Power(wide));
-            HighDb[k] = high is null ? SpeechDb[k] : Db(Kernels.Power(high.AsSpan(wideFrom, wide.Length)));
+            HighDb[k] = !hasHigh ? SpeechDb[k] : Db(Kernels.Power(high.Span.Slice(wideFrom, wide.Length)));
             _lines[k] = TotalDb[k] > SilenceDb && HasLine(spectrum, narrow, power, floor, lowest, highest);
-            _kurtosis[k] = Kurtosis(Around(stretch.Speech, hole, k * Frame, Frame));
-            _kurtosisNarrow[k] = Kurtosis(Around(stretch.Narrow, hole, k * Frame, Frame));
-            _kurtosisWide[k] = Kurtosis(Around(stretch.Wide, wideHole, k * WideFrame, WideFrame));
+            _kurtosis[k] = Around(speech, k).Kurtosis;
+            _kurtosisNarrow[k] = Around(all, k).Kurtosis;
+            _kurtosisWide[k] = Around(above, k).Kurtosis;
         }
     }
 
@@ -155,7 +162,7 @@ internal sealed class ActivityMap
         for (int bin = lowest; bin < highest; bin++)
         {
             float v = power[bin];
-            if (v >= power[bin - 1] && v >= power[bin + 1] && v > PeakOverNoise * floor.At(bin) && v > 1e-12f)
+            if (v > PeakOverNoise * floor.At(bin) && v > 1e-12f && v >= power[bin - 1] && v >= power[bin + 1])
             {
                 return true;
             }
@@ -214,40 +221,38 @@ internal sealed class ActivityMap
         }
     }
 
-    /// <summary>Three frames round one, less what lies in a hole.</summary>
-    private static ReadOnlySpan<float> Around(float[] x, bool[]? hole, int at, int frame)
+    /// <summary>The moments of each frame, less what lies in a hole.</summary>
+    private static Moments[] Frames(float[] x, bool[]? hole, int frame)
     {
-        int from = Math.Max(0, at - frame);
-        int to = Math.Min(x.Length, at + 2 * frame);
-        if (to <= from)
+        Moments[] moments = new Moments[(x.Length + frame - 1) / frame];
+        float[] known = hole is null ? [] : new float[frame];
+        for (int k = 0; k < moments.Length; k++)
         {
-            return [];
+            int from = k * frame;
+            int to = Math.Min(x.Length, from + frame);
+            if (hole is null || !hole.AsSpan(from, to - from).Contains(true))
+            {
+                moments[k] = Moments.Of(x.AsSpan(from, to - from));
+                continue;
+            }
+
+            int count = 0;
+            for (int n = from; n < to; n++)
+            {
+                known[count] = x[n];
+                count += hole[n] ? 0 : 1;
+            }
+
+            moments[k] = Moments.Of(known.AsSpan(0, count));
         }
 
-        return hole is null || !hole.AsSpan(from, to - from).Contains(true) ? x.AsSpan(from, to - from)
-            : Enumerable.Range(from, to - from).Where(n => !hole[n]).Select(n => x[n]).ToArray();
+        return moments;
     }
 
-    private static double Kurtosis(ReadOnlySpan<float> x)
-    {
-        double mean = 0;
-        foreach (float v in x)
-        {
-            mean += v;
-        }
-
-        mean /= Math.Max(1, x.Length);
-        double s2 = 0;
-        double s4 = 0;
-        foreach (float v in x)
-        {
-            double d = (v - mean) * (v - mean);
-            s2 += d;
-            s4 += d * d;
-        }
-
-        return s2 > 0 ? x.Length * s4 / (s2 * s2) : 3;
-    }
+    /// <summary>Those of three frames round one.</summary>
+    private static Moments Around(Moments[] frames, int k) =>
+        (k > 0 && k <= frames.Length ? frames[k - 1] : default) + (k < frames.Length ? frames[k] : default)
+            + (k + 1 < frames.Length ? frames[k + 1] : default);
 
     private static double Db(double power) => 10 * Math.Log10(power + 1e-15);
 }

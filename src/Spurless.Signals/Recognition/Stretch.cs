@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition;
@@ -17,6 +18,11 @@ internal sealed class Stretch
     /// <summary>Rate of <see cref="Low"/>.</summary>
     public const int LowRate = 1_000;
 
+    // Filters are constants, and take long to design.
+    private static readonly Lazy<Resampler> _toNarrow = new(static () => new Resampler(WideRate, NarrowRate));
+    private static readonly Lazy<Resampler> _toLow = new(static () => new Resampler(NarrowRate, LowRate));
+    private static readonly ConcurrentDictionary<double, Lazy<Resampler>> _toOthers = [];
+
     private readonly Dictionary<double, float[]> _others = [];
 
     private Stretch(double startS, float[] wide, double topHz)
@@ -24,8 +30,8 @@ internal sealed class Stretch
         StartS = startS;
         Wide = wide;
         TopHz = topHz;
-        Narrow = Resampler.Convert(wide, WideRate, NarrowRate);
-        Low = Resampler.Convert(Narrow, NarrowRate, LowRate);
+        Narrow = _toNarrow.Value.Convert(wide);
+        Low = _toLow.Value.Convert(Narrow);
         Speech = BandPass.Speech(Narrow);
     }
 
@@ -68,7 +74,11 @@ internal sealed class Stretch
     /// <summary>Makes one from audio at any rate.</summary>
     public static Stretch Make(float[] audio, double rateHz, double startS, double ownFromS = double.NegativeInfinity,
         double ownToS = double.PositiveInfinity, IReadOnlyList<Span>? holes = null) =>
-        new(startS, Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz)
+        AtWideRate(Resampler.Convert(audio, rateHz, WideRate), 0.46 * rateHz, startS, ownFromS, ownToS, holes);
+
+    /// <summary>Makes one from audio at 48 kHz that holds frequencies up to <paramref name="topHz"/>.</summary>
+    public static Stretch AtWideRate(float[] wide, double topHz, double startS, double ownFromS = double.NegativeInfinity,
+        double ownToS = double.PositiveInfinity, IReadOnlyList<Span>? holes = null) => new(startS, wide, topHz)
         {
             OwnFromS = ownFromS,
             OwnToS = ownToS,
@@ -106,14 +116,16 @@ internal sealed class Stretch
         return false;
     }
 
-    /// <summary>The audio at yet another rate, made once.</summary>
+    /// <summary>The audio at yet another rate, one of the few that recognisers want, made once.</summary>
     public float[] At(double rateHz)
     {
         lock (_others)
         {
             if (!_others.TryGetValue(rateHz, out float[]? x))
             {
-                x = rateHz > 10_000 ? Resampler.Convert(Wide, WideRate, rateHz) : Resampler.Convert(Narrow, NarrowRate, rateHz);
+                int fromHz = rateHz > 10_000 ? WideRate : NarrowRate;
+                x = _toOthers.GetOrAdd(rateHz, r => new Lazy<Resampler>(() => new Resampler(fromHz, r))).Value
+                    .Convert(fromHz == WideRate ? Wide : Narrow);
                 _others.Add(rateHz, x);
             }
 

@@ -104,7 +104,7 @@ public sealed class FrameReaderTests
             reader.Push(bits[k], 100 + 8L * k, 8);
         }
 
-        (long from, long to, bool good) = Assert.Single(reader.Frames);
+        (long from, long to, bool good, _) = Assert.Single(reader.Frames);
         Assert.True(good);
         Assert.Equal((100 + 8 * 79, 100 + 8L * (bits.Length - 1)), (from, to));
     }

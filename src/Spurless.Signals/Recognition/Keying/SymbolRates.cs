@@ -120,8 +120,7 @@ internal static class SymbolRates
         int side = Math.Clamp(b / 4, 12, 200);
         Span<float> near = sorted.AsSpan(0, Math.Min(400, 2 * side));
         sum.AsSpan(b - side, near.Length).CopyTo(near);
-        near.Sort();
-        return near[near.Length / 2] + 1e-20f;
+        return Kernels.Nth(near, near.Length / 2) + 1e-20f;
     }
 
     /// <summary>The median of each part of a spectrum.</summary>
@@ -132,8 +131,7 @@ internal static class SymbolRates
         for (int k = 0; k < floors.Length; k++)
         {
             sum.AsSpan(k * FloorBins, FloorBins).CopyTo(part);
-            Array.Sort(part);
-            floors[k] = part[FloorBins / 2] + 1e-20f;
+            floors[k] = Kernels.Nth(part, FloorBins / 2) + 1e-20f;
         }
 
         return floors;

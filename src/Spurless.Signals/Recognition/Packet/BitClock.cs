@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Spurless.Signals.Recognition.Packet;
 
 /// <summary>
@@ -13,6 +15,7 @@ internal struct BitClock(double bitsPerSample, double pull)
     /// <param name="v">The sample, its middle at 0.</param>
     /// <param name="decided">The signal in the middle of a symbol, where one ended its first half between the last sample and this.</param>
     /// <returns>Whether a symbol was decided.</returns>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool Push(float v, out float decided)
     {
         bool at = false;

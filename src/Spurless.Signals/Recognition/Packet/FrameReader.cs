@@ -10,6 +10,7 @@ internal sealed class FrameReader
     public const int LeastOctets = 17;
 
     private const int MostOctets = 4_096;
+    private const int Address = 7;
     private const int Residue = 0xF0B8;
 
     private int _ones;
@@ -18,6 +19,7 @@ internal sealed class FrameReader
     private int _octet;
     private int _octets;
     private int _check;
+    private int _addressEnd;
     private bool _inFrame;
     private bool _lost;
     private long _frameStart;
@@ -25,8 +27,12 @@ internal sealed class FrameReader
     private long _bit;
     private int _run;
 
-    /// <summary>Frames found: where they begin and end (in the caller's samples) and whether the check holds.</summary>
-    public List<(long From, long To, bool Good)> Frames { get; } = [];
+    /// <summary>
+    /// Frames found: where they begin and end (in the caller's samples), whether the check holds, and whether it begins as AX.25 has it
+    /// (from memory): two to ten addresses of seven octets, of which the last octet alone has its lowest bit set. Random bits do by 1 in
+    /// 8,000.
+    /// </summary>
+    public List<(long From, long To, bool Good, bool Addressed)> Frames { get; } = [];
 
     /// <summary>Runs of flags without anything between: first and last moment, how many.</summary>
     public List<(long From, long To, int Count)> FlagRuns { get; } = [];
@@ -79,7 +85,9 @@ internal sealed class FrameReader
         // The flag's first seven bits stand in the octet register already: what was complete before them is the frame.
         if (_inFrame && (_lost || _octets >= LeastOctets))
         {
-            Frames.Add((_frameStart, at, !_lost && _bits == 7 && (_check & 0xFFFF) == Residue));
+            bool addressed = !_lost && _addressEnd % Address == 0 && _addressEnd / Address is >= 2 and <= 10
+                && _octets >= _addressEnd + LeastOctets - 2 * Address;
+            Frames.Add((_frameStart, at, !_lost && _bits == 7 && (_check & 0xFFFF) == Residue, addressed));
         }
 
         bool joined = _bit - _lastFlagBit is 7 or 8;
@@ -102,6 +110,7 @@ internal sealed class FrameReader
         _octet = 0;
         _octets = 0;
         _check = 0xFFFF;
+        _addressEnd = 0;
     }
 
     private void Take(int bit)
@@ -124,9 +133,11 @@ internal sealed class FrameReader
             _check = (_check & 1) != 0 ? _check >> 1 ^ 0x8408 : _check >> 1;
         }
 
+        _octets++;
+        _addressEnd = _addressEnd == 0 && (_octet & 1) != 0 ? _octets : _addressEnd;
         _bits = 0;
         _octet = 0;
-        if (++_octets > MostOctets)
+        if (_octets > MostOctets)
         {
             _inFrame = false;
         }

@@ -11,6 +11,14 @@ internal static class ScrambledRecogniser
     private const double RateBd = 9_600;
     private const double PerBit = Stretch.WideRate / RateBd;
 
+    private const int Taps = 24;
+
+    /// <summary>
+    /// Another filter is tried where one showed so many flags in a row: a transmission begins with dozens, of which one bit in ten wrong
+    /// leaves many threes; random bits show three once in some minutes.
+    /// </summary>
+    private const int Hint = 3;
+
     /// <summary>So many bits behind one that is not known are not known either.</summary>
     private const int Scrambler = 18;
 
@@ -31,18 +39,17 @@ internal static class ScrambledRecogniser
             int from = (int)(span.FromS * Stretch.WideRate);
             int to = Math.Min(stretch.Wide.Length, (int)(span.ToS * Stretch.WideRate));
             List<Finding> best = [];
-            float[] y = new float[to - from];
-            float[] open = new float[to - from + 1];
+            using Rented y = new(to - from);
+            using Rented spread = new(to - from);
             foreach ((double cut, float boost) in _fronts)
             {
-                List<Finding> now = Scan(stretch, stretch.Wide.AsSpan(from, to - from), y, open, (double)from / Stretch.WideRate, cut,
-                    boost);
+                (List<Finding> now, int row) = Scan(stretch, stretch.Wide.AsSpan(from, to - from), y.Span, spread.Span, (double)from / Stretch.WideRate, cut, boost);
                 if (now.Sum(Weight) > best.Sum(Weight))
                 {
                     best = now;
                 }
 
-                if (best.Count > 0 && best.Sum(static f => f.UnitsGood) == best.Sum(static f => f.UnitsChecked))
+                if (row < Hint || best.Count > 0 && best.Sum(static f => f.UnitsGood) == best.Sum(static f => f.UnitsChecked))
                 {
                     break;
                 }
@@ -56,15 +63,54 @@ internal static class ScrambledRecogniser
 
     private static int Weight(Finding f) => 100 * f.UnitsGood!.Value + f.Evidence.Flags!.Value;
 
-    private static List<Finding> Scan(Stretch stretch, ReadOnlySpan<float> x, float[] y, float[] open, double offsetS, double cutHz,
-        float boost)
+    /// <summary>What is found, and the most flags that stand in a row.</summary>
+    private static (List<Finding> Found, int Row) Scan(Stretch stretch, ReadOnlySpan<float> x, Span<float> y, Span<float> spread, double offsetS,
+        double cutHz, float boost)
     {
-        const int Taps = 24;
-        float[] filter = LowPass(cutHz, Taps);
-        y.AsSpan(0, Math.Min(Taps, y.Length)).Clear();
-        for (int n = Taps; n < x.Length; n++)
+        Filter(x, y, cutHz, boost);
+        Kernels.Level(y, 1_600, 400, spread);
+        FrameReader reader = new();
+        BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
+        Openness open = new((int)(y.Length / PerBit) + 1);
+        uint history = 0;
+        bool[]? hole = stretch.InHole(offsetS, Stretch.WideRate, y.Length, Scrambler / RateBd);
+        int last = 0;
+        for (int n = 0; n < y.Length; n++)
         {
-            y[n] = Kernels.Dot(x.Slice(n - Taps, Taps), filter);
+            if (!clock.Push(y[n], out float decided))
+            {
+                continue;
+            }
+
+            uint bit = decided > 0 ? 1u : 0u;
+            int plain = (int)((bit ^ history >> 11 ^ history >> 16) & 1);
+            history = history << 1 | bit;
+            if (hole?[n] == true)
+            {
+                reader.Lose();
+            }
+            else
+            {
+                open.Add(n, Math.Min(2, Math.Abs(decided) / (spread[n] + 1e-9f)));
+                reader.Push(plain == last ? 1 : 0, n, PerBit);
+            }
+
+            last = plain;
+        }
+
+        List<Finding> found = FrameFindings.Make(stretch, SignalKind.Fsk9600, reader, Stretch.WideRate,
+            offsetS - (0.5 * Taps) / Stretch.WideRate, RateBd, (from, to) => open.Mean(from, to) > 0.6);
+        return (found, reader.FlagRuns.Select(static r => r.Count).DefaultIfEmpty(0).Max());
+    }
+
+    /// <summary>The receive filter; what it delays by is half of its length.</summary>
+    private static void Filter(ReadOnlySpan<float> x, Span<float> y, double cutHz, float boost)
+    {
+        int none = Math.Min(Taps, y.Length);
+        y[..none].Clear();
+        if (y.Length > none)
+        {
+            Kernels.Slide(x, LowPass(cutHz), y[none..]);
         }
 
         if (boost > 0)
@@ -75,69 +121,55 @@ internal static class ScrambledRecogniser
                 y[n] = y[n] + boost * (2 * y[n] - y[n - 2] - y[Math.Min(y.Length - 1, n + 2)]);
             }
         }
-
-        float[] spread = new float[y.Length];
-        float[] mid = Kernels.MidLevel(y, 1_600, 400, spread);
-        FrameReader reader = new();
-        BitClock clock = new(RateBd / Stretch.WideRate, 0.06);
-        uint history = 0;
-        int[] known = new int[y.Length + 1];
-        bool[]? hole = stretch.InHole(offsetS, Stretch.WideRate, y.Length, Scrambler / RateBd);
-        int last = 0;
-        for (int n = 0; n < y.Length; n++)
-        {
-            float v = y[n] - mid[n];
-            bool lost = hole?[n] == true;
-            open[n + 1] = open[n];
-            known[n + 1] = known[n] + (lost ? 0 : 1);
-            if (clock.Push(v, out float decided))
-            {
-                open[n + 1] += lost ? 0 : Math.Min(2, Math.Abs(decided) / (spread[n] + 1e-9f));
-                uint bit = decided > 0 ? 1u : 0u;
-                int plain = (int)((bit ^ history >> 11 ^ history >> 16) & 1);
-                history = history << 1 | bit;
-                if (lost)
-                {
-                    reader.Lose();
-                }
-                else
-                {
-                    reader.Push(plain == last ? 1 : 0, n, PerBit);
-                }
-
-                last = plain;
-            }
-        }
-
-        return FrameFindings.Make(
-            stretch, SignalKind.Fsk9600, reader, Stretch.WideRate, offsetS - (0.5 * Taps) / Stretch.WideRate, RateBd, (from, to) =>
-            {
-                int a = (int)Math.Clamp(from, 0, y.Length);
-                int b = (int)Math.Clamp(to, 0, y.Length);
-                return (open[b] - open[a]) / Math.Max(1, known[b] - known[a]) * PerBit > 0.6;
-            });
     }
 
     /// <summary>A windowed sinc.</summary>
-    private static float[] LowPass(double cutHz, int taps)
+    private static float[] LowPass(double cutHz)
     {
-        float[] h = new float[taps];
+        float[] h = new float[Taps];
         double sum = 0;
-        for (int k = 0; k < taps; k++)
+        for (int k = 0; k < Taps; k++)
         {
-            double t = k - (taps - 1) / 2.0;
-            double w = 0.54 + 0.46 * Math.Cos(2 * Math.PI * t / taps);
+            double t = k - (Taps - 1) / 2.0;
+            double w = 0.54 + 0.46 * Math.Cos(2 * Math.PI * t / Taps);
             double f = 2 * cutHz / Stretch.WideRate;
             double v = w * (Math.Abs(t) < 1e-9 ? f : Math.Sin(Math.PI * f * t) / (Math.PI * t));
             h[k] = (float)v;
             sum += v;
         }
 
-        for (int k = 0; k < taps; k++)
+        for (int k = 0; k < Taps; k++)
         {
             h[k] = (float)(h[k] / sum);
         }
 
         return h;
+    }
+
+    /// <summary>How far from the middle the bits were decided, against the usual height.</summary>
+    private sealed class Openness(int most)
+    {
+        private readonly List<int> _at = new(most);
+        private readonly List<double> _sum = new(most + 1) { 0 };
+
+        public void Add(int at, float height)
+        {
+            _at.Add(at);
+            _sum.Add(_sum[^1] + height);
+        }
+
+        /// <summary>The mean over the bits decided from a sample up to another; 0 where there are none.</summary>
+        public double Mean(long from, long to)
+        {
+            int first = Place(from);
+            int behind = Place(to);
+            return behind > first ? (_sum[behind] - _sum[first]) / (behind - first) : 0;
+        }
+
+        private int Place(long at)
+        {
+            int place = _at.BinarySearch((int)Math.Clamp(at, 0, int.MaxValue));
+            return place < 0 ? ~place : place;
+        }
     }
 }

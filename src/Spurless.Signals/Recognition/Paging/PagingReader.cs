@@ -17,11 +17,11 @@ internal readonly record struct PagingBatch(int Sync, int End, bool HasSync, int
 /// known by its codewords: three that pass their check where the timing has them, four where the timing slipped by some bits. Random bits
 /// do that by 3e-7 and 7e-9 a batch, and only where a transmission is known to be.
 /// </summary>
-/// <param name="soft">The signal, integrated over a bit, the middle between its levels at 0.</param>
+/// <param name="signal">The signal, integrated over a bit, the middle between its levels at 0.</param>
 /// <param name="hole">Which samples a hole took; null for none.</param>
 /// <param name="positiveIsOne">Whether a positive sample is 1.</param>
 /// <param name="perBit">Samples of a bit.</param>
-internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOne, int perBit)
+internal sealed class PagingReader(ReadOnlyMemory<float> signal, bool[]? hole, bool positiveIsOne, int perBit)
 {
     /// <summary>Codewords that a claim needs.</summary>
     public const int LeastGood = 3;
@@ -35,6 +35,8 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
     private const int Jitter = 2;
 
     private int Word => 32 * perBit;
+
+    private ReadOnlySpan<float> Soft => signal.Span;
 
     /// <summary>
     /// All batches of the transmission round a sync word, in order; empty where they hold too few codewords that pass their check.
@@ -122,7 +124,7 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
         {
             bool lost = IsLost(n);
             n += lost ? 0 : Drift(n);
-            if (n + Word >= soft.Length + perBit / 2)
+            if (n + Word >= signal.Length + perBit / 2)
             {
                 break;
             }
@@ -152,6 +154,7 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
     private uint Bits(int n)
     {
         uint bits = 0;
+        ReadOnlySpan<float> soft = Soft;
         for (int b = 1; b <= 32; b++)
         {
             bits = bits << 1 | (soft[Math.Min(soft.Length - 1, n + b * perBit)] > 0 == positiveIsOne ? 1u : 0u);
@@ -163,8 +166,8 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
     /// <summary>Whether a hole touches one of the 32 bits behind a sample.</summary>
     private bool IsLost(int n)
     {
-        int from = Math.Clamp(n + perBit / 2, 0, soft.Length);
-        int to = Math.Clamp(n + Word + perBit / 2, from, soft.Length);
+        int from = Math.Clamp(n + perBit / 2, 0, signal.Length);
+        int to = Math.Clamp(n + Word + perBit / 2, from, signal.Length);
         return hole?.AsSpan(from, to - from).Contains(true) == true;
     }
 
@@ -173,6 +176,7 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
     {
         double best = 0;
         int step = 0;
+        ReadOnlySpan<float> soft = Soft;
         for (int d = -1; d <= 1; d++)
         {
             double sum = d == 0 ? 0.25 : 0;
@@ -200,7 +204,7 @@ internal sealed class PagingReader(float[] soft, bool[]? hole, bool positiveIsOn
         {
             // The nearest first: of equals the nearest stays.
             int end = expected + (d % 2 == 0 ? d / 2 : -(d + 1) / 2);
-            if (end - Word < 0 || end >= soft.Length || IsLost(end - Word))
+            if (end - Word < 0 || end >= signal.Length || IsLost(end - Word))
             {
                 continue;
             }

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.Intrinsics;
 using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition.Paging;
@@ -41,33 +42,40 @@ internal static class PagingRecogniser
                     continue;
                 }
 
-                float[] x = stretch.At(rate * PerBit);
+                float[] all = stretch.At(rate * PerBit);
                 int from = Math.Max(0, (int)(span.FromS * rate * PerBit));
-                int to = Math.Min(x.Length, (int)(span.ToS * rate * PerBit));
+                int to = Math.Min(all.Length, (int)(span.ToS * rate * PerBit));
                 if (to - from < 3 * 32 * PerBit)
                 {
                     continue;
                 }
 
-                found.AddRange(Best(stretch, x[from..to], (double)from / (rate * PerBit), rate));
+                found.AddRange(Best(stretch, all.AsSpan(from, to - from), (double)from / (rate * PerBit), rate));
             }
         }
 
         return found;
     }
 
-    private static List<Finding> Best(Stretch stretch, float[] x, double offsetS, double rate)
+    private static List<Finding> Best(Stretch stretch, ReadOnlySpan<float> x, double offsetS, double rate)
     {
+        using Rented room = new(x.Length);
+        using Rented soft = new(x.Length);
         List<Finding> best = [];
         bool lost = false;
         foreach (Front front in Enum.GetValues<Front>())
         {
             // Audio without its lowest part, integrated over a bit, can read turned over: there only what holds its changes tells the
             // polarity.
-            List<Finding> now = Scan(stretch, x, offsetS, rate, front);
+            Soft(x, rate * PerBit, front, room.Span, soft.Span);
+            List<Finding> now = Scan(stretch, soft.Memory, offsetS, rate);
             bool holds = front is Front.Held or Front.RaisedAndHeld;
-            bool nowLost = !holds && now.Exists(f =>
-                LacksLows(x, rate, f.StartS - stretch.StartS - offsetS, f.EndS - stretch.StartS - offsetS));
+            bool nowLost = false;
+            foreach (Finding f in now)
+            {
+                nowLost |= !holds && LacksLows(x, rate, f.StartS - stretch.StartS - offsetS, f.EndS - stretch.StartS - offsetS);
+            }
+
             int good = now.Sum(static f => f.UnitsGood!.Value);
             int bestGood = best.Sum(static f => f.UnitsGood!.Value);
             if (good > 0 && (lost && !nowLost ? good > 0.5 * bestGood : good > bestGood && (lost || !nowLost || bestGood == 0)))
@@ -86,7 +94,7 @@ internal static class PagingRecogniser
     }
 
     /// <summary>Whether the part below 200 Hz is much weaker than random bits of that rate have it.</summary>
-    private static bool LacksLows(float[] x, double rate, double fromS, double toS)
+    private static bool LacksLows(ReadOnlySpan<float> x, double rate, double fromS, double toS)
     {
         double sampleRate = rate * PerBit;
         int to = Math.Clamp((int)(toS * sampleRate), 0, x.Length);
@@ -96,7 +104,7 @@ internal static class PagingRecogniser
             return false;
         }
 
-        float[] part = x[from..to];
+        float[] part = x[from..to].ToArray();
         double mean = part.Average();
         for (int n = 0; n < part.Length; n++)
         {
@@ -109,36 +117,27 @@ internal static class PagingRecogniser
         return share < 0.35 * Math.Min(0.8, 2 * 140 / rate);
     }
 
-    private static List<Finding> Scan(Stretch stretch, ReadOnlySpan<float> x, double offsetS, double rate, Front front)
+    private static List<Finding> Scan(Stretch stretch, ReadOnlyMemory<float> signal, double offsetS, double rate)
     {
-        float[] soft = Soft(x, rate * PerBit, front);
+        ReadOnlySpan<float> soft = signal.Span;
         bool[]? hole = stretch.InHole(offsetS, rate * PerBit, soft.Length, 1 / rate);
         List<Finding> found = [];
-        uint[] registers = new uint[PerBit];
         int floor = 0;
-        for (int n = 0; n < soft.Length; n++)
+        foreach ((int n, bool positiveIsOne) in SyncWords(soft))
         {
-            ref uint register = ref registers[n % PerBit];
-
-            // soft[n] > 0 without a branch, which of noise would be foretold wrong every other time.
-            int sample = BitConverter.SingleToInt32Bits(soft[n]);
-            register = register << 1 | (uint)(-sample & ~sample) >> 31;
-            int distance = BitOperations.PopCount(register ^ PagingCode.Sync);
-            if (n < 32 * PerBit || distance is > PagingReader.MostWrong and < 32 - PagingReader.MostWrong)
+            if (n <= floor)
             {
                 continue;
             }
 
-            bool positiveIsOne = distance <= PagingReader.MostWrong;
             int at = Best(soft, n, positiveIsOne);
-            List<PagingBatch> batches = new PagingReader(soft, hole, positiveIsOne, PerBit).Follow(at, floor);
+            List<PagingBatch> batches = new PagingReader(signal, hole, positiveIsOne, PerBit).Follow(at, floor);
             if (batches.Count == 0)
             {
                 continue;
             }
 
-            n = Math.Max(n, batches[^1].End);
-            floor = n;
+            floor = Math.Max(n, batches[^1].End);
             double StartS(PagingBatch batch) => offsetS + batch.Sync / (PerBit * rate);
             List<PagingBatch> own = batches.FindAll(b => stretch.Owns(StartS(b)));
             if (own.Sum(static b => b.Checked) > 0)
@@ -149,6 +148,40 @@ internal static class PagingRecogniser
                     StartS = stretch.StartS + offsetS + begin / (PerBit * rate),
                     EndS = stretch.StartS + offsetS + batches[^1].End / (PerBit * rate),
                 });
+            }
+        }
+
+        return found;
+    }
+
+    /// <summary>
+    /// The samples at which a sync word ends with at most <see cref="PagingReader.MostWrong"/> bits wrong, or one turned over, in order.
+    /// The eight places within a bit are looked at together.
+    /// </summary>
+    private static List<(int At, bool PositiveIsOne)> SyncWords(ReadOnlySpan<float> soft)
+    {
+        List<(int, bool)> found = [];
+        Vector256<uint> last = Vector256<uint>.Zero;
+        Vector256<uint> sync = Vector256.Create(PagingCode.Sync);
+        for (int from = 0; from + PerBit <= soft.Length; from += PerBit)
+        {
+            // The last 32 bits by each of the eight places; a comparison that holds is -1.
+            last = (last << 1) - Vector256.GreaterThan(Vector256.Create(soft.Slice(from, PerBit)), Vector256<float>.Zero).AsUInt32();
+            Vector256<uint> wrong = last ^ sync;
+            Vector256<uint> right = ~wrong;
+            for (int k = 0; k < PagingReader.MostWrong; k++)
+            {
+                // Takes away one bit.
+                wrong &= wrong - Vector256<uint>.One;
+                right &= right - Vector256<uint>.One;
+            }
+
+            Vector256<uint> upright = Vector256.Equals(wrong, Vector256<uint>.Zero);
+            uint hits = Vector256.ExtractMostSignificantBits(upright | Vector256.Equals(right, Vector256<uint>.Zero));
+            for (; hits != 0 && from >= 32 * PerBit; hits &= hits - 1)
+            {
+                int place = BitOperations.TrailingZeroCount(hits);
+                found.Add((from + place, upright[place] != 0));
             }
         }
 
@@ -173,7 +206,7 @@ internal static class PagingRecogniser
     };
 
     /// <summary>The sampling moment near a hit at which the sync word stands out most.</summary>
-    private static int Best(float[] soft, int n, bool positiveIsOne)
+    private static int Best(ReadOnlySpan<float> soft, int n, bool positiveIsOne)
     {
         double best = double.MinValue;
         int at = n;
@@ -197,7 +230,7 @@ internal static class PagingRecogniser
     }
 
     /// <summary>Walks back over reversals as long as they hold.</summary>
-    private static int PreambleStart(float[] soft, bool[]? hole, int sync, bool positiveIsOne)
+    private static int PreambleStart(ReadOnlySpan<float> soft, bool[]? hole, int sync, bool positiveIsOne)
     {
         int begin = sync - 32 * PerBit;
         int edge = begin;
@@ -228,42 +261,36 @@ internal static class PagingRecogniser
     }
 
     /// <summary>The signal integrated over a bit, its middle at 0 and its usual height at 1.</summary>
-    private static float[] Soft(ReadOnlySpan<float> x, double sampleRate, Front front)
+    /// <param name="x">The signal.</param>
+    /// <param name="sampleRate">Its rate.</param>
+    /// <param name="front">How it is taken.</param>
+    /// <param name="room">As long as the signal, to work in.</param>
+    /// <param name="soft">Gets the result.</param>
+    private static void Soft(ReadOnlySpan<float> x, double sampleRate, Front front, Span<float> room, Span<float> soft)
     {
-        float[] y = x.ToArray();
+        ReadOnlySpan<float> y = x;
         if (front is Front.Raised or Front.RaisedAndHeld)
         {
-            float gain = (float)(530e-6 * sampleRate);
-            for (int n = y.Length - 1; n > 0; n--)
-            {
-                y[n] += gain * (y[n] - y[n - 1]);
-            }
+            Kernels.AddRise(x, (float)(530e-6 * sampleRate), room);
+            y = room;
         }
 
-        float[] spread = new float[y.Length];
         if (front is Front.Held or Front.RaisedAndHeld)
         {
-            float[] mid = Kernels.MidLevel(y, 64 * PerBit, 16 * PerBit, spread, 100);
+            y.CopyTo(room);
+            Kernels.Level(room, 64 * PerBit, 16 * PerBit, soft, 100);
             float state = 0;
-            for (int n = 0; n < y.Length; n++)
+            for (int n = 0; n < room.Length; n++)
             {
-                float v = y[n] - mid[n];
-                if (Math.Abs(v) > 0.5f * spread[n])
-                {
-                    state = Math.Sign(v);
-                }
-
-                y[n] = state;
+                float v = room[n];
+                state = Math.Abs(v) > 0.5f * soft[n] ? MathF.CopySign(1, v) : state;
+                room[n] = state;
             }
+
+            y = room;
         }
 
-        y = Kernels.MovingMean(y, PerBit);
-        float[] middle = Kernels.MidLevel(y, 64 * PerBit, 16 * PerBit, spread);
-        for (int n = 0; n < y.Length; n++)
-        {
-            y[n] = (y[n] - middle[n]) / Math.Max(1e-9f, spread[n]);
-        }
-
-        return y;
+        Kernels.MovingMean(y, PerBit, soft);
+        Kernels.Level(soft, 64 * PerBit, 16 * PerBit, default, 10, scaled: true);
     }
 }

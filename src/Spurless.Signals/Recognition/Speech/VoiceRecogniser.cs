@@ -1,4 +1,4 @@
-using NWaves.Transforms;
+using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition.Speech;
 
@@ -145,7 +145,7 @@ internal static class VoiceRecogniser
     private static List<Frame> Measure(Stretch stretch, Span place)
     {
         float[] x = stretch.Speech;
-        Fft fft = new(Size);
+        FastTransform fft = new(Size);
         float[] re = new float[Size];
         float[] im = new float[Size];
         float[] window = new float[Window];
@@ -213,10 +213,10 @@ internal static class VoiceRecogniser
     }
 
     /// <summary>The autocorrelation by way of the spectrum, in <paramref name="re"/>; the power of the lower half where wanted.</summary>
-    private static void Correlate(Fft fft, float[] re, float[] im, float[]? power)
+    private static void Correlate(FastTransform fft, float[] re, float[] im, float[]? power)
     {
         im.AsSpan().Clear();
-        fft.Direct(re, im);
+        fft.Forward(re, im);
         for (int k = 0; k < re.Length; k++)
         {
             re[k] = re[k] * re[k] + im[k] * im[k];
@@ -228,7 +228,7 @@ internal static class VoiceRecogniser
         }
 
         im.AsSpan().Clear();
-        fft.Direct(re, im);
+        fft.Forward(re, im);
     }
 
     /// <summary>Middle of the power, and the share of it in the two strongest lines.</summary>

@@ -1,3 +1,5 @@
+using Spurless.Signals.Dsp;
+
 namespace Spurless.Signals.Recognition.Tones;
 
 /// <summary>
@@ -10,6 +12,8 @@ internal static class DtmfRecogniser
     private const int Blocks = 3;
     private const double BlockS = (double)Block / Stretch.NarrowRate;
     private static readonly double[] _hz = [697, 770, 852, 941, 1_209, 1_336, 1_477, 1_633];
+    private static readonly float[][] _cos = [.. _hz.Select(static hz => Wave(hz, Math.Cos))];
+    private static readonly float[][] _sin = [.. _hz.Select(static hz => Wave(hz, Math.Sin))];
 
     /// <summary>Finds the digits of a stretch.</summary>
     public static List<Finding> Find(Stretch stretch)
@@ -63,35 +67,7 @@ internal static class DtmfRecogniser
             return;
         }
 
-        double[,] re = new double[8, count];
-        double[,] im = new double[8, count];
-        double[] energy = new double[count];
-        for (int f = 0; f < 8; f++)
-        {
-            double w = 2 * Math.PI * _hz[f] / Stretch.NarrowRate;
-            (double sStep, double cStep) = Math.SinCos(w);
-            for (int k = 0; k < count; k++)
-            {
-                int at = (first + k) * Block;
-                (double s, double c) = Math.SinCos(w * at % (2 * Math.PI));
-                double a = 0;
-                double b = 0;
-                double e = 0;
-                for (int n = 0; n < Block; n++)
-                {
-                    float v = x[at + n];
-                    a += v * c;
-                    b += v * s;
-                    e += v * v;
-                    (c, s) = (c * cStep - s * sStep, s * cStep + c * sStep);
-                }
-
-                re[f, k] = a;
-                im[f, k] = b;
-                energy[k] = e;
-            }
-        }
-
+        (double[,] re, double[,] im, double[] energy) = Measure(x, first, count);
         int current = -1;
         int from = 0;
         int held = 0;
@@ -117,6 +93,34 @@ internal static class DtmfRecogniser
             held = 1;
         }
     }
+
+    /// <summary>Each tone's size and phase in each block, by one clock throughout, and all energy of the block.</summary>
+    private static (double[,] Re, double[,] Im, double[] Energy) Measure(float[] x, int first, int count)
+    {
+        double[,] re = new double[_hz.Length, count];
+        double[,] im = new double[_hz.Length, count];
+        double[] energy = new double[count];
+        for (int k = 0; k < count; k++)
+        {
+            int at = (first + k) * Block;
+            ReadOnlySpan<float> block = x.AsSpan(at, Block);
+            energy[k] = Kernels.Dot(block, block);
+            for (int f = 0; f < _hz.Length; f++)
+            {
+                // From the block's own begin, turned to where it begins.
+                (double s, double c) = Math.SinCos(2 * Math.PI * (_hz[f] * at / Stretch.NarrowRate % 1));
+                double a = Kernels.Dot(block, _cos[f]);
+                double b = Kernels.Dot(block, _sin[f]);
+                re[f, k] = a * c - b * s;
+                im[f, k] = a * s + b * c;
+            }
+        }
+
+        return (re, im, energy);
+    }
+
+    private static float[] Wave(double hz, Func<double, double> of) =>
+        [.. Enumerable.Range(0, Block).Select(n => (float)of(2 * Math.PI * hz * n / Stretch.NarrowRate))];
 
     private static int Digit(double[,] re, double[,] im, double[] energy, int k, Span<double> power)
     {

@@ -100,14 +100,10 @@ internal static class ToneTracker
         floor.Measure(power, lowest, highest);
         for (int bin = lowest; bin < highest; bin++)
         {
+            // Few stand so far over the noise; every third is more than its neighbours.
             float v = power[bin];
-            if (v <= power[bin - 1] || v < power[bin + 1] || v < 1e-11f)
-            {
-                continue;
-            }
-
             float noise = floor.At(bin);
-            if (v < Threshold * noise)
+            if (v < Threshold * noise || v < 1e-11f || v <= power[bin - 1] || v < power[bin + 1])
             {
                 continue;
             }
