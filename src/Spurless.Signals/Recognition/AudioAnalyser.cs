@@ -99,7 +99,12 @@ internal sealed class AudioAnalyser
         ];
         List<Finding>[] particular = new List<Finding>[recognisers.Length];
         Parallel.For(0, recognisers.Length, k => particular[k] = recognisers[k]());
-        return [.. particular.SelectMany(static f => f)];
+
+        // Two tones a multiple of 150 Hz apart repeat every eight bits as flags do: among digits only a frame is packet.
+        List<Finding> all = [.. particular.SelectMany(static f => f)];
+        all.RemoveAll(f => f is { Kind: SignalKind.Afsk1200, UnitsGood: 0 }
+            && all.Exists(d => d.Kind == SignalKind.Dtmf && Covers(d, f)));
+        return all;
     }
 
     private static List<Finding> Data(List<Finding> keyed) =>

@@ -193,6 +193,30 @@ public sealed class AudioKindTests
         Assert.InRange(found.StartS, 2 - Near, 2 + Near);
     }
 
+    // ITU-T Q.24, from memory: 1.5 % off is taken, 3.5 % is not.
+    [Theory]
+    [InlineData(0.015, 0.015)]
+    [InlineData(-0.015, -0.015)]
+    [InlineData(0.015, -0.015)]
+    [InlineData(-0.01, 0.004)]
+    public void Dtmf_withinTheStandardsTolerance_isCounted(double rowOff, double columnOff)
+    {
+        Finding found = Made.Only(
+            Made.Hear(
+                Made.Rate, 6,
+                s => s.Add(2, ToneSignals.Dtmf("147*2580369#ABCD", Made.Rate, rowOff: rowOff, columnOff: columnOff), 0.5)),
+            SignalKind.Dtmf);
+        Assert.Equal(16, found.UnitsChecked);
+    }
+
+    [Theory]
+    [InlineData(0.035)]
+    [InlineData(-0.035)]
+    public void Dtmf_farOff_isNone(double off) => Assert.DoesNotContain(
+        Made.Hear(Made.Rate, 6, s => s.Add(2, ToneSignals.Dtmf("147*2580369#ABCD", Made.Rate, rowOff: off, columnOff: off), 0.5))
+            .Transmissions.SelectMany(static t => t.Kinds),
+        static f => f.Kind == SignalKind.Dtmf);
+
     [Fact]
     public void TwoTone_isMeasured()
     {

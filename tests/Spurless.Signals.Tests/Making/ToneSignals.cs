@@ -63,14 +63,15 @@ internal static class ToneSignals
         return x;
     }
 
-    public static double[] Dtmf(string digits, double rate, double onS = 0.08, double offS = 0.08, double twistDb = 0)
+    public static double[] Dtmf(string digits, double rate, double onS = 0.08, double offS = 0.08, double twistDb = 0,
+        double rowOff = 0, double columnOff = 0)
     {
         Sound sound = new(rate, digits.Length * (onS + offS));
         for (int i = 0; i < digits.Length; i++)
         {
             int key = "123A456B789C*0#D".IndexOf(digits[i], StringComparison.Ordinal);
-            sound.Add(i * (onS + offS), Tone(_rows[key / 4], onS, rate), 0.5);
-            sound.Add(i * (onS + offS), Tone(_columns[key % 4], onS, rate), 0.5 * Math.Pow(10, twistDb / 20));
+            sound.Add(i * (onS + offS), Tone(_rows[key / 4] * (1 + rowOff), onS, rate), 0.5);
+            sound.Add(i * (onS + offS), Tone(_columns[key % 4] * (1 + columnOff), onS, rate), 0.5 * Math.Pow(10, twistDb / 20));
         }
 
         return sound.Samples;
