@@ -19,6 +19,10 @@ internal static class Sampling
     public static void Sample<T>(this Gen<T> gen, Action<T> assert, int iter = Usual, [CallerMemberName] string test = "") =>
         Each(test, iter, (seed, count, threads) => Check.Sample(gen, assert, seed: seed, iter: count, threads: threads));
 
+    /// <summary>Tries with so many values whether it holds.</summary>
+    public static void Sample<T>(this Gen<T> gen, Func<T, bool> holds, int iter = Usual, [CallerMemberName] string test = "") =>
+        Each(test, iter, (seed, count, threads) => Check.Sample(gen, holds, seed: seed, iter: count, threads: threads));
+
     /// <summary>Tries the property of two values.</summary>
     public static void Sample<T1, T2>(
         this Gen<(T1, T2)> gen, Action<T1, T2> assert, int iter = Usual, [CallerMemberName] string test = "") =>
