@@ -43,7 +43,8 @@ internal static class ScrambledRecogniser
             using Rented spread = new(to - from);
             foreach ((double cut, float boost) in _fronts)
             {
-                (List<Finding> now, int row) = Scan(stretch, stretch.Wide.AsSpan(from, to - from), y.Span, spread.Span, (double)from / Stretch.WideRate, cut, boost);
+                (List<Finding> now, int row) = Scan(
+                    stretch, stretch.Wide.AsSpan(from, to - from), y.Span, spread.Span, (double)from / Stretch.WideRate, cut, boost);
                 if (now.Sum(Weight) > best.Sum(Weight))
                 {
                     best = now;
@@ -64,8 +65,8 @@ internal static class ScrambledRecogniser
     private static int Weight(Finding f) => 100 * f.UnitsGood!.Value + f.Evidence.Flags!.Value;
 
     /// <summary>What is found, and the most flags that stand in a row.</summary>
-    private static (List<Finding> Found, int Row) Scan(Stretch stretch, ReadOnlySpan<float> x, Span<float> y, Span<float> spread, double offsetS,
-        double cutHz, float boost)
+    private static (List<Finding> Found, int Row) Scan(
+        Stretch stretch, ReadOnlySpan<float> x, Span<float> y, Span<float> spread, double offsetS, double cutHz, float boost)
     {
         Filter(x, y, cutHz, boost);
         KeyedLevels.Level(y, 1_600, 400, spread);
