@@ -54,8 +54,11 @@ public sealed class RelaySteadyTests
             Assert.True(RelaySteady.OperatesAtV(circuit with { Detector = larger }) < here);
             Assert.True(RelaySteady.OperatesAtV(circuit with { BleedOhm = circuit.BleedOhm / more }) > here * (1 - 1e-5));
             DriverStage first = circuit.Stages[0];
-            Assert.True(RelaySteady.OperatesAtV(circuit with { Stages = [first with { BaseOhm = first.BaseOhm * more },
-                circuit.Stages[1]] })
+            Assert.True(RelaySteady.OperatesAtV(circuit with
+            {
+                Stages = [first with { BaseOhm = first.BaseOhm * more },
+                circuit.Stages[1]]
+            })
                 > here * (1 - 1e-5));
             Assert.True(RelaySteady.OperatesAtV(circuit with { Stages = [first with { Gain = first.Gain * more }, circuit.Stages[1]] })
                 < here * (1 + 1e-5));

@@ -9,8 +9,13 @@ public sealed class CoilServiceLawsTests
     private static readonly Gen<AirCoilQuestion> _coils = Gen.Select(
         Gen.Double[2, 15], Gen.Double[4e-3, 30e-3], Gen.Double[1.5, 3],
             Gen.Double[0.03, 0.12]).Select(static (turns, diameter, spacing, wire) =>
-            new AirCoilQuestion { Turns = turns, DiameterM = diameter, LengthM = turns * spacing * wire * diameter,
-                WireM = wire * diameter });
+            new AirCoilQuestion
+            {
+                Turns = turns,
+                DiameterM = diameter,
+                LengthM = turns * spacing * wire * diameter,
+                WireM = wire * diameter
+            });
 
     private static AirCoilAnswer Ask(AirCoilQuestion question)
     {
