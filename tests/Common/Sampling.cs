@@ -15,6 +15,9 @@ internal static class Sampling
     private static readonly bool _exploring = new[] { "CsCheck_Iter", "CsCheck_Time", "CsCheck_Seed" }
         .Any(static v => Environment.GetEnvironmentVariable(v) is { Length: > 0 });
 
+    /// <summary>Whether new seeds were asked for.</summary>
+    public static bool IsExploring => _exploring;
+
     /// <summary>Tries the property with so many values, one seed after the other.</summary>
     public static void Sample<T>(this Gen<T> gen, Action<T> assert, int iter = Usual, [CallerMemberName] string test = "") =>
         Each(test, iter, (seed, count, threads) => Check.Sample(gen, assert, seed: seed, iter: count, threads: threads));
