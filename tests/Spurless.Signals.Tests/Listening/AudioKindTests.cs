@@ -193,13 +193,12 @@ public sealed class AudioKindTests
         Assert.InRange(found.StartS, 2 - Near, 2 + Near);
     }
 
-    // ITU-T Q.24, from memory: 1.5 % off is taken, 3.5 % is not.
+    // Half a percent is what is counted. Receivers by the standard take 1.5 % (ITU-T Q.24, from memory): so wide made speech dials too.
     [Theory]
-    [InlineData(0.015, 0.015)]
-    [InlineData(-0.015, -0.015)]
-    [InlineData(0.015, -0.015)]
-    [InlineData(-0.01, 0.004)]
-    public void Dtmf_withinTheStandardsTolerance_isCounted(double rowOff, double columnOff)
+    [InlineData(0.005, 0.005)]
+    [InlineData(-0.005, -0.005)]
+    [InlineData(0.005, -0.005)]
+    public void Dtmf_halfAPercentOff_isCounted(double rowOff, double columnOff)
     {
         Finding found = Made.Only(
             Made.Hear(

@@ -1,12 +1,10 @@
-using System.Numerics;
 using Spurless.Signals.Dsp;
 
 namespace Spurless.Signals.Recognition.Tones;
 
 /// <summary>
-/// Finds dialling digits (ITU-T Q.23, from memory): one tone of each group of four, up to 1.5 % off (what most administrations' receivers
-/// take: ITU-T Q.24, from memory), together most of what is in the speech band for 40 ms, within 10 dB of each other. Only how many digits
-/// there were leaves this class, not which.
+/// Finds dialling digits (ITU-T Q.23, from memory): one tone of each group of four, together most of what is in the speech band for 40 ms,
+/// within 10 dB of each other. Only how many digits there were leaves this class, not which.
 /// </summary>
 internal static class DtmfRecogniser
 {
@@ -14,12 +12,6 @@ internal static class DtmfRecogniser
     private const int Blocks = 3;
     private const double BlockS = (double)Block / Stretch.NarrowRate;
     private static readonly double[] _hz = [697, 770, 852, 941, 1_209, 1_336, 1_477, 1_633];
-
-    // A tone off its frequency turns on from block to block. It is sought at each of these shares of it, and what lies beyond fades.
-    private static readonly double[] _off = [-0.0135, -0.007, 0, 0.007, 0.0135];
-
-    // By tone, share and block: what turns the later blocks back to the first.
-    private static readonly Complex[,,] _back = Back();
     private static readonly float[][] _cos = [.. _hz.Select(static hz => Wave(hz, Math.Cos))];
     private static readonly float[][] _sin = [.. _hz.Select(static hz => Wave(hz, Math.Sin))];
 
@@ -127,24 +119,6 @@ internal static class DtmfRecogniser
         return (re, im, energy);
     }
 
-    private static Complex[,,] Back()
-    {
-        Complex[,,] back = new Complex[_hz.Length, _off.Length, Blocks];
-        for (int f = 0; f < _hz.Length; f++)
-        {
-            for (int o = 0; o < _off.Length; o++)
-            {
-                for (int b = 0; b < Blocks; b++)
-                {
-                    // What is measured is conjugate to the tone, which turns forward by its offset.
-                    back[f, o, b] = Complex.FromPolarCoordinates(1, 2 * Math.PI * _off[o] * _hz[f] * b * BlockS);
-                }
-            }
-        }
-
-        return back;
-    }
-
     private static float[] Wave(double hz, Func<double, double> of) =>
         [.. Enumerable.Range(0, Block).Select(n => (float)of(2 * Math.PI * hz * n / Stretch.NarrowRate))];
 
@@ -158,18 +132,16 @@ internal static class DtmfRecogniser
 
         for (int f = 0; f < 8; f++)
         {
-            power[f] = 0;
-            for (int o = 0; o < _off.Length; o++)
+            double a = 0;
+            double c = 0;
+            for (int b = 0; b < Blocks; b++)
             {
-                Complex sum = Complex.Zero;
-                for (int b = 0; b < Blocks; b++)
-                {
-                    sum += new Complex(re[f, k + b], im[f, k + b]) * _back[f, o, b];
-                }
-
-                // The share of the energy that a tone of this frequency explains.
-                power[f] = Math.Max(power[f], 2 * (sum.Real * sum.Real + sum.Imaginary * sum.Imaginary) / (Blocks * Block) / total);
+                a += re[f, k + b];
+                c += im[f, k + b];
             }
+
+            // The share of the energy that a tone of this frequency explains.
+            power[f] = 2 * (a * a + c * c) / (Blocks * Block) / total;
         }
 
         int row = Largest(power[..4], out double rowNext);
