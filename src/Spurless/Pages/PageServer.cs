@@ -24,6 +24,8 @@ internal sealed class PageServer : IAsyncDisposable
     private readonly OpenFolder _folder;
 
     private readonly PageKey _key;
+    private readonly CancellationTokenSource _ends = new();
+    private Task _warmUp = Task.CompletedTask;
 
     private PageServer(WebApplication app, OpenFolder folder, PageKey key) => (_app, _folder, _key) = (app, folder, key);
 
@@ -89,6 +91,8 @@ internal sealed class PageServer : IAsyncDisposable
 
         WebApplication app = builder.Build();
         PageKey key = new(secret, time);
+        PageWarmUp warmUp = new(time);
+        app.Use(warmUp.NoteAsync);
         app.Use(new PageGuard(key).CheckAsync);
         app.Use(new PageLimits().CheckAsync);
         app.UseStatusCodePagesWithReExecute("/no-such-page", createScopeForStatusCodePages: true);
@@ -120,12 +124,17 @@ internal sealed class PageServer : IAsyncDisposable
         }
 
         server.Address = new Uri(app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First());
+        server._warmUp = warmUp.RunAsync(server.Address, secret, open, server._ends.Token);
         return server;
     }
 
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
+        await _ends.CancelAsync().ConfigureAwait(false);
+        await _warmUp.ConfigureAwait(false);
+        _ends.Dispose();
+
         // Open pages hold a connection that never ends by itself: they are cut, and say so.
         using CancellationTokenSource patience = new(TimeSpan.FromMilliseconds(200));
         await _app.StopAsync(patience.Token).ConfigureAwait(false);
