@@ -1,7 +1,9 @@
+using System.Text.RegularExpressions;
+
 namespace Spurless.Drawing.Words;
 
 /// <summary>How signs and grouped digits are written: in ASCII for a terminal, or with the proper signs for a page.</summary>
-public sealed record Typography
+public sealed partial record Typography
 {
     /// <summary>For text output: every sign can be typed.</summary>
     public static Typography Plain { get; } = new() { Minus = "-", Times = "x", Group = " ", Space = " ", PlusMinus = "+-" };
@@ -39,6 +41,24 @@ public sealed record Typography
 
         return text.ToString();
     }
+
+    /// <summary>
+    /// A sentence whose figures keep their units at a line's end: <c>50 dB</c>, <c>145.05 MHz</c>. Names, and figures without a unit, may
+    /// part as before.
+    /// </summary>
+    /// <param name="sentence">A text in words.</param>
+    public string Held(string sentence)
+    {
+        ArgumentNullException.ThrowIfNull(sentence);
+        return Space == " " ? sentence : FigureAndUnit().Replace(sentence, "$1" + Space);
+    }
+
+    // A unit ends with its word: '2 minutes' is no metre, '3 parts' no picofarad.
+    [GeneratedRegex(
+        @"(?<![\p{L}\d.])(\d[\d.,\u202F]*) (?=(?:dB[cdimuW]?|[kMG]?Hz|[mkun\u00B5]?W|[mun\u00B5k]?V|[mun\u00B5]?A|[pnu\u00B5]F"
+            + @"|[nu\u00B5]H|[mk]?m|[mun\u00B5]?s|ohm|kohm|Mohm|K|h|min|%)(?![\p{L}\d]))",
+        RegexOptions.CultureInvariant)]
+    private static partial Regex FigureAndUnit();
 
     /// <summary>The minus sign.</summary>
     public required string Minus { get; init; }

@@ -23,7 +23,7 @@ internal static class GapWords
         return lines.Count <= Most
             ? lines
             : [.. lines.Take(Most - 1), $"{StudyWords.Capital(Figures.CountInWords(more))} more kinds of figures are missing; "
-                + "--format json names each with the measurement that would tell."];
+                + "the JSON output names each with the measurement that would tell."];
     }
 
     /// <summary>Gaps of one kind as one.</summary>

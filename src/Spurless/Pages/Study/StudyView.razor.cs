@@ -75,6 +75,9 @@ public sealed partial class StudyView
 
     private IReadOnlyList<DeskStage> Stages => _desk!.Desk!.Receivers[_view.Receiver];
 
+    private string Answer =>
+        Typography.Fine.Held(StudyWords.Answer(_model!.Receiver, _model.Findings, Typography.Fine, _model.Words));
+
     private int? Selected => _view.Finding is { } asked && _model!.Findings.Any(f => f.Number == asked)
         ? asked
         : (_model!.Findings.FirstOrDefault(static f => f.Either.OverNoiseDb is not null)
