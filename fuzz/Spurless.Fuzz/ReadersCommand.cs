@@ -18,6 +18,13 @@ internal static class ReadersCommand
         string? keep = given.Text("--keep");
         string[] names = given.Rest.Count > 0 ? [.. given.Rest] : [.. Reading.All.Select(static r => r.Name)];
 
+        string[] unknown = [.. names.Where(static n => Reading.All.All(r => r.Name != n))];
+        if (unknown.Length > 0)
+        {
+            to.WriteLine($"no reader '{string.Join("', '", unknown)}'; there are {string.Join(", ", Reading.All.Select(static r => r.Name))}");
+            return 2;
+        }
+
         to.WriteLine(ReaderTable.Head);
         List<ReaderReport> reports = [];
         foreach (string name in names)

@@ -23,6 +23,15 @@ public class HarnessTests
     }
 
     [Fact]
+    public void Command_names_the_readers_where_it_was_given_none_of_them_and_starts_nothing()
+    {
+        StringWriter told = new();
+        Assert.Equal(2, ReadersCommand.Run(["site", "sight", "circus"], told));
+        Assert.StartsWith("no reader 'sight', 'circus'; there are bypass relay, circuit, ", told.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain("inputs", told.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Run_counts_an_exception_and_keeps_the_input_that_raised_it()
     {
         ReaderReport report = Run(static input =>

@@ -10,6 +10,9 @@ namespace Spurless.Files.Yaml;
 /// </summary>
 internal sealed class YamlTreeBuilder
 {
+    private const string NoKey = "no key stands before the colon";
+    private const string KeyRemedy = "write a plain word, a colon, a blank and the value";
+
     private readonly string _text;
     private readonly string _file;
     private readonly DiagnosticBag _diagnostics;
@@ -46,7 +49,15 @@ internal sealed class YamlTreeBuilder
             return null;
         }
 
-        YamlNode? node = Next() is { } start ? Node(start, 1) : null;
+        ParsingEvent? start = Next();
+        YamlNode? node = start is null ? null : Node(start, 1);
+        if (start is not (null or NodeEvent))
+        {
+            // A colon that no key stands before, at the head of a file: the library ends the document there without a word.
+            Error(_lines.At(start.Start.Index), NoKey, KeyRemedy);
+            _ended = true;
+        }
+
         if (!_ended && Next() is DocumentEnd && Next() is DocumentStart second)
         {
             Error(_lines.At(second.Start.Index), "a second document begins here", "keep one document in a file and delete the '---' line");
@@ -170,7 +181,12 @@ internal sealed class YamlTreeBuilder
             whole &= key is not null && value is not null;
             if (key is not null and not YamlScalar)
             {
-                Error(key.Start, $"{key.Kind} where a key is due", "write a plain word, a colon, a blank and the value");
+                Error(key.Start, $"{key.Kind} where a key is due", KeyRemedy);
+            }
+            else if (key is YamlScalar { Text.Length: 0 })
+            {
+                Error(key.Start, NoKey, KeyRemedy);
+                whole = false;
             }
             else if (key is YamlScalar name && !seen.TryAdd(name.Text, name.Start))
             {
