@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using Spurless.Files;
 using Spurless.Reports.Text;
 
@@ -9,13 +10,22 @@ namespace Spurless.CommandLine;
 /// <summary>What is said of a command line that cannot be read.</summary>
 internal static class UsageErrors
 {
-    /// <summary>Writes every fault on a line of its own, then where help is.</summary>
+    // A '*' that a shell made ten thousand names of would bury the first one.
+    private const int Most = 20;
+
+    /// <summary>Writes every fault on a line of its own, the first twenty of many, then where help is.</summary>
     public static void Write(ParseResult parsed, TextWriter error)
     {
         Command command = parsed.CommandResult.Command;
-        foreach (string fault in Faults(parsed, command).Distinct(StringComparer.Ordinal))
+        string[] faults = [.. Faults(parsed, command).Distinct(StringComparer.Ordinal)];
+        foreach (string fault in faults.Take(Most))
         {
             error.WriteLine("spurless: " + TextFlow.Printable(fault));
+        }
+
+        if (faults.Length > Most)
+        {
+            error.WriteLine(string.Create(CultureInfo.InvariantCulture, $"spurless: and {faults.Length - Most} more"));
         }
 
         error.WriteLine(command is RootCommand
@@ -25,13 +35,15 @@ internal static class UsageErrors
 
     private static IEnumerable<string> Faults(ParseResult parsed, Command command)
     {
+        IReadOnlyList<string> unmatched = parsed.UnmatchedTokens; // made anew at every call
+
         // What follows a command that is none cannot be judged.
-        foreach (string word in command is RootCommand ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
+        foreach (string word in command is RootCommand ? unmatched.Take(1) : unmatched)
         {
             yield return Unknown(word, command);
         }
 
-        if (command is RootCommand && parsed.UnmatchedTokens.Count == 0)
+        if (command is RootCommand && unmatched.Count == 0)
         {
             yield return "no command; write one after 'spurless'";
         }
@@ -41,7 +53,7 @@ internal static class UsageErrors
             switch (fault.SymbolResult)
             {
                 case CommandResult:
-                    if (parsed.UnmatchedTokens.Count == 0 && command is not RootCommand)
+                    if (unmatched.Count == 0 && command is not RootCommand)
                     {
                         yield return Plain(fault.Message);
                     }

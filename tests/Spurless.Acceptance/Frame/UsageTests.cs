@@ -45,6 +45,21 @@ public class UsageTests
     }
 
     [Fact]
+    public async Task Run_of_thousands_of_faulty_words_tells_the_first_twenty_and_how_many_more()
+    {
+        string[] words = [.. Enumerable.Range(0, 10_000).Select(static i => FormattableString.Invariant($"file {i}.s2p"))];
+        (int status, string output, string error) = await CapturedTerminal.RunAsync(["mix", "145", "--of", "1", .. words]);
+        Assert.Equal(2, status);
+        Assert.Empty(output);
+        string[] lines = error.TrimEnd().Split('\n');
+        Assert.Equal("spurless: 'file 0.s2p' is one word too many; put a value with spaces in quotation marks", lines[0]);
+        Assert.StartsWith("spurless: 'file 19.s2p'", lines[19], StringComparison.Ordinal);
+        Assert.Equal("spurless: and 9980 more", lines[20]);
+        Assert.EndsWith("'spurless mix --help' explains it, with an example.", lines[^1], StringComparison.Ordinal);
+        Assert.InRange(lines.Length, 22, 23);
+    }
+
+    [Fact]
     public async Task Run_several_faults_are_told_at_once()
     {
         (_, _, string error) = await CapturedTerminal.RunAsync("mix", "0", "--of", "1", "--orders", "1", "--signals", "0");
