@@ -47,7 +47,8 @@ internal sealed class TerrainReading : IFuzzedReader
         if (read)
         {
             (double lowest, double highest, long voids) = tile.Extent();
-            if (double.IsNaN(lowest) || double.IsNaN(highest) || voids < 0)
+            bool none = !tile.IsSea && voids == (long)tile.Grid.Rows * tile.Grid.Columns;
+            if (double.IsNaN(lowest) != none || double.IsNaN(highest) != none || voids < 0)
             {
                 throw new Violation($"heights from {lowest} to {highest}");
             }

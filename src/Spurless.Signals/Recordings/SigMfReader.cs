@@ -14,6 +14,7 @@ namespace Spurless.Signals.Recordings;
 public static partial class SigMfReader
 {
     private const double MaxRateHz = 1e9;
+    private const double MinRateHz = 1; // a recording lasts for no ages
     private const string AsTheSpecification = "write it as the SigMF specification says";
 
     /// <summary>Reads the description and joins it with its samples.</summary>
@@ -194,10 +195,10 @@ public static partial class SigMfReader
             }
 
             double? rate = Number(Global, "core:sample_rate", needed: true);
-            if (rate is <= 0 or > MaxRateHz)
+            if (rate is < MinRateHz or > MaxRateHz)
             {
                 Error(Global["core:sample_rate"]!, $"{Global["core:sample_rate"]!.Text} samples a second cannot be",
-                    "write the rate in samples a second, above 0 and at most 1,000,000,000");
+                    "write the rate in samples a second, from 1 to 1,000,000,000");
             }
 
             double channels = Number(Global, "core:num_channels", needed: false) ?? 1;
@@ -251,7 +252,12 @@ public static partial class SigMfReader
             {
                 double? start = Number(capture, "core:sample_start", needed: true);
                 Number(capture, "core:frequency", needed: false);
-                Number(capture, "core:header_bytes", needed: false);
+                if (Number(capture, "core:header_bytes", needed: false) is < 0)
+                {
+                    Error(capture["core:header_bytes"]!, "a head of fewer than no bytes cannot be",
+                        "write how many bytes stand before the samples, or leave it out");
+                }
+
                 Number(capture, "core:global_index", needed: false);
                 if (start < last || start is < 0 or > 1e15)
                 {

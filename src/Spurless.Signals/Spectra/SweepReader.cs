@@ -53,8 +53,7 @@ public static class SweepReader
             {
                 diagnostics.Error(
                     file, lines.Line, 1, $"the table has no column '{Quote.Short(name)}'",
-                    "its columns are " + string.Join(", ", heads.Select(static h => $"'{Quote.Short(h)}'"))
-                        + "; name two of them with --columns");
+                    "its columns are " + Quote.Heads(heads) + "; name two of them with --columns");
             }
         }
 

@@ -138,6 +138,11 @@ public static class FileCheck
         }
 
         (double lowest, double highest, long voids) = tile.Extent();
+        if (double.IsNaN(lowest))
+        {
+            return string.Create(CultureInfo.InvariantCulture, $"{tile.Grid.Rows} x {tile.Grid.Columns} samples, none with a height");
+        }
+
         string missing = voids == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", {voids} without height");
         return string.Create(
             CultureInfo.InvariantCulture, $"{tile.Grid.Rows} x {tile.Grid.Columns} samples, {lowest:0} to {highest:0} m{missing}");

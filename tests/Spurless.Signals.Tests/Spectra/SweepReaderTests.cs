@@ -41,6 +41,15 @@ public sealed class SweepReaderTests
     }
 
     [Fact]
+    public void Read_of_a_wide_table_names_twenty_of_its_columns()
+    {
+        string heads = string.Join(',', Enumerable.Range(0, 500).Select(static i => FormattableString.Invariant($"a{i}")));
+        string told = Read(heads + "\n1,2\n", "frequency=Freq [MHz], level=Level").Findings;
+        Assert.Contains("'a18', 'a19' and 480 more; name two of them with --columns", told, StringComparison.Ordinal);
+        Assert.DoesNotContain("a20", told, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Read_of_a_column_that_is_not_there_names_those_that_are()
     {
         Assert.Contains("a.csv:1:1: the table has no column 'Level'; its columns are 'Freq [MHz]', 'Ampl [dBm]'",

@@ -34,6 +34,28 @@ public sealed class FileCheckTests
 
     public static TheoryData<string> Names => [.. Files.Keys];
 
+    /// <summary>A raw tile of 1,201 samples a side, 16 bits each, high byte first; -32768 is a void (the format's own documentation).</summary>
+    [Theory]
+    [InlineData(0, "1201 x 1201 samples, none with a height")]
+    [InlineData(1, "1201 x 1201 samples, 300 to 300 m, 1442400 without height")]
+    public void Run_a_tile_that_is_void_says_no_heights(int known, string holds)
+    {
+        byte[] tile = new byte[2 * 1201 * 1201];
+        for (int i = 0; i < tile.Length; i += 2)
+        {
+            tile[i] = 0x80;
+        }
+
+        if (known > 0)
+        {
+            (tile[0], tile[1]) = (300 >> 8, 300 & 255);
+        }
+
+        CheckResult result = FileCheck.Run(new SourceFile("N51E007.hgt", tile, new StubFiles()));
+        Assert.Empty(result.Findings);
+        Assert.Equal(holds, result.Holds);
+    }
+
     [Theory]
     [InlineData("a.site.yaml", FileKind.Site, "1 receiver, 2 emitters")]
     [InlineData("a.circuit.yaml", FileKind.Circuit, "7 parts")]

@@ -66,7 +66,7 @@ internal sealed class MappedLayout : IRegisterLayout
         foreach (MappedColumn column in _mapping.Columns.Values.Where(c => table.Column(c.Column) < 0))
         {
             column.At.Error(watch.Diagnostics, $"the table has no column '{Quote.Short(column.Column)}'", "its columns are "
-                + string.Join(", ", table.Heads.Select(static h => $"'{Quote.Short(h)}'")));
+                + Quote.Heads(table.Heads));
             good = false;
         }
 
