@@ -25,10 +25,17 @@ internal static class UsageErrors
 
     private static IEnumerable<string> Faults(ParseResult parsed, Command command)
     {
-        // What follows a command that is none cannot be judged.
+        // What follows a command that is none cannot be judged, nor the value of an option that stands where none is read.
+        bool value = false;
         foreach (string word in command is RootCommand ? parsed.UnmatchedTokens.Take(1) : parsed.UnmatchedTokens)
         {
-            yield return Unknown(word, command);
+            Option? own = command.Options.FirstOrDefault(o => o.Name == word && o is not HelpOption);
+            if (!value || own is not null || IsOption(word))
+            {
+                yield return own is null ? Unknown(word, command) : Misplaced(own, command);
+            }
+
+            value = own?.Arity.MaximumNumberOfValues > 0;
         }
 
         if (command is RootCommand && parsed.UnmatchedTokens.Count == 0)
@@ -63,9 +70,14 @@ internal static class UsageErrors
         }
     }
 
+    private static bool IsOption(string word) => word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
+
+    private static string Misplaced(Option own, Command command) => $"{own.Name} stands where no option is read; write it after "
+        + $"'spurless {HelpText.Path(command)}'" + (own.Arity.MaximumNumberOfValues > 0 ? ", its value behind it" : "");
+
     private static string Unknown(string word, Command command)
     {
-        bool isOption = word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
+        bool isOption = IsOption(word);
         string[] known = isOption
             ? [.. command.Options.Where(static o => o is not HelpOption).Select(static o => o.Name), "--help"]
             : [.. command.Subcommands.Select(static c => c.Name)];
