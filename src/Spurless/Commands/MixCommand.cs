@@ -60,8 +60,7 @@ internal static class MixCommand
             if (context.Value(of)!.Value.MayHaveDecimalCommas && question.FrequencyHz % 1_000_000 != 0)
             {
                 // Whoever listens on a part of a megahertz may have written decimal commas: another question, with an answer to it.
-                string read = string.Join(", ", question.CarriersHz.Select(static h => MegahertzText.InWords(h)));
-                context.Remark($"spurless: --of was read as {read} MHz; if the commas were meant as decimal points, write points");
+                context.Remark("spurless: " + MixWriter.ReadAs(question));
             }
 
             return Task.FromResult(context.Format switch

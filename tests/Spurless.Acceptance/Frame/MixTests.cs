@@ -33,7 +33,7 @@ public class MixTests
     // '160,525' may be one frequency with a decimal comma: nothing in it tells, so the reading is said beside the answer.
     [Theory]
     [InlineData("145.05", "160,525,466,1",
-        "--of was read as 160.0, 525.0, 466.0, 1.0 MHz; if the commas were meant as decimal points, write points")]
+        "--of was read as 160.0000, 525.0000, 466.0000, 1.0000 MHz; if the commas were meant as decimal points, write points")]
     [InlineData("145.05", "160.525,466.1", "")]
     [InlineData("145.05", "160,525,466", "")]
     [InlineData("145.05", "160 MHz,525 MHz", "")]
