@@ -25,6 +25,10 @@ public static class CircuitFit
     private const double Explained = 1.6;
     private const double AtTheEnd = 1e-3;
 
+    /// <summary>Why there is nothing to fit: the one refusal that is about the circuit's file, not the sweep's.</summary>
+    public static readonly Refusal NothingUnknown =
+        new("nothing in the circuit is unknown", "write a value as unknown with its range, or an estimate with 'about: 10 %'");
+
     /// <summary>Fits a circuit to a sweep.</summary>
     /// <param name="traced">The circuit with its unknown values and estimates.</param>
     /// <param name="sweep">The sweep, in the circuit's port impedance.</param>

@@ -18,8 +18,7 @@ internal static class SweepCheck
     {
         if (unknowns.Count == 0)
         {
-            return new Refusal(
-                "nothing in the circuit is unknown", "write a value as unknown with its range, or an estimate with 'about: 10 %'");
+            return CircuitFit.NothingUnknown;
         }
 
         FitSweep all = sweep;

@@ -132,18 +132,21 @@ public sealed class MeasuredTwoPort : ITwoPort
         List<string> missing = [];
         if (fromHz < LowestHz)
         {
-            missing.Add($"{Megahertz(fromHz)} to {Megahertz(Math.Min(toHz, LowestHz))}");
+            missing.Add(Span(fromHz, Math.Min(toHz, LowestHz)));
         }
 
         if (toHz > HighestHz)
         {
-            missing.Add($"{Megahertz(Math.Max(fromHz, HighestHz))} to {Megahertz(toHz)}");
+            missing.Add(Span(Math.Max(fromHz, HighestHz), toHz));
         }
 
         return missing.Count == 0
             ? null
             : $"{Name} was measured from {Megahertz(LowestHz)} to {Megahertz(HighestHz)}; {string.Join(" and ", missing)} is missing";
     }
+
+    private static string Span(double fromHz, double toHz) =>
+        fromHz == toHz ? Megahertz(fromHz) : $"{Megahertz(fromHz)} to {Megahertz(toHz)}";
 
     /// <summary>The same network in a real reference, the same on all ports.</summary>
     /// <param name="impedanceOhm">Reference in ohms, above 0.</param>

@@ -13,7 +13,7 @@ public static class CauseWords
     {
         CauseFinding f = cause.Finding;
         string? over = f.OverNoiseDb is { } db ? OverNoise(db) : null;
-        string bound = f is { OverNoiseDb: null, AtMostOverNoiseDb: { } most } ? $"; at most {OverNoise(most)}" : "";
+        string bound = f is { OverNoiseDb: null, AtMostOverNoiseDb: { } most } ? $"; {AtMost(most)}" : "";
         return f.Cause switch
         {
             CauseKind.Direct =>
@@ -61,12 +61,12 @@ public static class CauseWords
         }
 
         string limit = f.HarmlessDbcPerHz is { } dbc
-            ? $"; it is harmless below {dbc.ToString("0", CultureInfo.InvariantCulture)} dBc/Hz at {Offset(f.OffsetHz)}"
+            ? $"; it is harmless below {Harmless(dbc)} dBc/Hz at {Offset(f.OffsetHz)}"
             : "";
         return noise + "not known" + f switch
         {
-            { AtMostOverNoiseDb: { } most, BoundByUsual: true } => $"; if it is a usual base station, at most {OverNoise(most)}{limit}.",
-            { AtMostOverNoiseDb: { } most } => $"; at most {OverNoise(most)}{limit}.",
+            { AtMostOverNoiseDb: { } most, BoundByUsual: true } => $"; if it is a usual base station, {AtMost(most)}{limit}.",
+            { AtMostOverNoiseDb: { } most } => $"; {AtMost(most)}{limit}.",
             _ => limit + ".",
         };
     }
@@ -76,8 +76,9 @@ public static class CauseWords
         { Emitter: null } => "Reciprocal mixing: no carrier's level is known.",
         _ when over is null => $"Oscillator noise of the receiver, impressed on the carriers, is not known at their offsets{bound}.",
         { AtMostOverNoiseDb: { } most } =>
-            $"Oscillator noise of the receiver, impressed on the carriers, is at least {over}; {f.Emitter} brings most of that. "
-            + $"With the carriers at whose offsets it is not known it is at most {OverNoise(most)}.",
+            $"Oscillator noise of the receiver, impressed on the carriers, is {AtLeast(f.OverNoiseDb ?? 0)}; "
+            + $"{f.Emitter} brings most of that. "
+            + $"With the carriers at whose offsets it is not known it is {AtMost(most)}.",
         _ => $"Oscillator noise of the receiver, impressed on the carriers, is {over}; {f.Emitter} brings most.",
     };
 
@@ -100,7 +101,7 @@ public static class CauseWords
         $"{Name(f.Response!)} ({Megahertz((long)Math.Round(f.Response!.FrequencyHz))})"
         + (over is null
             ? "; how strong that comes through is not known"
-                + (f.AtMostOverNoiseDb is { } most ? $", at most like a signal {OverNoise(most)}." : ".")
+                + (f.AtMostOverNoiseDb is { } most ? $", like a signal {AtMost(most)}." : ".")
             : $": as much as a signal {over} on the channel.");
 
     private static string Name(SuperhetResponse response)
@@ -120,6 +121,9 @@ public static class CauseWords
 
     private static string Megahertz(long hertz) => MegahertzText.Of(hertz, 4, 6) + " MHz";
 
+    /// <summary>A density under which noise is harmless, in whole dBc/Hz: never more than it may be.</summary>
+    public static string Harmless(double dbcPerHz) => Math.Floor(dbcPerHz + 1e-6).ToString("0", CultureInfo.InvariantCulture);
+
     /// <summary>An offset without its sign: <c>1.0 MHz</c>, <c>12.5 kHz</c>.</summary>
     public static string Offset(double hertz) => Math.Abs(hertz) >= 1e6
         ? MegahertzText.InWords(Math.Abs(hertz)) + " MHz"
@@ -128,6 +132,16 @@ public static class CauseWords
     private static string Db(double value) => Figures.Db(value, Typography.Plain) + " dB";
 
     private static string Dbm(double value) => Figures.Db(value, Typography.Plain) + " dBm";
+
+    /// <summary>
+    /// An upper bound of what stands so far over the noise, in words. Under it, a bound from above is a least distance: 'at most 3 dB under
+    /// the noise' would say that it lies between the two.
+    /// </summary>
+    /// <param name="overNoiseDb">The bound over the noise, in dB; negative under it.</param>
+    internal static string AtMost(double overNoiseDb) => $"at {(overNoiseDb >= 0 ? "most" : "least")} {OverNoise(overNoiseDb)}";
+
+    /// <summary>A lower bound of what stands so far over the noise, in words: the other way round.</summary>
+    private static string AtLeast(double overNoiseDb) => $"at {(overNoiseDb >= 0 ? "least" : "most")} {OverNoise(overNoiseDb)}";
 
     private static string OverNoise(double value) => value >= 0 ? Db(value) + " over the noise" : Db(-value) + " under the noise";
 }

@@ -21,6 +21,11 @@ public static class Figures
     /// <param name="value">In dB; finite.</param>
     public static string BareDb(double value) => Math.Abs(Rounded(value)).ToString("0.0", CultureInfo.InvariantCulture);
 
+    /// <summary>What is needed at least, never rounded down: <c>14.1</c> of 14.007.</summary>
+    /// <param name="value">In dB; finite, 0 or more.</param>
+    public static string AtLeastDb(double value) => Math.Max(0, Math.Ceiling((value * 10) - 1e-6) / 10).ToString(
+        "0.0", CultureInfo.InvariantCulture);
+
     /// <summary>A value to one decimal, halves away from zero, as it will be printed.</summary>
     /// <param name="value">Any finite number.</param>
     public static double Rounded(double value) => Math.Round(value, 1, MidpointRounding.AwayFromZero);

@@ -19,7 +19,7 @@ internal static class NotComputedWords
                 + $"{NamesOf([.. gap.Others.Select(static n => "output power of " + n)])}. "
                 + "To know it, read it from the licence, or measure it at the transmitter's output with a through-line wattmeter.",
             NotComputedKind.Arrivals => $"Mixtures of {NamesOf(gap.Others)} in {where} are not known: how strongly "
-                + $"{(gap.Others.Count == 1 ? "it arrives" : "they arrive")} at its output is not stated. "
+                + $"{(gap.Others.Count == 1 ? "it arrives" : "they arrive")} at {(one ? "its output" : "their outputs")} is not stated. "
                 + "To know it, measure each there, or say where their antennas stand.",
             NotComputedKind.TurnRoundLoss =>
                 $"Mixtures made in {where} are not known, for want of the turn-round loss of {NamesOf(gap.Transmitters)}{AtMost(gap)}. "
@@ -32,17 +32,18 @@ internal static class NotComputedWords
             NotComputedKind.PowersAndCouplings => $"Mixtures made in {where} are not known: output power and couplings are not stated. "
                 + "To know them, read the power from the licence and measure the coupling at the output line.",
             _ =>
-                $"Mixtures made in {where} are not known here: its level at {NamesOf(gap.Others)} is "
-                    + $"not. Measure it at the antenna connector.",
+                $"Mixtures made in {where} are not known here, for want of "
+                    + $"{(one ? "its level" : "their levels")} at {NamesOf(gap.Others)}. "
+                    + $"Measure {(one ? "it" : "them")} at the antenna connector.",
         };
     }
 
     /// <summary>What they make at most if they are usual: the worst of them; nothing where that is not known of all.</summary>
     private static string AtMost(NotComputed gap) => gap.AtMostOverNoiseDb.Count == 0 || gap.AtMostOverNoiseDb.Any(static b => b is null)
         ? ""
-        : FormattableString.Invariant($"; usual base stations (6 to 20 dB) would make ")
-            + $"at most {Figures.BareDb(gap.AtMostOverNoiseDb.Max() ?? 0)} dB "
-            + (gap.AtMostOverNoiseDb.Max() >= 0 ? "over" : "under") + " the noise";
+        : gap.AtMostOverNoiseDb.Max() is { } most and >= 0
+            ? $"; usual base stations (6 to 20 dB) would make {CauseWords.AtMost(most)}"
+            : $"; what usual base stations (6 to 20 dB) would make lies {CauseWords.AtMost(gap.AtMostOverNoiseDb.Max() ?? 0)}";
 
     private static string Where(IReadOnlyList<string> names) => (names.Count == 1 ? "the transmitter of " : "the transmitters of ")
         + NamesOf(names);

@@ -22,12 +22,10 @@ internal static class UsualWords
                 + $"If "
                     + $"{(noisy.Length == 1 ? "it is a usual base station" : "they are usual base stations")} "
                         + $"(-140 to -160 dBc/Hz far out): "
-                + string.Join(", ", noisy.Take(Named).Select(static c => $"{c.Emitter} at most {Over(c.AtMostOverNoiseDb ?? 0)}"))
-                + (noisy.Length > Named ? FormattableString.Invariant($", {noisy.Length - Named} more less than that") : "")
+                + string.Join(", ", noisy.Take(Named).Select(static c => $"{c.Emitter} {CauseWords.AtMost(c.AtMostOverNoiseDb ?? 0)}"))
+                + (noisy.Length > Named ? FormattableString.Invariant($", {noisy.Length - Named} more weaker than that") : "")
                 + ". To know it, measure its noise density there behind a notch for its carrier, "
                     + "or hear whether the noise rises when it is switched on.";
         }
     }
-
-    private static string Over(double db) => FormattableString.Invariant($"{Math.Abs(db):0.0} dB {(db >= 0 ? "over" : "under")} the noise");
 }

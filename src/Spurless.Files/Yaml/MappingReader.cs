@@ -207,11 +207,21 @@ public sealed class MappingReader
     /// <summary>Reports the keys that nobody asked for, with the nearest that would be right.</summary>
     public void Finish()
     {
+        YamlEntry? before = null;
         foreach (YamlEntry entry in _mapping?.Entries ?? [])
         {
             string key = entry.Key.Text;
+            YamlEntry? last = before;
+            before = entry;
             if (_known.Contains(key))
             {
+                continue;
+            }
+
+            if (last is { Value: YamlScalar number } && IsDecimalComma(number, entry))
+            {
+                number.Error(
+                    _diagnostics, $"'{Quote.Short($"{number.Text},{key}")}' has a comma in the number", $"write {number.Text}.{key}");
                 continue;
             }
 
@@ -220,6 +230,10 @@ public sealed class MappingReader
             entry.Key.Error(_diagnostics, $"unknown key '{Quote.Short(key)}'", remedy);
         }
     }
+
+    // '{ latitude: 40,5 }': within braces the comma ends 40, and 5 reads as a key without a value.
+    private bool IsDecimalComma(YamlScalar number, YamlEntry next) => _mapping!.IsFlow && next.Value is YamlScalar { IsMissing: true }
+        && number is { Style: YamlScalarStyle.Plain, Text: [.., >= '0' and <= '9'] } && next.Key.Text is [>= '0' and <= '9', ..];
 
     /// <summary>The JSON Schema of the keys asked for.</summary>
     public JsonObject Describe()

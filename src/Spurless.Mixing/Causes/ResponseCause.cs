@@ -139,7 +139,10 @@ public static class ResponseCause
         };
     }
 
-    /// <summary>Every carrier on every response.</summary>
+    /// <summary>
+    /// Every carrier on every response. Not the harmonic of a carrier that is the channel itself (q = 1): that is a product of one emitter,
+    /// and the search of products finds it with the same level; told here too, one thing would count twice.
+    /// </summary>
     /// <param name="receiver">The receiver.</param>
     /// <param name="plan">Its frequency plan.</param>
     /// <param name="carriers">The carriers at the receiver's first active stage, selectivity included.</param>
@@ -157,7 +160,10 @@ public static class ResponseCause
         double floorDbm,
         double? firstIfRejectionDb = null)
     {
-        IReadOnlyList<SuperhetResponse> responses = SuperhetResponses.Of(plan);
+        SuperhetResponse[] responses =
+        [
+            .. SuperhetResponses.Of(plan).Where(r => !(r is { Conversion: 1, P: > 1, Q: 1 } && r.TimesPHz == plan.FrequencyHz)),
+        ];
         List<CauseFinding> findings = [];
         foreach (StageCarrier carrier in carriers)
         {

@@ -207,8 +207,8 @@ public static class CureWriter
         {
             CarrierAttenuation need = cured.Needs.Carriers[i];
             table.Add(
-                need.Emitter, Figures.MegahertzExact(need.FrequencyHz), Up(need.AttenuationDb),
-                Up(cured.Needs.WithMargin[i].AttenuationDb));
+                need.Emitter, Figures.MegahertzExact(need.FrequencyHz), Figures.AtLeastDb(need.AttenuationDb),
+                Figures.AtLeastDb(cured.Needs.WithMargin[i].AttenuationDb));
         }
 
         table.WriteTo(to, ink);
@@ -276,9 +276,6 @@ public static class CureWriter
     };
 
     private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
-
-    // What is needed is never rounded down.
-    internal static string Up(double db) => FixedText.Of(Math.Ceiling((db * 10) - 1e-6) / 10, 1);
 
     // The digits of the JSON, less noughts at the end: two formats of .NET round a half at the sixth place differently.
     private static string Cell(double? value) => CsvFigure.Of(value).TrimEnd('0').TrimEnd('.');

@@ -219,7 +219,7 @@ public static class ObservationWords
 
     private static string At(LocatedReceiver located, PadInLine pad) =>
         pad.FirstStageBehind == 0 ? "in line at the antenna"
-        : pad.FirstStageBehind == located.Findings.Chain.ActiveStages.Count - 1 ? "in line in front of the receiver, behind the amplifier"
+        : pad.FirstStageBehind == located.Findings.Chain.ActiveStages.Count - 1 ? "in line between amplifier and receiver"
         : $"in line in front of {located.Findings.Chain.ActiveStages[pad.FirstStageBehind].Name}";
 
     private static string Emitter(LocatedReceiver located, int emitter) => located.Findings.Carriers[emitter].Emitter;

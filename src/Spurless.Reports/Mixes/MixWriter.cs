@@ -13,6 +13,12 @@ public static class MixWriter
     /// <summary>The head of the CSV.</summary>
     public const string CsvHead = "order,frequency_hz,offset_hz,mixture";
 
+    /// <summary>How the frequencies were read, where commas may have been meant as decimal points.</summary>
+    /// <param name="question">The question as it was read.</param>
+    public static string ReadAs(MixQuestion question) =>
+        $"--of was read as {string.Join(", ", question.CarriersHz.Select(Figures.MegahertzExact))} MHz; "
+            + "if the commas were meant as decimal points, write points";
+
     /// <summary>Writes the mixtures as a table with a sentence before and after it.</summary>
     /// <param name="answer">The answer.</param>
     /// <param name="to">Where to.</param>

@@ -130,7 +130,9 @@ public static class PathWriter
         sum.WriteTo(to, ink);
     }
 
-    /// <summary>The sum as printed: what rounding leaves over goes to what the ground adds.</summary>
+    /// <summary>
+    /// The sum as printed: free space and the ground as in the sentence above it; what rounding leaves over goes to what is radiated.
+    /// </summary>
     internal static IEnumerable<(string What, string Figure)> SumRows(PathAnswer answer)
     {
         (double loss, double free, double more) = PathWords.Printed(answer.Prediction);
@@ -143,19 +145,17 @@ public static class PathWriter
             yield break;
         }
 
-        double radiated = Figures.Rounded(level.RadiatedDbm);
-        double gain = Figures.Rounded(level.ReceiverGainDbi);
-        double effects = Figures.Rounded(level.EffectsDb);
         double arrives = Figures.Rounded(level.AtAntennaDbm);
-        yield return ("radiated towards the receiver", One(radiated));
-        yield return ("gain of the receiving antenna", One(gain));
-        if (effects != 0)
+        IReadOnlyList<double> parts = PrintedSum.Of([level.RadiatedDbm, level.ReceiverGainDbi, level.EffectsDb], arrives + loss, taker: 0);
+        yield return ("radiated towards the receiver", One(parts[0]));
+        yield return ("gain of the receiving antenna", One(parts[1]));
+        if (parts[2] != 0)
         {
-            yield return ("antennas off their band, crossed or tilted; output filter", One(effects));
+            yield return ("antennas off their band, crossed or tilted; output filter", One(parts[2]));
         }
 
         yield return ("free space", One(-free));
-        yield return (ground, One(Math.Round(arrives - radiated - gain - effects + free, 1)));
+        yield return (ground, One(-more));
         yield return ("at the antenna", One(arrives));
     }
 

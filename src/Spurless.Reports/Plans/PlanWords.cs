@@ -29,7 +29,9 @@ public static class PlanWords
         }
 
         PlanChannel best = answer.Offered[0];
-        string quiet = answer.Quiet == 0
+        string quiet = answer.Quiet == answer.Channels && answer.Channels > 1
+            ? $"All {band} are free of mixtures made in the receiver"
+            : answer.Quiet == 0
             ? $"Of {band} none is free of mixtures made in the receiver"
             : $"Of {band} {Count(answer.Quiet, signs)} {(answer.Quiet == 1 ? "is" : "are")} free of mixtures made in the receiver";
         return $"{quiet}; the best is {Pair(answer, best.FrequencyHz)}: {Lands(best, signs)}.{Present(answer, signs)}";

@@ -27,7 +27,8 @@ internal static class AdviceWords
         return string.Create(
             CultureInfo.InvariantCulture,
             $"Ask whoever keeps {need.Transmitter} for {what} at its transmitter: "
-                + $"{need.NeededDb:0.0} dB of isolation{now} against what comes in there bring this mixture down to the noise.");
+                + $"{Figures.AtLeastDb(need.NeededDb)} dB of isolation{now} against what comes in there "
+                + $"bring this mixture down to the noise.");
     }
 
     /// <summary>What a filter in front of the receiver has to do against what is made in it; null where nothing harmful is.</summary>
@@ -46,9 +47,9 @@ internal static class AdviceWords
 
         double most = made.Max(static p => (p.OverNoiseDb ?? 0) / p.Order);
         return made.Length == 1
-            ? $"Put a filter in front of your receiver: with its carriers weaker by {Figures.BareDb(most)} dB each, "
+            ? $"Put a filter in front of your receiver: with its carriers weaker by {Figures.AtLeastDb(most)} dB each, "
                 + "the mixture made there is down at the noise."
-            : $"Put a filter in front of your receiver: with their carriers weaker by {Figures.BareDb(most)} dB each, "
+            : $"Put a filter in front of your receiver: with their carriers weaker by {Figures.AtLeastDb(most)} dB each, "
                 + $"the {Figures.CountInWords(made.Length)} mixtures made there are down at the noise.";
     }
 

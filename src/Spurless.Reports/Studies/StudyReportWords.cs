@@ -38,14 +38,13 @@ public static class StudyReportWords
             NumberedFinding worst = maker.MaxBy(static f => f.After!.OverNoiseDb)!;
             says.Add($"Finding {worst.Number} is made in the transmitter of {maker.Key}. " + (AdviceWords.AskOwner(worst.After!)
                 ?? $"Ask whoever keeps it for an isolator: "
-                    + $"{Figures.BareDb(worst.After!.OverNoiseDb!.Value)} dB less bring it down to the noise."));
+                    + $"{Figures.AtLeastDb(worst.After!.OverNoiseDb!.Value)} dB less bring it down to the noise."));
         }
 
         NumberedFinding? made = still.FirstOrDefault(static f => f.After!.Mechanism == Mechanism.Receiver);
         if (made is not null)
         {
-            string worst = (made.After!.OverNoiseDb!.Value / made.After.Order).ToString(
-                "0.0", System.Globalization.CultureInfo.InvariantCulture);
+            string worst = Figures.AtLeastDb(made.After!.OverNoiseDb!.Value / made.After.Order);
             says.Add(
                 $"Finding {made.Number} is made {StudyWords.MadeWhere(made.After, receiver.Name)}: "
                     + $"weakening its {Figures.CountInWords(made.After.Terms.Count)} "

@@ -28,6 +28,12 @@ public static class NewcomerReader
         ArgumentNullException.ThrowIfNull(site);
         ArgumentNullException.ThrowIfNull(newcomer);
         ArgumentNullException.ThrowIfNull(findings);
+        if (site.Bytes.AsSpan().SequenceEqual(newcomer.Bytes))
+        {
+            findings.Error(newcomer.Path, 0, 0, "this is the site's own file", "name the file of who asks to join it");
+            return null;
+        }
+
         SiteReading here = SiteReader.Read(site.Bytes, site.Path, site.Folder);
         SiteReading comes = SiteReader.ReadNewcomer(newcomer.Bytes, newcomer.Path, newcomer.Folder, here.Document);
         DiagnosticBag own = new();

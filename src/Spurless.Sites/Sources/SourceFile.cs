@@ -86,7 +86,7 @@ public sealed class SourceFile
             long largest = Largest(wanted);
             if (ReadUpTo(path, largest) is { } bytes)
             {
-                return new SourceFile(path, bytes, new SiteFolder(path));
+                return OfItsKind(new SourceFile(path, bytes, new SiteFolder(path)), wanted, findings);
             }
 
             Fault(FormattableString.Invariant($"the file is larger than {largest / 1_000_000} MB"),
@@ -109,6 +109,20 @@ public sealed class SourceFile
         return null;
     }
 
+    // Another kind of file read as a site would have each of its keys called unknown, and nothing would say what it is.
+    private static SourceFile? OfItsKind(SourceFile file, FileKind wanted, DiagnosticBag findings)
+    {
+        if (wanted != FileKind.Site || file.Kind is FileKind.Site or FileKind.Unknown)
+        {
+            return file;
+        }
+
+        findings.Error(
+            file.Path, 0, 0, $"this is no site file ({FileKinds.Name(file.Kind)})",
+            "name a *.site.yaml; 'spurless new site' writes one to fill in");
+        return null;
+    }
+
     /// <summary>Reads a whole stream, such as standard input.</summary>
     /// <param name="stream">Read to its end.</param>
     /// <param name="name">What it is called in messages and results; files that it names are sought in the folder one is in.</param>
@@ -122,7 +136,7 @@ public sealed class SourceFile
         long largest = Largest(wanted);
         if (ReadUpTo(stream, largest) is { } bytes)
         {
-            return new SourceFile(name, bytes, new SiteFolder(name));
+            return OfItsKind(new SourceFile(name, bytes, new SiteFolder(name)), wanted, findings);
         }
 
         findings.Error(name, 0, 0, FormattableString.Invariant($"what comes in is larger than {largest / 1_000_000} MB"),

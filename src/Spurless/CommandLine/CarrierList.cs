@@ -8,6 +8,11 @@ namespace Spurless.CommandLine;
 /// <param name="Hertz">In hertz, in the order written.</param>
 internal readonly record struct CarrierList(IReadOnlyList<long> Hertz)
 {
+    /// <summary>
+    /// Whether they may be meant as half as many with a decimal comma each: an even count of whole numbers without a unit, as of '160,525'.
+    /// </summary>
+    public bool MayHaveDecimalCommas { get; private init; }
+
     /// <summary>Reads the list.</summary>
     public static bool TryParse(string text, out CarrierList value, out string problem)
     {
@@ -37,7 +42,10 @@ internal readonly record struct CarrierList(IReadOnlyList<long> Hertz)
             all.Add(one.Hertz);
         }
 
-        value = new CarrierList(all);
+        value = new CarrierList(all)
+        {
+            MayHaveDecimalCommas = parts.Length % 2 == 0 && parts.All(static p => p.All(char.IsAsciiDigit)),
+        };
         return true;
     }
 

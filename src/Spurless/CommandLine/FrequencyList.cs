@@ -12,8 +12,17 @@ internal readonly record struct FrequencyList(IReadOnlyList<long> Hertz)
         value = default;
         problem = "";
         List<long> all = [];
-        foreach (string part in text.Split(',', StringSplitOptions.TrimEntries))
+        string[] parts = text.Split(',', StringSplitOptions.TrimEntries);
+        for (int i = 0; i < parts.Length; i++)
         {
+            string part = parts[i];
+            if (i + 1 < parts.Length && IsDecimalComma(part, parts[i + 1]))
+            {
+                problem = $"'{part},{parts[i + 1]}' has a comma in the number, or no unit at the first of two frequencies; "
+                    + $"write {part}.{parts[i + 1]}, or a unit at each";
+                return false;
+            }
+
             if (part.Length == 0)
             {
                 problem = "there is a comma with no frequency beside it; write like \"145.05 MHz,160.5125 MHz\"";
@@ -31,4 +40,8 @@ internal readonly record struct FrequencyList(IReadOnlyList<long> Hertz)
         value = new FrequencyList(all);
         return true;
     }
+
+    // '145,05 MHz': whole figures without a unit, then figures with one.
+    private static bool IsDecimalComma(string part, string next) => part.Length > 0 && part.All(char.IsAsciiDigit)
+        && next.Length > 0 && char.IsAsciiDigit(next[0]) && Frequency.TryParsePositive($"{part}.{next}", out _, out string _);
 }

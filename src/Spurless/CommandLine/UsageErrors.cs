@@ -37,10 +37,17 @@ internal static class UsageErrors
     {
         IReadOnlyList<string> unmatched = parsed.UnmatchedTokens; // made anew at every call
 
-        // What follows a command that is none cannot be judged.
+        // What follows a command that is none cannot be judged, nor the value of an option that stands where none is read.
+        bool value = false;
         foreach (string word in command is RootCommand ? unmatched.Take(1) : unmatched)
         {
-            yield return Unknown(word, command);
+            Option? own = command.Options.FirstOrDefault(o => o.Name == word && o is not HelpOption);
+            if (!value || own is not null || IsOption(word))
+            {
+                yield return own is null ? Unknown(word, command) : Misplaced(own, command);
+            }
+
+            value = own?.Arity.MaximumNumberOfValues > 0;
         }
 
         if (command is RootCommand && unmatched.Count == 0)
@@ -75,9 +82,14 @@ internal static class UsageErrors
         }
     }
 
+    private static bool IsOption(string word) => word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
+
+    private static string Misplaced(Option own, Command command) => $"{own.Name} stands where no option is read; write it after "
+        + $"'spurless {HelpText.Path(command)}'" + (own.Arity.MaximumNumberOfValues > 0 ? ", its value behind it" : "");
+
     private static string Unknown(string word, Command command)
     {
-        bool isOption = word.StartsWith('-') && word.Length > 1 && !char.IsAsciiDigit(word[1]);
+        bool isOption = IsOption(word);
         string[] known = isOption
             ? [.. command.Options.Where(static o => o is not HelpOption).Select(static o => o.Name), "--help"]
             : [.. command.Subcommands.Select(static c => c.Name)];

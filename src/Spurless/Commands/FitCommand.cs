@@ -86,7 +86,8 @@ internal static class FitCommand
                     outcome = FitService.Ask(question, new FitProgressLine(line), cancel);
                 }
 
-                answer = outcome.Told(findings, traced, sweepPath);
+                // What is said of the circuit belongs to its file, everything else that is refused to the sweep's.
+                answer = outcome.Told(findings, traced, outcome.Refusal == CircuitFit.NothingUnknown ? null : sweepPath);
                 if (answer is not null && FitWriter.Refuse(answer) is { } refusal)
                 {
                     findings.Error(sweepPath, 0, 0, refusal.What, refusal.Remedy);

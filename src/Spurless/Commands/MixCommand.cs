@@ -57,6 +57,12 @@ internal static class MixCommand
             }
 
             MixAnswer answer = outcome.Answer ?? throw new UsageException(outcome.Problem);
+            if (context.Value(of)!.Value.MayHaveDecimalCommas && question.FrequencyHz % 1_000_000 != 0)
+            {
+                // Whoever listens on a part of a megahertz may have written decimal commas: another question, with an answer to it.
+                context.Remark("spurless: " + MixWriter.ReadAs(question));
+            }
+
             return Task.FromResult(context.Format switch
             {
                 "json" => context.WriteBytes(to => MixWriter.WriteJson(answer, to)),

@@ -195,7 +195,7 @@ internal static class PathCommand
     private static Option<double?> Number(string name, string unit, string purpose, double low, double high, string wanted) =>
         OptionKinds.Parsed<double>(name, unit, purpose, (string text, out double value, out string problem) =>
         {
-            problem = $"'{text.Trim()}' is not {wanted}; write {wanted}";
+            problem = $"'{text.Trim()}' cannot be read, or is out of range; write {wanted}";
             string bare = text.Trim().Replace('\u2212', '-').TrimEnd('%').TrimEnd();
             return double.TryParse(bare, NumberStyles.Float, CultureInfo.InvariantCulture, out value) && value >= low && value <= high;
         });

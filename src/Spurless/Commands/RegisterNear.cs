@@ -101,11 +101,15 @@ internal static class RegisterNear
 
         if (asked.Add)
         {
-            context.Remark(string.Create(CultureInfo.InvariantCulture, $"{added.Count} emitters were written into {asked.Site}"));
+            context.Remark(Written(added.Count, asked.Site));
         }
 
         return await WriteAsync(context, answer, match, added).ConfigureAwait(false);
     }
+
+    /// <summary>How many emitters <c>--add</c> wrote, and where.</summary>
+    internal static string Written(int count, string file) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? "emitter was" : "emitters were")} written into {file}");
 
     private static NearQuestion Question(
         SourceFile source, SiteDocument document, string database, double radiusM, DiagnosticBag findings) => new()

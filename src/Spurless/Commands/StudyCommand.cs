@@ -203,7 +203,7 @@ internal static class StudyCommand
             return true;
         }
 
-        problem = $"'{text.Trim()}' is not {wanted}; write {wanted}";
+        problem = $"'{text.Trim()}' cannot be read, or is out of range; write {wanted}";
         return false;
     }
 

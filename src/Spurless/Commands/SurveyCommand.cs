@@ -102,10 +102,18 @@ internal static class SurveyCommand
                 MaximumHeld = context.Value(held),
             };
             return parts is null
-                ? context.Tell(findings.InOrder())
+                ? ChainFaults(context, findings)
                 : await RunAsync(context, question, context.Value(add), findings, cancel).ConfigureAwait(false);
         });
         return survey;
+    }
+
+    // What is wrong with the option's own words is a fault of the command line, what is wrong with a file that it names one of the input.
+    private static int ChainFaults(CommandContext context, DiagnosticBag findings)
+    {
+        ILookup<bool, Diagnostic> own = findings.InOrder().ToLookup(static f => f.File == "--chain");
+        int status = context.Tell([.. own[false]]);
+        return own[true].Any() ? throw new UsageException([.. own[true].Select(static f => $"--chain: {f.What}; {f.Remedy}")]) : status;
     }
 
     private static async Task<int> RunAsync(
@@ -163,7 +171,7 @@ internal static class SurveyCommand
         bool done = RegisterNear.Add(source, site, additions, findings, out added);
         if (done)
         {
-            context.Remark(string.Create(CultureInfo.InvariantCulture, $"{added.Count} emitters were written into {source.Path}"));
+            context.Remark(RegisterNear.Written(added.Count, source.Path));
         }
 
         return done;

@@ -24,6 +24,26 @@ public sealed class AroundCommandTests : IDisposable
         "--padded", _folder["demo/sweeps/hill-padded.sweep.csv"], "--pad", "10 dB", "--quiet", .. more,
     ];
 
+    // Two parts are wrong, and both are said as what they are: words of the command line, not a file of that name.
+    [Fact]
+    public async Task Survey_chain_that_cannot_be_read_is_a_fault_of_the_command_line()
+    {
+        (int status, string output, string error) = await CapturedTerminal.RunAsync(
+            Survey("--chain", "cable 3,5 dB; pad 10; preamplifier nothing.s2p"));
+        Assert.Equal((2, ""), (status, output));
+        Assert.Contains("spurless: --chain: cable: '3,5 dB' has a comma in the number; write 3.5 dB\n", error, StringComparison.Ordinal);
+        Assert.Contains("spurless: --chain: pad: '10' has no unit; write 10 dB\n", error, StringComparison.Ordinal);
+        Assert.Contains("nothing.s2p", error, StringComparison.Ordinal);
+        Assert.DoesNotContain("--chain:0", error, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0, "0 emitters were written into a.site.yaml")]
+    [InlineData(1, "1 emitter was written into a.site.yaml")]
+    [InlineData(2, "2 emitters were written into a.site.yaml")]
+    public void One_emitter_that_was_written_is_one(int count, string says) =>
+        Assert.Equal(says, Commands.RegisterNear.Written(count, "a.site.yaml"));
+
     /// <summary>The four commands of the how-to: every transmitter stands in the file once, and a study counts it.</summary>
     [Fact]
     public async Task Register_and_sweep_fill_a_site_file_once_each()

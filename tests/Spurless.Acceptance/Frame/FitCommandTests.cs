@@ -111,7 +111,7 @@ public class FitCommandTests
     }
 
     [Theory]
-    [InlineData(1, "nothing in the circuit is unknown", "three-tank.circuit.yaml", "unmarked.s2p")]
+    [InlineData(1, "three-tank.circuit.yaml:0:0: nothing in the circuit is unknown", "three-tank.circuit.yaml", "unmarked.s2p")]
     [InlineData(1, "this is no sweep", "unmarked.circuit.yaml", "three-tank.circuit.yaml")]
     [InlineData(1, "this is no circuit file", "unmarked.s2p", "unmarked.circuit.yaml")]
     [InlineData(1, "there is no such file", "unmarked.circuit.yaml", "nothing.s2p")]

@@ -30,6 +30,23 @@ public class MixTests
         Assert.Equal(found ? 2 : 1, output.TrimEnd('\n').Split('\n').Length);
     }
 
+    // '160,525' may be one frequency with a decimal comma: nothing in it tells, so the reading is said beside the answer.
+    [Theory]
+    [InlineData("145.05", "160,525,466,1",
+        "--of was read as 160.0000, 525.0000, 466.0000, 1.0000 MHz; if the commas were meant as decimal points, write points")]
+    [InlineData("145.05", "160.525,466.1", "")]
+    [InlineData("145.05", "160,525,466", "")]
+    [InlineData("145.05", "160 MHz,525 MHz", "")]
+    [InlineData("145", "160,525", "")]
+    public async Task Mix_of_whole_megahertz_in_pairs_says_how_it_read_them(string frequency, string of, string remark)
+    {
+        (int status, string output, string error) = await CapturedTerminal.RunAsync("mix", frequency, "--of", of);
+        Assert.Equal((0, remark.Length == 0 ? "" : $"spurless: {remark}\n"), (status, error));
+        Assert.NotEmpty(output);
+        (_, _, error) = await CapturedTerminal.RunAsync("mix", frequency, "--of", of, "--quiet");
+        Assert.Equal("", error);
+    }
+
     [Fact]
     public async Task Mix_csv_holds_the_mixture_as_people_write_it()
     {

@@ -26,6 +26,39 @@ public class ResponseCommandTests
         Assert.Equal(50, json.RootElement.GetProperty("impedance_ohm").GetDouble());
     }
 
+    [Theory]
+    [InlineData("10 MHz", "; 10 MHz is missing; ask within the sweep, or measure further")]
+    [InlineData("10 MHz,20 MHz", "; 10 MHz to 20 MHz is missing; ask within the sweep, or measure further")]
+    [InlineData("600 MHz", "; 600 MHz is missing; ask within the sweep, or measure further")]
+    public async Task Response_outside_of_a_sweep_says_what_is_missing(string at, string says)
+    {
+        (int status, string output, string error) = await CapturedTerminal.RunAsync(
+            "response", Repository.PathOf("demo", "filters", "three-tank.s2p"), "--at", at);
+        Assert.Equal((1, ""), (status, output));
+        Assert.Contains(says, error, StringComparison.Ordinal);
+    }
+
+    // One line says what the file is, where each of its keys was called unknown.
+    [Theory]
+    [InlineData("circuit file", "filters", "three-tank.circuit.yaml")]
+    [InlineData("Touchstone file", "filters", "three-tank.s2p")]
+    [InlineData("bypass relay", "quernmoss.bypass.yaml")]
+    [InlineData("measurements of a receiver", "quernmoss.receiver.yaml")]
+    [InlineData("requirement file", "filters", "quiet-input.requirement.yaml")]
+    [InlineData("profile of a path", "hill.profile.csv")]
+    [InlineData("recording", "recordings", "warble.wav")]
+    public async Task Site_that_is_another_kind_of_file_is_told_as_that(string kind, params string[] path)
+    {
+        string file = Repository.PathOf(["demo", .. path]);
+        foreach (string command in (string[])["study", "locate", "cure"])
+        {
+            (int status, string output, string error) = await CapturedTerminal.RunAsync(command, file);
+            Assert.Equal((1, ""), (status, output));
+            Assert.Equal(
+                $"{file}:0:0: this is no site file ({kind}); name a *.site.yaml; 'spurless new site' writes one to fill in\n", error);
+        }
+    }
+
     [Fact]
     public async Task Response_pass_band_is_that_of_the_description()
     {

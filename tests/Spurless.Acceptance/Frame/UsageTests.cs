@@ -17,6 +17,16 @@ public class UsageTests
     [InlineData("'mxi' is not a command; did you mean mix?", "mxi")]
     [InlineData("'nonsense' is not a command; 'spurless --help' lists them", "nonsense")]
     [InlineData("'--channle' is not an option of mix; did you mean --channel?", "mix", "145", "--of", "1,2", "--channle", "1")]
+    [InlineData("--format stands where no option is read; write it after 'spurless mix', its value behind it\n  spurless mix",
+        "--format", "json", "mix", "145", "--of", "1")]
+    [InlineData("--quiet stands where no option is read; write it after 'spurless mix'\n  spurless mix",
+        "--quiet", "mix", "145", "--of", "1")]
+    [InlineData("--at: '145,05 MHz' has a comma in the number, or no unit at the first of two frequencies; write 145.05 MHz, or a unit",
+        "response", "a.circuit.yaml", "--at", "145,05 MHz")]
+    [InlineData("--at: '145' has no unit; write 145 MHz", "response", "a.circuit.yaml", "--at", "145, MHz")]
+    [InlineData("--latitude: '40,5' cannot be read, or is out of range; write degrees from -90 to 90 such as 48.59",
+        "path", "--profile", "a.csv", "--latitude", "40,5")]
+    [InlineData("--floor: 'low' cannot be read, or is out of range; write a level like -150, or none", "study", "a", "--floor", "low")]
     [InlineData("mix needs FREQUENCY", "mix", "--of", "1,2")]
     [InlineData("--of needs F1,F2,...", "mix", "145")]
     [InlineData("--of needs F1,F2,...", "mix", "145", "--of")]

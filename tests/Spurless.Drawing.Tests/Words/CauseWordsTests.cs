@@ -61,6 +61,61 @@ public sealed class CauseWordsTests
         Assert.Equal(says, CauseWords.Says(new OtherCause(Finding(kind, null) with { Response = response }, Verdict.Unknown)));
     }
 
+    // An upper bound of the level is a least distance under the noise, and a lower bound a greatest: 'at most 3 dB under the noise' would
+    // put the level between the two.
+    [Theory]
+    [InlineData(CauseKind.TransmitterNoise, 7.34, "Sideband noise of taxi on the channel is not known; at most 7.3 dB over the noise.")]
+    [InlineData(CauseKind.TransmitterNoise, -7.34, "Sideband noise of taxi on the channel is not known; at least 7.3 dB under the noise.")]
+    [InlineData(
+        CauseKind.ReciprocalMixing,
+        -0.26,
+        "Oscillator noise of the receiver, impressed on the carriers, is not known at their offsets; at least 0.3 dB under the noise.")]
+    public void Bound_of_an_unknown_level_is_told_from_above(CauseKind kind, double most, string says) =>
+        Assert.Equal(says, CauseWords.Says(new OtherCause(Finding(kind, null) with { AtMostOverNoiseDb = most }, Verdict.Unknown)));
+
+    [Theory]
+    [InlineData(-13.2, -12.9, "is at most 13.2 dB under the noise", "it is at least 12.9 dB under the noise.")]
+    [InlineData(-1.0, 2.0, "is at most 1.0 dB under the noise", "it is at most 2.0 dB over the noise.")]
+    [InlineData(3.0, 4.5, "is at least 3.0 dB over the noise", "it is at most 4.5 dB over the noise.")]
+    public void Oscillator_noise_lies_between_two_bounds(double least, double most, string known, string bound)
+    {
+        string says = CauseWords.Says(
+            new OtherCause(Finding(CauseKind.ReciprocalMixing, least) with { AtMostOverNoiseDb = most }, Verdict.Unknown));
+        Assert.Contains(known, says, StringComparison.Ordinal);
+        Assert.EndsWith(bound, says, StringComparison.Ordinal);
+    }
+
+    // Harmless is 10 dB under the noise: a density that is rounded up would promise it too early.
+    [Theory]
+    [InlineData(-180.37, "-181")]
+    [InlineData(-151.8, "-152")]
+    [InlineData(-140.0, "-140")]
+    public void Density_that_is_harmless_is_never_rounded_up(double dbcPerHz, string printed) => Assert.EndsWith(
+        $"at most 7.3 dB over the noise; it is harmless below {printed} dBc/Hz at 700 kHz.",
+        CauseWords.Says(new OtherCause(
+            Finding(CauseKind.TransmitterNoise, null) with { AtMostOverNoiseDb = 7.3, HarmlessDbcPerHz = dbcPerHz, OffsetHz = 700_000 },
+            Verdict.Unknown)),
+        StringComparison.Ordinal);
+
+    [Fact]
+    public void Bound_of_a_response_is_that_of_a_signal()
+    {
+        SuperhetResponse image = new()
+        {
+            Cause = CauseKind.Image,
+            Conversion = 1,
+            P = 1,
+            Q = 1,
+            TimesPHz = 102_250_000,
+            AtIntermediate = false,
+        };
+        Assert.EndsWith(
+            "is not known, like a signal at least 5.0 dB under the noise.",
+            CauseWords.Says(new OtherCause(
+                Finding(CauseKind.Image, null) with { Response = image, AtMostOverNoiseDb = -5 }, Verdict.Unknown)),
+            StringComparison.Ordinal);
+    }
+
     private static OtherCause Cause(CauseKind kind, double? over) => new(Finding(kind, over), Verdict.Unknown);
 
     private static CauseFinding Finding(CauseKind kind, double? over) => new()

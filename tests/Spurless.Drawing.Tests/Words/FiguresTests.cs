@@ -66,4 +66,12 @@ public class FiguresTests
         Assert.Equal(fine, Typography.Fine.Signed(plain));
         Assert.Equal(plain, Typography.Plain.Signed(plain));
     }
+
+    [Theory]
+    [InlineData(14.007, "14.1")] // 42.021 dB over the noise, a third of it at each carrier: 14.0 would leave 0.02 dB
+    [InlineData(14.0, "14.0")]
+    [InlineData(14.0000000001, "14.0")] // nothing but the rounding of a double
+    [InlineData(0.01, "0.1")]
+    [InlineData(0, "0.0")]
+    public void AtLeastDb_is_never_rounded_down(double value, string printed) => Assert.Equal(printed, Figures.AtLeastDb(value));
 }

@@ -95,6 +95,21 @@ public sealed class ImpactWordsTests
         Assert.Contains("usual base stations (6 to 20 dB) would make at most 12.3 dB over the noise", NotComputedWords.Of(gap),
             StringComparison.Ordinal);
         Assert.DoesNotContain("usual", NotComputedWords.Of(gap with { AtMostOverNoiseDb = [-3, null] }), StringComparison.Ordinal);
+        Assert.Contains(
+            "; what usual base stations (6 to 20 dB) would make lies at least 3.0 dB under the noise. To know it,",
+            NotComputedWords.Of(gap with { AtMostOverNoiseDb = [-3.04, -8] }),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Arrivals_at_one_transmitter_and_at_several_are_told_as_such()
+    {
+        NotComputed gap = new(NotComputedKind.Arrivals, ["a"], ["b", "c"]);
+        Assert.Contains("how strongly they arrive at its output is not stated", NotComputedWords.Of(gap), StringComparison.Ordinal);
+        Assert.Contains(
+            "how strongly it arrives at their outputs is not stated",
+            NotComputedWords.Of(gap with { Transmitters = ["a", "d"], Others = ["b"] }),
+            StringComparison.Ordinal);
     }
 
     private static string[] Order(params ProductFinding[] products) =>

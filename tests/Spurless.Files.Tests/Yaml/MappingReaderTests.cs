@@ -100,6 +100,16 @@ public sealed class MappingReaderTests
     [InlineData(
         "name: n\nlength: 2 m\nwhatever: 1\n",
         "a:3:1: unknown key 'whatever'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
+    [InlineData("{ name: n, length: 2 m, q: 1,5 }\n", "a:1:28: '1,5' has a comma in the number; write 1.5")]
+    [InlineData(
+        "{ name: n, length: 2,5 m }\n",
+        "a:1:20: '2' has no unit; write 2 m\na:1:20: '2,5 m' has a comma in the number; write 2.5 m")]
+    [InlineData(
+        "{ name: n, length: 2 m, 5 }\n", // no figure before the comma
+        "a:1:25: unknown key '5'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
+    [InlineData(
+        "name: n\nlength: 2 m\nq: 1\n5:\n", // a line of its own is no decimal
+        "a:4:1: unknown key '5'; the keys here are name, length, q, count, on, colour, steps, free, tall")]
     [InlineData("name: n\nlength: 2 m\ntall: 1\nq: 1\n", "a:4:1: 'q' and 'tall' are two ways of saying one thing; keep one of the two")]
     [InlineData("length: 2 m\n", "a:1:1: there is neither 'name' nor 'count'; add 'name: my bench'")]
     [InlineData("name: n\nlength: 2 m\nsteps: []\n", "a:3:8: the list has 0 items; write at least 1")]

@@ -118,6 +118,32 @@ public sealed class SuperhetTests
         Assert.DoesNotContain(all, static r => r.FrequencyHz == 145_050_000);
     }
 
+    // The mixer's arithmetic: with q = 1, p f = f_LO + f_IF (f_LO - f_IF) is p f = the channel, the harmonic that the search of products
+    // finds with the level 2 P - IIP2 - 6.02 dB ([checks] 1.1: 2A); q = 2 and the other sideband are other ways, and stay.
+    [Theory]
+    [InlineData(21_400_000, Injection.Low)]
+    [InlineData(21_400_000, Injection.High)]
+    [InlineData(10_700_000, Injection.Low)]
+    public void OfCarriers_leaves_a_harmonic_on_the_channel_to_the_products(long first, Injection side)
+    {
+        Superhet plan = new() { FrequencyHz = 145_050_000, FirstIfHz = first, Injection = side };
+        IReadOnlyList<SuperhetResponse> all = SuperhetResponses.Of(plan);
+        IReadOnlyList<CauseFinding> Told(SuperhetResponse at) => ResponseCause.OfCarriers(
+            Receiver, plan, [On(at, -30)], Intercepts.Complete(-2), true, double.NegativeInfinity);
+        foreach (int p in (int[])[2, 3])
+        {
+            SuperhetResponse harmonic = Assert.Single(all, r => r.P == p && r.TimesPHz == plan.FrequencyHz);
+            Assert.Equal((1, 1), (harmonic.Conversion, harmonic.Q));
+            Assert.Empty(Told(harmonic));
+        }
+
+        SuperhetResponse other = all.First(
+            r => r is { Conversion: 1, P: 2, Q: 1 } && r.TimesPHz != plan.FrequencyHz && r.TimesPHz % 2 == 0);
+        Assert.Equal((2 * -30) - 28 - 6.02, Assert.Single(Told(other)).LevelDbm!.Value, 2); // IIP2 30 dB over IIP3
+        SuperhetResponse half = all.First(static r => r.Cause == CauseKind.HalfIf);
+        Assert.Equal(CauseKind.HalfIf, Assert.Single(Told(half)).Cause);
+    }
+
     [Fact]
     public void Of_high_injection_and_IF_over_the_channel()
     {

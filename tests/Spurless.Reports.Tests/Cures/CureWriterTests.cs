@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using CsCheck;
+using Spurless.Drawing.Words;
 using Spurless.Reports.Cures;
 using Spurless.Reports.Tests.Text;
 using Spurless.Reports.Text;
@@ -100,7 +101,7 @@ public sealed class CureWriterTests
     [Fact]
     public void Needs_as_printed_are_enough() => Gen.Double[0.001, 90].Sample(static db =>
     {
-        double printed = double.Parse(CureWriter.Up(db), CultureInfo.InvariantCulture);
+        double printed = double.Parse(Figures.AtLeastDb(db), CultureInfo.InvariantCulture);
         Assert.InRange(printed, db - 1e-6, db + 0.1);
     });
 

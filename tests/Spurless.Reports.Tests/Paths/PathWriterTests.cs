@@ -41,6 +41,11 @@ public sealed class PathWriterTests
                 ? $"the path loses {rows[^1].Figure} dB"
                 : $"That makes {rows[^1].Figure} dBm at the antenna";
             Assert.Contains(total, PathWords.Answer(answer), StringComparison.Ordinal);
+            // So is what the ground adds, which rounding moved by a tenth beside the sentence before.
+            string ground = rows.Single(static r => r.What.StartsWith("the ground", StringComparison.Ordinal)).Figure;
+            string side = (answer.Level is null) == ground.StartsWith('-') ? "less" : "more";
+            string adds = $"{ground.TrimStart('-')} dB {side} than free space";
+            Assert.Contains(ground == "0.0" ? "as much as free space" : adds, PathWords.Answer(answer), StringComparison.Ordinal);
         },
         iter: 60);
 

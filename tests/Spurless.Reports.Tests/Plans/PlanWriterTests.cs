@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Spurless.Drawing.Plans;
+using Spurless.Drawing.Words;
 using Spurless.Files.Diagnostics;
 using Spurless.Reports.Html;
 using Spurless.Reports.Plans;
@@ -42,6 +43,20 @@ public sealed class PlanWriterTests
         Assert.DoesNotContain("every channel alike", Words(Shifted), StringComparison.Ordinal);
         Assert.Contains(" 25 are free of mixtures made in the receiver; the best is 145.1750 MHz with repeater output on 144.1750 MHz",
             Words(Shifted), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Answer_of_a_band_that_is_quiet_throughout_says_all()
+    {
+        PlanAnswer quiet = Shifted with { Channels = 25, Offered = [.. Shifted.Offered.Where(static c => c.IsQuiet)] };
+        Assert.StartsWith(
+            "All 25 channels from 145.0000 to 145.8000 MHz are free of mixtures made in the receiver; the best is ",
+            PlanWords.Answer(quiet, Typography.Plain),
+            StringComparison.Ordinal);
+        Assert.StartsWith(
+            "Of 26 channels from 145.0000 to 145.8000 MHz 25 are free",
+            PlanWords.Answer(quiet with { Channels = 26 }, Typography.Plain),
+            StringComparison.Ordinal);
     }
 
     [Fact]

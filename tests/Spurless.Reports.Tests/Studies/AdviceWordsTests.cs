@@ -10,6 +10,7 @@ public sealed class AdviceWordsTests
 {
     [Theory]
     [InlineData(0, 20, "an isolator at its transmitter: 20.0 dB of isolation against")]
+    [InlineData(0, 20.02, "an isolator at its transmitter: 20.1 dB of isolation against")] // 20.0 would leave it over the noise
     [InlineData(25, 20, "a double isolator at its transmitter: 20.0 dB of isolation more than the 25 dB it has against")]
     [InlineData(
         25, 40, "a double isolator and a filter at its output at its transmitter: 40.0 dB of isolation more than the 25 dB it has against")]
@@ -37,6 +38,24 @@ public sealed class AdviceWordsTests
             $"Ask whoever keeps telemetry scanner for {says} what comes in there bring this mixture down to the noise.",
             AdviceWords.AskOwner(made));
         Assert.Null(AdviceWords.AskOwner(made with { OverNoiseDb = -0.1 }));
+    }
+
+    // 10 dB over the noise, third order, all carriers alike: 10/3 dB; with 3.3 dB 0.1 dB would be left.
+    [Fact]
+    public void AtReceiver_asks_for_as_much_as_ends_it()
+    {
+        ReceiverFindings receiver = DemoStudy.Receiver(
+            false,
+            [
+                DemoStudy.Product(-100, -100, Mechanism.Receiver, "repeater input", ("regional paging", 1), ("waterworks base", -2)) with
+                {
+                    OverNoiseDb = 10,
+                    Verdict = Verdict.Harmful,
+                },
+            ]);
+        Assert.Equal(
+            "Put a filter in front of your receiver: with its carriers weaker by 3.4 dB each, the mixture made there is down at the noise.",
+            AdviceWords.AtReceiver(receiver));
     }
 
     [Fact]
