@@ -41,6 +41,11 @@ internal sealed class CommandLineReading : IFuzzedReader
             return;
         }
 
+        if (parsed.Action != parsed.CommandResult.Command.Action)
+        {
+            return; // '--help' among the words: nothing else of them is read
+        }
+
         foreach (Option option in parsed.CommandResult.Command.Options)
         {
             _ = parsed.GetResult(option)?.GetValueOrDefault<object>();
