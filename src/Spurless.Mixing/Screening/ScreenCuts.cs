@@ -28,14 +28,28 @@ internal static class ScreenCuts
                 Sort(points.AsSpan(from, to - from), items.AsSpan(from, to - from), axis);
             }
 
-            int eights = (to - from + ScreenTree.Lanes - 1) / ScreenTree.Lanes;
-            int middle = from + ((eights + 1) / 2 * ScreenTree.Lanes);
+            int unit = Unit(to - from);
+            int units = (to - from + unit - 1) / unit;
+            int middle = from + ((units + 1) / 2 * unit);
             parts[i] = (from, to, parts.Count);
             parts.Add((from, middle, -1));
             parts.Add((middle, to, -1));
         }
 
         return parts;
+    }
+
+    /// <summary>What so many are cut down to before anything smaller: the greatest power of eight under their number, so that at most
+    /// eight are side by side and all but the last are full.</summary>
+    public static int Unit(int count)
+    {
+        int unit = ScreenTree.Lanes;
+        while ((long)unit * ScreenTree.Lanes < count)
+        {
+            unit *= ScreenTree.Lanes;
+        }
+
+        return unit;
     }
 
     private static void Sort(Span<EarthPoint> points, Span<int> items, int axis)

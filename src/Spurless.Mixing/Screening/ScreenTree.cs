@@ -145,13 +145,22 @@ internal sealed class ScreenTree
         return ([.. boxes], [.. below], [.. count]);
     }
 
-    /// <summary>What three cuts make of a box: at most eight.</summary>
+    /// <summary>What cuts down to the next unit make of a box: at most eight.</summary>
     private static List<int> Parts(List<(int From, int To, int Half)> cuts, int whole)
     {
+        int unit = ScreenCuts.Unit(cuts[whole].To - cuts[whole].From);
         List<int> parts = [whole];
-        for (int deep = 1; deep < Lanes; deep *= 2)
+        for (int k = 0; k < parts.Count;)
         {
-            parts = [.. parts.SelectMany(p => cuts[p].Half < 0 ? (int[])[p] : [cuts[p].Half, cuts[p].Half + 1])];
+            (int from, int to, int half) = cuts[parts[k]];
+            if (to - from <= unit)
+            {
+                k++;
+                continue;
+            }
+
+            parts[k] = half;
+            parts.Insert(k + 1, half + 1);
         }
 
         return parts;

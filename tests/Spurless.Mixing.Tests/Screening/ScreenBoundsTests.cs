@@ -134,6 +134,8 @@ public sealed class ScreenBoundsTests
     [InlineData(9)]
     [InlineData(64)]
     [InlineData(65)]
+    [InlineData(512)]
+    [InlineData(513)]
     [InlineData(1_000)]
     public void Boxes_hold_every_emitter_once(int count)
     {
@@ -158,6 +160,11 @@ public sealed class ScreenBoundsTests
 
         Assert.Equal(Enumerable.Range(0, count), seen.Order());
         Assert.Equal(Enumerable.Range(0, count), tree.Members.Order());
+
+        // Of each depth all eights are full but one.
+        Assert.All(tree.Count, static c => Assert.InRange(c, (byte)1, (byte)ScreenTree.Lanes));
+        int deep = (int)Math.Ceiling(Math.Max(1, Math.Log((count + 7) / 8, 8)) - 1e-9);
+        Assert.InRange(tree.Count.Count(static c => c < ScreenTree.Lanes), 0, deep);
         Assert.Equal(count, Boxes(tree, sight).Where(static b => b.Smallest).Sum(static b => b.To - b.From));
         Assert.All(Enumerable.Range(0, count), k => Assert.Equal(field.FrequencyIndex[tree.Members[k]], tree.Frequency[k]));
     }
