@@ -87,8 +87,8 @@ public static class RegisterRows
     }
 
     /// <summary>
-    /// Every receiver against every emitter of the country: no distance is cut off. In quick mode one receiver in fifty, and the rest said as
-    /// extrapolated: all of them take far over a few seconds. Emitters are laid out once, however many receivers there are.
+    /// Every receiver against every emitter of the country: no distance is cut off. In quick mode one receiver in fifty, and the rest
+    /// said as extrapolated: all of them take far over a few seconds. Emitters are laid out once, however many receivers there are.
     /// </summary>
     private static BenchResult ScreenAll(BenchContext context)
     {
@@ -121,7 +121,8 @@ public static class RegisterRows
         ScreenFinding[] found = [];
         ScreenField field = null!;
         Measured laid = Measured.Of(() => field = ScreenField.Of(country.Emitters));
-        Measured took = Measured.Of(() => found = Screen.Run(field, all, new ScreenOptions { Orders = [2, 3, 5, 7], Threads = 2 }));
+        ScreenOptions options = new() { Orders = [2, 3, 5, 7], Threads = 2 };
+        Measured took = Measured.Of(() => found = Screen.Run(field, all, options));
         context.Log.WriteLine($"laid out: {laid}; screened: {took}");
         const int sample = 20;
         long heard = 0;

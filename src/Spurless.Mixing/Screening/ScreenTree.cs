@@ -55,7 +55,8 @@ internal sealed class ScreenTree
     /// <summary>The figures of boxes, those of the eight in one after another; those in the whole first.</summary>
     public float[] Boxes { get; }
 
-    /// <summary>Per box: where those in it stand, as a number of eight; of a smallest one the complement of where its emitters do.</summary>
+    /// <summary>Per box: where those in it stand, as a number of eight; of a smallest one the complement of where its emitters
+    /// do.</summary>
     public int[] Below { get; }
 
     /// <summary>How many boxes there are in each eight.</summary>
