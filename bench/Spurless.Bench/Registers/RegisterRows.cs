@@ -130,8 +130,8 @@ public static class RegisterRows
         return new Screened(laid, took, took.Processor / receivers, plain.Processor / sample * receivers, string.Create(
             CultureInfo.InvariantCulture,
             $"{found.Sum(static f => f.Harmful):#,0} harmful and {found.Sum(static f => f.Marginal):#,0} marginal "
-                + $"products on {found.Count(static f => f.Worst is not null):#,0} receivers, each held against the whole country, of which "
-                + $"{heard / sample:#,0} emitters would be over its noise in free space alone"));
+                + $"products on {found.Count(static f => f.Worst is not null):#,0} receivers, each held against the whole country, "
+                + $"of which {heard / sample:#,0} emitters would be over its noise in free space alone"));
     }
 
     private static string Growth(string of, double exponent) =>
