@@ -1,42 +1,42 @@
+using System.Numerics;
+using System.Runtime.Intrinsics;
+
 namespace Spurless.Mixing.Screening;
 
 /// <summary>Goes through the boxes of a tree in which some emitter can reach a power. One instance a thread.</summary>
 internal sealed class BoxWalk
 {
-    private readonly List<int> _stack = [];
+    private int[] _stack = new int[16 * ScreenTree.Lanes];
+    private int _count;
 
     /// <summary>Begins with a tree.</summary>
+    public void Start() => (_stack[0], _count) = (0, 1);
+
+    /// <summary>The next smallest box in which some emitter can reach the power, as the number of its eight emitters; -1 after the
+    /// last.</summary>
     /// <param name="tree">The tree.</param>
     /// <param name="sight">From where it is seen.</param>
-    /// <param name="floor">The power in milliwatts.</param>
-    public void Start(ScreenTree tree, in ScreenSight sight, double floor)
+    /// <param name="floor">The power in milliwatts, of <see cref="ScreenSight.Floor"/>.</param>
+    public int Next(ScreenTree tree, in ScreenSight sight, float floor)
     {
-        _stack.Clear();
-        if (sight.Most(tree.Nodes[0], tree.NearSquared) >= floor)
+        while (_count > 0)
         {
-            _stack.Add(0);
-        }
-    }
-
-    /// <summary>The next box without halves in which some emitter can reach the power; -1 after the last.</summary>
-    public int Next(ScreenTree tree, in ScreenSight sight, double floor)
-    {
-        while (_stack.Count > 0)
-        {
-            int n = _stack[^1];
-            _stack.RemoveAt(_stack.Count - 1);
-            int half = tree.Nodes[n].Half;
-            if (half < 0)
+            int n = _stack[--_count];
+            if (n < 0)
             {
-                return n;
+                return ~n;
             }
 
-            for (int side = 1; side >= 0; side--)
+            if (_count + ScreenTree.Lanes > _stack.Length)
             {
-                if (sight.Most(tree.Nodes[half + side], tree.NearSquared) >= floor)
-                {
-                    _stack.Add(half + side);
-                }
+                Array.Resize(ref _stack, 2 * _stack.Length);
+            }
+
+            uint reach = Vector256.GreaterThanOrEqual(sight.MostOfBoxes(tree, n), Vector256.Create(floor)).ExtractMostSignificantBits()
+                & tree.BoxesIn(n);
+            for (; reach != 0; reach &= reach - 1)
+            {
+                _stack[_count++] = tree.Below[(n * ScreenTree.Lanes) + BitOperations.TrailingZeroCount(reach)];
             }
         }
 

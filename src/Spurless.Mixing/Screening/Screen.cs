@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Spurless.Mixing.Levels;
 
 namespace Spurless.Mixing.Screening;
@@ -35,18 +36,21 @@ public static class Screen
         int done = 0;
         ParallelOptions parallel =
             new() { MaxDegreeOfParallelism = options.Threads ?? Environment.ProcessorCount, CancellationToken = cancellationToken };
+
+        // The loop takes its threads' state anew ten times a second: what a search has laid out goes from one to the next.
+        ConcurrentStack<ScreenSearch> searches = [];
         Parallel.For(
             0,
             receivers.Count,
             parallel,
-            () => new ScreenSearch(field, options),
+            () => searches.TryPop(out ScreenSearch? search) ? search : new ScreenSearch(field, options),
             (r, _, search) =>
             {
                 findings[r] = search.Run(receivers[r], cancellationToken);
                 progress?.Report(Interlocked.Increment(ref done));
                 return search;
             },
-            static _ => { });
+            searches.Push);
         return findings;
     }
 }

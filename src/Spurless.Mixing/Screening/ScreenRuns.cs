@@ -32,7 +32,8 @@ internal sealed class ScreenRuns
                     to++;
                 }
 
-                trees.Add(new ScreenTree(field, from, to));
+                // What is at hand is so for a run as for its band: else it would be put down by both.
+                trees.Add(new ScreenTree(field, from, to, field.Trees[band].NearSquared));
                 bands.Add(band);
             }
         }

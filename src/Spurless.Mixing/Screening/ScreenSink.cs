@@ -21,7 +21,7 @@ internal sealed class ScreenSink : IRisingSink
     private ScreenField _field = null!;
     private SearchProblem _problem = null!;
     private ScreenReceiver _receiver = null!;
-    private IReadOnlyList<int> _emitters = [];
+    private int[] _emitters = [];
     private long _harmfulFrom;
     private long _marginalFrom;
     private long _noise;
@@ -61,7 +61,7 @@ internal sealed class ScreenSink : IRisingSink
     /// <summary>Turns to the search among the strong ones.</summary>
     /// <param name="problem">The search.</param>
     /// <param name="emitters">Its emitters as indices of the field.</param>
-    public void Turn(SearchProblem problem, IReadOnlyList<int> emitters)
+    public void Turn(SearchProblem problem, int[] emitters)
     {
         (_problem, _emitters, _saturation) = (problem, emitters, new ScreenSaturation(problem, emitters, _receiver));
         double variance = 0;

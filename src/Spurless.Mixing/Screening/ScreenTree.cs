@@ -2,78 +2,72 @@ using Spurless.Numerics;
 
 namespace Spurless.Mixing.Screening;
 
-/// <summary>The emitters of one band in boxes within boxes. Each box knows the most that any emitter in it can bring over a
-/// distance.</summary>
+/// <summary>
+/// The emitters of one band in boxes within boxes, eight to one. Each box knows the most that any emitter in it can bring over a distance.
+/// Figures of eight boxes, or eight emitters, lie side by side, each kind together: <see cref="ScreenSight"/> asks eight at once.
+/// </summary>
 internal sealed class ScreenTree
 {
-    private const int LeafSize = 12;
+    /// <summary>So many boxes are in one, and emitters in the smallest.</summary>
+    public const int Lanes = 8;
 
-    /// <summary>A box: its edges, its emitters as places in the list of members, the first of its halves (-1 for none; the other stands
-    /// behind it), and bounds over its emitters.</summary>
-    internal struct Node
-    {
-        public float MinX, MinY, MinZ, MaxX, MaxY, MaxZ;
-        public int From, To, Half;
+    /// <summary>Kinds of figures of a box: edges (X, Y, Z at the least, then at the greatest), what <see cref="ScreenField.OverDistance"/>
+    /// and <see cref="ScreenField.OverDistanceSquared"/> say at the greatest, greatest height over ground and over sea level, least ground.
+    /// NaN where one of its emitters has no heights.</summary>
+    public const int BoxFigures = 11;
 
-        /// <summary>Greatest that <see cref="ScreenField.OverDistance"/> and <see cref="ScreenField.OverDistanceSquared"/> say.</summary>
-        public float OverDistance, OverDistanceSquared;
-
-        /// <summary>Greatest height over ground and over sea level, least ground; NaN where one of them has none.</summary>
-        public float Height, Top, LeastGround;
-    }
-
-    /// <summary>What a bound needs of an emitter, in half a line of the processor's store: most emitters are asked for no more. The place
-    /// is off by less than half a metre, the rest by less than one part in a million.</summary>
-    internal struct Seat
-    {
-        public float X, Y, Z, OverDistance, OverDistanceSquared, Height, Ground;
-        public int Frequency;
-    }
+    /// <summary>Kinds of figures of an emitter: place, the two of <see cref="ScreenField"/>, height, ground. The place is off by less than
+    /// half a metre, the rest by less than one part in a million.</summary>
+    public const int SeatFigures = 7;
 
     /// <summary>Over a run of a field's emitters.</summary>
-    public ScreenTree(ScreenField field, int from, int to)
+    /// <param name="field">The field.</param>
+    /// <param name="from">First emitter.</param>
+    /// <param name="to">One behind the last.</param>
+    /// <param name="nearSquared">What <see cref="NearSquared"/> is of emitters that these are a part of; null to go by these.</param>
+    public ScreenTree(ScreenField field, int from, int to, float? nearSquared = null)
     {
         Members = [.. Enumerable.Range(from, to - from)];
         EarthPoint[] points = [.. Members.Select(i => field.Sites[i].Point)];
-        List<(int From, int To, int Half)> cuts = Cut(points, Members);
-        Seats = [.. Members.Select(i => SeatOf(field, i))];
-        Nodes = new Node[cuts.Count];
-        // Halves stand behind their whole: from the end on, both are known.
-        for (int i = cuts.Count - 1; i >= 0; i--)
+        List<(int From, int To, int Half)> cuts = ScreenCuts.Of(points, Members);
+        (Frequency, Seats) = (new int[Members.Length], new float[(Members.Length + Lanes - 1) / Lanes * Lanes * SeatFigures]);
+        for (int k = 0; k < Members.Length; k++)
         {
-            ref Node node = ref Nodes[i];
-            (node.From, node.To, node.Half) = cuts[i];
-            if (node.Half < 0)
-            {
-                Gather(Seats, ref node);
-            }
-            else
-            {
-                Join(ref node, Nodes[node.Half], Nodes[node.Half + 1]);
-            }
+            Seat(field, k);
         }
 
+        (Boxes, Below, Count) = Widened(cuts);
         (FrequencyFrom, FrequencyTo) = (field.FrequencyHz[from], field.FrequencyHz[to - 1]);
         (FirstFrequency, LastFrequency) = (field.FrequencyIndex[from], field.FrequencyIndex[to - 1]);
         double wave = PhysicalConstants.SpeedOfLight / FrequencyFrom;
-        NearSquared = 1.05 * wave * wave;
+        NearSquared = nearSquared ?? (float)(1.05 * wave * wave);
     }
 
     /// <summary>The emitters, as indices of the field, in the order of the boxes.</summary>
     public int[] Members { get; }
 
-    /// <summary>What is asked of them first, in the same order.</summary>
-    public Seat[] Seats { get; }
+    /// <summary>Index of each one's frequency.</summary>
+    public int[] Frequency { get; }
 
-    /// <summary>The boxes, the whole first.</summary>
-    public Node[] Nodes { get; }
+    /// <summary>Their figures, eight emitters after eight.</summary>
+    public float[] Seats { get; }
+
+    /// <summary>The figures of boxes, those of the eight in one after another; those in the whole first.</summary>
+    public float[] Boxes { get; }
+
+    /// <summary>Per box: where those in it stand, as a number of eight; of a smallest one the complement of where its emitters
+    /// do.</summary>
+    public int[] Below { get; }
+
+    /// <summary>How many boxes there are in each eight.</summary>
+    public byte[] Count { get; }
 
     public long FrequencyFrom { get; }
 
     public long FrequencyTo { get; }
 
     /// <summary>The square of the longest wavelength, and a little more: what may be nearer than its own.</summary>
-    public double NearSquared { get; }
+    public float NearSquared { get; }
 
     /// <summary>Index of the lowest of its frequencies.</summary>
     public int FirstFrequency { get; }
@@ -81,108 +75,131 @@ internal sealed class ScreenTree
     /// <summary>Index of the highest of its frequencies.</summary>
     public int LastFrequency { get; }
 
-    private static Seat SeatOf(ScreenField field, int i) => new()
-    {
-        X = (float)field.Sites[i].Point.X,
-        Y = (float)field.Sites[i].Point.Y,
-        Z = (float)field.Sites[i].Point.Z,
-        OverDistance = (float)field.OverDistance[i],
-        OverDistanceSquared = (float)field.OverDistanceSquared[i],
-        Height = field.Sites[i].HeightM,
-        Ground = field.Sites[i].GroundM,
-        Frequency = field.FrequencyIndex[i],
-    };
+    /// <summary>Those of eight that there are, as bits.</summary>
+    public uint BoxesIn(int eight) => (1u << Count[eight]) - 1;
 
-    /// <summary>Cuts points in halves, along the axis in which they are widest, until few are left; orders them so.</summary>
-    private static List<(int From, int To, int Half)> Cut(EarthPoint[] points, int[] items)
+    /// <summary>Those emitters of eight that there are, as bits.</summary>
+    public uint SeatsIn(int eight) => (1u << Math.Min(Lanes, Members.Length - (eight * Lanes))) - 1;
+
+    private void Seat(ScreenField field, int k)
     {
-        List<(int From, int To, int Half)> nodes = [(0, points.Length, -1)];
-        for (int i = 0; i < nodes.Count; i++)
+        ref readonly ScreenField.Site site = ref field.Sites[Members[k]];
+        int at = (k / Lanes * Lanes * SeatFigures) + (k % Lanes);
+        ReadOnlySpan<float> figures =
+        [
+            (float)site.Point.X, (float)site.Point.Y, (float)site.Point.Z, (float)field.OverDistance[Members[k]],
+            (float)field.OverDistanceSquared[Members[k]], site.HeightM, site.GroundM,
+        ];
+        for (int n = 0; n < SeatFigures; n++)
         {
-            (int from, int to, _) = nodes[i];
-            if (to - from <= LeafSize)
-            {
-                continue;
-            }
-
-            int axis = Widest(points.AsSpan(from, to - from), out double width);
-            if (width == 0)
-            {
-                // All on one mast: nothing left to cut.
-                continue;
-            }
-
-            int count = to - from;
-            double[] keys = new double[count];
-            int[] order = new int[count];
-            for (int k = 0; k < count; k++)
-            {
-                ref readonly EarthPoint point = ref points[from + k];
-                (keys[k], order[k]) = (axis == 0 ? point.X : axis == 1 ? point.Y : point.Z, k);
-            }
-
-            Array.Sort(keys, order);
-            EarthPoint[] sortedPoints = new EarthPoint[count];
-            int[] sortedItems = new int[count];
-            for (int k = 0; k < count; k++)
-            {
-                (sortedPoints[k], sortedItems[k]) = (points[from + order[k]], items[from + order[k]]);
-            }
-
-            sortedPoints.CopyTo(points, from);
-            sortedItems.CopyTo(items, from);
-            int middle = (from + to) / 2;
-            nodes[i] = (from, to, nodes.Count);
-            nodes.Add((from, middle, -1));
-            nodes.Add((middle, to, -1));
+            Seats[at + (n * Lanes)] = figures[n];
         }
 
-        return nodes;
+        Frequency[k] = field.FrequencyIndex[Members[k]];
     }
 
-    private static int Widest(ReadOnlySpan<EarthPoint> points, out double width)
+    /// <summary>Boxes of eight from boxes of two.</summary>
+    private (float[] Boxes, int[] Below, byte[] Count) Widened(List<(int From, int To, int Half)> cuts)
     {
-        (double minX, double maxX, double minY, double maxY, double minZ, double maxZ) =
-            (double.MaxValue, double.MinValue, double.MaxValue, double.MinValue, double.MaxValue, double.MinValue);
-        foreach (ref readonly EarthPoint p in points)
+        float[] bounds = new float[cuts.Count * BoxFigures];
+        for (int i = cuts.Count - 1; i >= 0; i--)
         {
-            (minX, maxX) = (Math.Min(minX, p.X), Math.Max(maxX, p.X));
-            (minY, maxY) = (Math.Min(minY, p.Y), Math.Max(maxY, p.Y));
-            (minZ, maxZ) = (Math.Min(minZ, p.Z), Math.Max(maxZ, p.Z));
+            // Halves stand behind their whole: from the end on, both are known.
+            Span<float> own = bounds.AsSpan(i * BoxFigures, BoxFigures);
+            if (cuts[i].Half < 0)
+            {
+                Gather(cuts[i].From, cuts[i].To, own);
+            }
+            else
+            {
+                Span<float> halves = bounds.AsSpan(cuts[i].Half * BoxFigures, 2 * BoxFigures);
+                halves[..BoxFigures].CopyTo(own);
+                Join(own, halves[BoxFigures..]);
+            }
         }
 
-        (double x, double y, double z) = (maxX - minX, maxY - minY, maxZ - minZ);
-        width = Math.Max(x, Math.Max(y, z));
-        return width == x ? 0 : width == y ? 1 : 2;
+        List<int> wholes = [0];
+        List<int> below = [];
+        List<byte> count = [];
+        List<float> boxes = [];
+        for (int w = 0; w < wholes.Count; w++)
+        {
+            List<int> parts = Parts(cuts, wholes[w]);
+            count.Add((byte)parts.Count);
+            boxes.AddRange(new float[Lanes * BoxFigures]);
+            for (int k = 0; k < Lanes; k++)
+            {
+                int part = k < parts.Count ? parts[k] : -1;
+                below.Add(part < 0 ? 0 : cuts[part].Half < 0 ? ~(cuts[part].From / Lanes) : wholes.Count);
+                if (part >= 0 && cuts[part].Half >= 0)
+                {
+                    wholes.Add(part);
+                }
+
+                for (int n = 0; part >= 0 && n < BoxFigures; n++)
+                {
+                    boxes[(((w * BoxFigures) + n) * Lanes) + k] = bounds[(part * BoxFigures) + n];
+                }
+            }
+        }
+
+        return ([.. boxes], [.. below], [.. count]);
+    }
+
+    /// <summary>What cuts down to the next unit make of a box: at most eight.</summary>
+    private static List<int> Parts(List<(int From, int To, int Half)> cuts, int whole)
+    {
+        int unit = ScreenCuts.Unit(cuts[whole].To - cuts[whole].From);
+        List<int> parts = [whole];
+        for (int k = 0; k < parts.Count;)
+        {
+            (int from, int to, int half) = cuts[parts[k]];
+            if (to - from <= unit)
+            {
+                k++;
+                continue;
+            }
+
+            parts[k] = half;
+            parts.Insert(k + 1, half + 1);
+        }
+
+        return parts;
     }
 
     /// <summary>Forms the bounds over the emitters of a box.</summary>
-    private static void Gather(Seat[] seats, ref Node node)
+    private void Gather(int from, int to, Span<float> box)
     {
-        (node.MinX, node.MinY, node.MinZ) = (float.MaxValue, float.MaxValue, float.MaxValue);
-        (node.MaxX, node.MaxY, node.MaxZ) = (float.MinValue, float.MinValue, float.MinValue);
-        (node.Height, node.Top, node.LeastGround) = (float.NegativeInfinity, float.NegativeInfinity, float.PositiveInfinity);
-        for (int k = node.From; k < node.To; k++)
+        Span<float> own = stackalloc float[BoxFigures];
+        for (int k = from; k < to; k++)
         {
-            ref readonly Seat s = ref seats[k];
-            (node.MinX, node.MinY, node.MinZ) = (MathF.Min(node.MinX, s.X), MathF.Min(node.MinY, s.Y), MathF.Min(node.MinZ, s.Z));
-            (node.MaxX, node.MaxY, node.MaxZ) = (MathF.Max(node.MaxX, s.X), MathF.Max(node.MaxY, s.Y), MathF.Max(node.MaxZ, s.Z));
-            node.OverDistance = MathF.Max(node.OverDistance, s.OverDistance);
-            node.OverDistanceSquared = MathF.Max(node.OverDistanceSquared, s.OverDistanceSquared);
+            ReadOnlySpan<float> seat = Seats.AsSpan(k / Lanes * Lanes * SeatFigures);
+            int at = k % Lanes;
+            (float height, float ground) = (seat[(5 * Lanes) + at], seat[(6 * Lanes) + at]);
+            for (int axis = 0; axis < 3; axis++)
+            {
+                own[axis] = own[axis + 3] = seat[(axis * Lanes) + at];
+            }
 
-            // NaN wins in all of these: a box with one emitter of unknown height is bounded by free space alone.
-            (node.Height, node.Top) = (MathF.Max(node.Height, s.Height), MathF.Max(node.Top, s.Height + s.Ground));
-            node.LeastGround = MathF.Min(node.LeastGround, s.Ground);
+            (own[6], own[7]) = (seat[(3 * Lanes) + at], seat[(4 * Lanes) + at]);
+            (own[8], own[9], own[10]) = (height, height + ground, ground);
+            if (k == from)
+            {
+                own.CopyTo(box);
+            }
+            else
+            {
+                Join(box, own);
+            }
         }
     }
 
-    private static void Join(ref Node node, in Node a, in Node b)
+    private static void Join(Span<float> box, ReadOnlySpan<float> other)
     {
-        (node.MinX, node.MinY, node.MinZ) = (MathF.Min(a.MinX, b.MinX), MathF.Min(a.MinY, b.MinY), MathF.Min(a.MinZ, b.MinZ));
-        (node.MaxX, node.MaxY, node.MaxZ) = (MathF.Max(a.MaxX, b.MaxX), MathF.Max(a.MaxY, b.MaxY), MathF.Max(a.MaxZ, b.MaxZ));
-        (node.OverDistance, node.OverDistanceSquared) =
-            (MathF.Max(a.OverDistance, b.OverDistance), MathF.Max(a.OverDistanceSquared, b.OverDistanceSquared));
-        (node.Height, node.Top, node.LeastGround) =
-            (MathF.Max(a.Height, b.Height), MathF.Max(a.Top, b.Top), MathF.Min(a.LeastGround, b.LeastGround));
+        for (int n = 0; n < BoxFigures; n++)
+        {
+            // NaN wins in both: a box with one emitter of unknown height is bounded by free space alone.
+            box[n] = n is < 3 or 10 ? MathF.Min(box[n], other[n]) : MathF.Max(box[n], other[n]);
+        }
     }
 }

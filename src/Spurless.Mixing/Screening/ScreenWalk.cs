@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.Intrinsics;
+
 namespace Spurless.Mixing.Screening;
 
 /// <summary>
@@ -11,7 +14,7 @@ internal sealed class ScreenWalk
     private readonly ScreenField _field;
     private readonly ScreenPaths _paths;
     private readonly BoxWalk _boxes = new();
-    private readonly List<(int Node, double Most)> _stack = [];
+    private readonly List<(int Node, float Most)> _stack = [];
     private readonly List<int> _found = [];
     private readonly List<double> _levels = [];
     private readonly List<Weak> _near = [];
@@ -64,45 +67,54 @@ internal sealed class ScreenWalk
         double best = double.NegativeInfinity;
         for (int t = 0; t < _field.Trees.Count; t++)
         {
-            ScreenTree tree = _field.Trees[t];
-            ScreenTree.Node[] nodes = tree.Nodes;
-            double gain = _gains.Most(stage, t);
-            double near = tree.NearSquared;
-            double floor = Milliwatts(best - gain);
-            _stack.Clear();
-            if (_sight.Most(nodes[0], near) is var whole && whole >= floor)
+            best = Strongest(_field.Trees[t], stage, _gains.Most(stage, t), best);
+        }
+
+        return best;
+    }
+
+    /// <summary>The strongest level at a stage of a tree's emitters, or what it was before if that is more.</summary>
+    private double Strongest(ScreenTree tree, int stage, double gain, double best)
+    {
+        float floor = ScreenSight.Floor(Milliwatts(best - gain));
+        Span<float> mosts = stackalloc float[ScreenTree.Lanes];
+        _stack.Clear();
+        _stack.Add((0, float.PositiveInfinity));
+        while (_stack.Count > 0)
+        {
+            (int n, float most) = _stack[^1];
+            _stack.RemoveAt(_stack.Count - 1);
+            if (most <= floor)
             {
-                _stack.Add((0, whole));
+                continue;
             }
 
-            while (_stack.Count > 0)
+            if (n >= 0)
             {
-                (int n, double most) = _stack[^1];
-                _stack.RemoveAt(_stack.Count - 1);
-                if (most <= floor)
+                // The more promising ones last, so that they are looked at first.
+                int from = _stack.Count;
+                _sight.MostOfBoxes(tree, n).CopyTo(mosts);
+                for (int k = 0; k < tree.Count[n]; k++)
                 {
-                    continue;
-                }
-
-                int half = nodes[n].Half;
-                if (half >= 0)
-                {
-                    // The more promising half last, so that it is looked at first.
-                    (double left, double right) = (_sight.Most(nodes[half], near), _sight.Most(nodes[half + 1], near));
-                    _stack.Add(left >= right ? (half + 1, right) : (half, left));
-                    _stack.Add(left >= right ? (half, left) : (half + 1, right));
-                    continue;
-                }
-
-                for (int k = nodes[n].From; k < nodes[n].To; k++)
-                {
-                    ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
-                    if (_sight.Most(seat, near) > floor
-                        && _paths.Level(tree.Members[k], best - gain) + _gains.At(stage, seat.Frequency) is var level
-                        && level > best)
+                    if (mosts[k] > floor)
                     {
-                        (best, floor) = (level, Milliwatts(level - gain));
+                        _stack.Add((tree.Below[(n * ScreenTree.Lanes) + k], mosts[k]));
                     }
+                }
+
+                _stack.Sort(from, _stack.Count - from, LeastFirst.Instance);
+                continue;
+            }
+
+            _sight.MostOfSeats(tree, ~n).CopyTo(mosts);
+            int first = ~n * ScreenTree.Lanes;
+            for (int k = first; k < Math.Min(first + ScreenTree.Lanes, tree.Members.Length); k++)
+            {
+                if (mosts[k - first] > floor
+                    && _paths.Level(tree.Members[k], best - gain) + _gains.At(stage, tree.Frequency[k]) is var level
+                    && level > best)
+                {
+                    (best, floor) = (level, ScreenSight.Floor(Milliwatts(level - gain)));
                 }
             }
         }
@@ -129,17 +141,22 @@ internal sealed class ScreenWalk
 
     private void Gather(ScreenTree tree, double wanted, double deep, ReadOnlySpan<double> least)
     {
-        double floor = Milliwatts(wanted);
-        for (_boxes.Start(tree, _sight, deep); _boxes.Next(tree, _sight, deep) is var n and >= 0;)
+        (float floor, float from) = (ScreenSight.Floor(Milliwatts(wanted)), ScreenSight.Floor(deep));
+        Vector256<float> froms = Vector256.Create(from);
+        Span<float> mosts = stackalloc float[ScreenTree.Lanes];
+        _boxes.Start();
+        while (_boxes.Next(tree, _sight, from) is var n and >= 0)
         {
-            ref readonly ScreenTree.Node node = ref tree.Nodes[n];
-            for (int k = node.From; k < node.To; k++)
+            Vector256<float> all = _sight.MostOfSeats(tree, n);
+            all.CopyTo(mosts);
+            uint reach = Vector256.GreaterThanOrEqual(all, froms).ExtractMostSignificantBits() & tree.SeatsIn(n);
+            for (; reach != 0; reach &= reach - 1)
             {
-                ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
-                double most = _sight.Most(seat, tree.NearSquared);
-                if (most >= deep && (most < floor || IsWeak(tree.Members[k], seat.Frequency, wanted, least)))
+                int lane = BitOperations.TrailingZeroCount(reach);
+                int k = (n * ScreenTree.Lanes) + lane;
+                if (mosts[lane] < floor || IsWeak(tree.Members[k], tree.Frequency[k], wanted, least))
                 {
-                    _near.Add(new Weak(tree.Members[k], seat.Frequency, ScreenSight.DecibelsOver(most)));
+                    _near.Add(new Weak(tree.Members[k], tree.Frequency[k], ScreenSight.DecibelsOver(mosts[lane])));
                 }
             }
         }
@@ -181,6 +198,13 @@ internal sealed class ScreenWalk
     }
 
     private static double Milliwatts(double dbm) => double.IsNegativeInfinity(dbm) ? 0 : Math.Pow(10, dbm / 10);
+
+    private sealed class LeastFirst : IComparer<(int Node, float Most)>
+    {
+        public static readonly LeastFirst Instance = new();
+
+        public int Compare((int Node, float Most) x, (int Node, float Most) y) => x.Most.CompareTo(y.Most);
+    }
 
     /// <summary>An emitter that comes near what is looked for.</summary>
     /// <param name="Emitter">As index of the field.</param>

@@ -1,4 +1,6 @@
+using System.Numerics;
 using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 
 namespace Spurless.Mixing.Screening;
 
@@ -86,12 +88,13 @@ internal sealed class WeakReach
         // What was put down before stays; what arrives weaker, down to the new depth, joins it.
         ScreenTree tree = _field.Runs.Trees[run];
         double down = Math.Clamp(Math.Max(wanted - DeeperDb, Math.Min(least, wanted)), -MostDb, MostDb);
-        double floor = ScreenSight.MilliwattsUnder(down);
-        double ceiling = ScreenSight.MilliwattsUnder(_downTo[run]);
+        float floor = ScreenSight.Floor(ScreenSight.MilliwattsUnder(down));
+        float ceiling = ScreenSight.Floor(ScreenSight.MilliwattsUnder(_downTo[run]));
         _stamp.AsSpan(tree.FirstFrequency, tree.LastFrequency - tree.FirstFrequency + 1).Clear();
         double most = _most[run];
-        ScreenSight sight = _walk.Sight;
-        for (_boxes.Start(tree, sight, floor); _boxes.Next(tree, sight, floor) is var n and >= 0;)
+        ref readonly ScreenSight sight = ref _walk.Sight;
+        _boxes.Start();
+        while (_boxes.Next(tree, sight, floor) is var n and >= 0)
         {
             most = Math.Max(most, PutDown(tree, n, sight, floor, ceiling));
         }
@@ -155,21 +158,22 @@ internal sealed class WeakReach
         }
     }
 
-    private double PutDown(ScreenTree tree, int n, in ScreenSight sight, double floor, double ceiling)
+    private double PutDown(ScreenTree tree, int n, in ScreenSight sight, float floor, float ceiling)
     {
-        (int from, int to) = (tree.Nodes[n].From, tree.Nodes[n].To);
-        Grow(_count + to - from);
+        Grow(_count + ScreenTree.Lanes);
         float best = float.NegativeInfinity;
-        for (int k = from; k < to; k++)
+        Vector256<float> all = sight.MostOfSeats(tree, n);
+        uint reach = (Vector256.GreaterThanOrEqual(all, Vector256.Create(floor)) & Vector256.LessThan(all, Vector256.Create(ceiling)))
+            .ExtractMostSignificantBits() & tree.SeatsIn(n);
+        Span<float> mosts = stackalloc float[ScreenTree.Lanes];
+        all.CopyTo(mosts);
+        for (; reach != 0; reach &= reach - 1)
         {
-            ref readonly ScreenTree.Seat seat = ref tree.Seats[k];
-            double most = sight.Most(seat, tree.NearSquared);
-            if (most >= floor && most < ceiling)
-            {
-                float decibels = ScreenSight.DecibelsOver(most);
-                Chain(tree.Members[k], seat.Frequency, decibels);
-                best = MathF.Max(best, decibels);
-            }
+            int lane = BitOperations.TrailingZeroCount(reach);
+            int k = (n * ScreenTree.Lanes) + lane;
+            float decibels = ScreenSight.DecibelsOver(mosts[lane]);
+            Chain(tree.Members[k], tree.Frequency[k], decibels);
+            best = MathF.Max(best, decibels);
         }
 
         return best;

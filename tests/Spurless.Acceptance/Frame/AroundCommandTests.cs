@@ -75,6 +75,23 @@ public sealed class AroundCommandTests : IDisposable
         }
     }
 
+    /// <summary>Into a file that has them nothing is written again; what was measured is said beside what stands there.</summary>
+    [Fact]
+    public async Task Survey_into_a_site_that_has_the_emitters_says_what_was_measured_beside_what_stands_there()
+    {
+        string site = _folder["demo/unlisted.site.yaml"];
+        await RunAsync(Survey("--add", site));
+        string first = File.ReadAllText(site);
+
+        (int status, _, string error) =
+            await CapturedTerminal.RunAsync([.. Survey("--add", site).Where(static a => a != "--quiet")]);
+
+        Assert.Equal(0, status);
+        Assert.Equal(first, File.ReadAllText(site));
+        Assert.Contains("0 emitters were written into", error, StringComparison.Ordinal);
+        Assert.Matches(@"line 157\.5 MHz: measured -?\d+.* dBm.*; the file says -?\d+.* dBm", error);
+    }
+
     [Fact]
     public async Task Near_and_survey_and_screen_make_pages()
     {

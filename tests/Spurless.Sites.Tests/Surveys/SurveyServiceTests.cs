@@ -229,4 +229,72 @@ public sealed class SurveyServiceTests : IDisposable
         SurveyedEmitter middle = known.Emitters.Single(static e => Math.Abs(e.Line.FrequencyHz - 145.1e6) < 2_000);
         Assert.IsType<LineDoubt.MiddleOfRecording>(middle.Doubtful);
     }
+
+    /// <summary>Noise that sinks behind the pad came in with the signals or was made of them: so much more than 1 dB is said, less is
+    /// not.</summary>
+    [Theory]
+    [InlineData(0.0, false)]
+    [InlineData(0.5, false)]
+    [InlineData(1.5, true)]
+    [InlineData(6.0, true)]
+    public void Run_with_a_sweep_behind_a_pad_says_by_how_much_the_noise_rose(double riseDb, bool said)
+    {
+        SurveyAnswer answer = Run(new SurveyQuestion
+        {
+            Sweeps = [Rows("open.csv", 1, [riseDb])],
+            Padded = Rows("padded.csv", 2, [0]),
+            PadDb = 10,
+        });
+
+        SurveyRemark.NoiseAbovePadded[] rise = [.. answer.Remarks.OfType<SurveyRemark.NoiseAbovePadded>()];
+        Assert.Equal(said, rise.Length == 1);
+        Assert.All(rise, r => Assert.Equal(riseDb, r.RiseDb, 0.3));
+    }
+
+    /// <summary>Noise that moves by more than 3 dB over three rows or more tells of overload that comes and goes.</summary>
+    [Theory]
+    [InlineData(0.0, 0.0, false)]
+    [InlineData(2.0, 0.0, false)]
+    [InlineData(5.0, 0.0, true)]
+    [InlineData(5.0, null, false)]
+    public void Run_of_many_rows_says_that_the_noise_moves(double second, double? third, bool said)
+    {
+        double[] rises = third is { } last ? [0, second, last] : [0, second];
+
+        SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [Rows("rows.csv", 3, rises)] });
+
+        SurveyRemark.NoiseMoves[] moves = [.. answer.Remarks.OfType<SurveyRemark.NoiseMoves>()];
+        Assert.Equal(said, moves.Length == 1);
+        Assert.All(moves, m => Assert.Equal(second, m.RangeDb, 0.5));
+    }
+
+    /// <summary>Two bands in two files are one survey: each band's lines and its own noise.</summary>
+    [Fact]
+    public void Run_of_two_bands_in_two_files_has_the_lines_of_both()
+    {
+        string low = Sweep("low.csv", 5, (500, -60));
+        string high = Path.Combine(_folder, "high.csv");
+        File.WriteAllText(high, File.ReadAllText(Sweep("made.csv", 6, (250, -70))).Replace("\n144", "\n155", StringComparison.Ordinal));
+
+        SurveyAnswer answer = Run(new SurveyQuestion { Sweeps = [low, high] });
+
+        Assert.Equal([144_500_000L, 155_250_000L], answer.Emitters.Select(static e => e.CarrierHz).Order());
+        Assert.Equal(2, answer.FloorDbm.Count);
+        Assert.All(answer.FloorDbm, static f => Assert.Equal(-110, f, 0.5));
+    }
+
+    /// <summary>Rows of noise of fifty averages, each so much over -110 dBm.</summary>
+    private string Rows(string name, int seed, double[] risesDb)
+    {
+        Random random = new(seed);
+        string path = Path.Combine(_folder, name);
+        double Noise() => 10 * Math.Log10(Enumerable.Range(0, 50).Sum(_ => -Math.Log(1 - random.NextDouble())) / 50);
+        File.WriteAllText(
+            path,
+            "time," + string.Join(',', Enumerable.Range(0, 400).Select(static i => 144_000_000 + (i * 1000))) + "\n"
+                + string.Concat(risesDb.Select((rise, r) => string.Create(CultureInfo.InvariantCulture, $"2031-03-04T19:00:{r:00}Z,")
+                    + string.Join(',', Enumerable.Range(0, 400).Select(
+                        _ => (-110 + rise + Noise()).ToString("0.000", CultureInfo.InvariantCulture))) + "\n")));
+        return path;
+    }
 }
