@@ -46,7 +46,9 @@ public sealed class LeastEvidenceTests
         Assert.Equal(0.3 * duty, mean, 0.06 * duty);
     }
 
-    /// <summary>A tone is in step with itself, drifting or in noise as loud as it; pieces of other frequencies and phases are not.</summary>
+    /// <summary>
+    /// A tone is in step with itself, drifting or in noise as loud as it; pieces of other frequencies and phases are not.
+    /// </summary>
     [Fact]
     public void InStep_isATone_butNoSyllables()
     {
@@ -61,6 +63,25 @@ public sealed class LeastEvidenceTests
             double[] syllables = [.. Enumerable.Range(0, 8)
                 .SelectMany(_ => ToneSignals.Tone(hz + 12 * (random.NextDouble() - 0.5), 0.18, Rate, 0.02, 6.3 * random.NextDouble()))];
             Assert.InRange(Step(hz, syllables, seed), 0, 0.8);
+        }
+    }
+
+    /// <summary>Lines that stand and drift together are a comb; harmonics of syllables of nearly one pitch are none.</summary>
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Comb_isInStep(bool steady)
+    {
+        for (int seed = 1; seed <= 8; seed++)
+        {
+            Random random = new(seed);
+            double spacing = 150 + 200 * random.NextDouble();
+            double[] wave = steady ? ToneSignals.Comb(spacing, 7, 1.5, Rate, 0.4)
+                : [.. Enumerable.Range(0, 8).SelectMany(_ => ToneSignals.Comb(spacing * (0.995 + 0.01 * random.NextDouble()), 7, 0.18, Rate))];
+            Stretch stretch = Heard(new Sound(Rate, 3).Add(0.7, wave, 0.3).Noise(0.002, seed));
+            List<ToneTrack> tracks = ToneTracker.Find(stretch, 275, 0.3);
+            int found = CombRecogniser.Find(stretch, [.. tracks]).Count;
+            Assert.Equal(steady ? 1 : 0, found);
         }
     }
 
@@ -118,13 +139,14 @@ public sealed class LeastEvidenceTests
         Assert.Equal(1, Assert.Single(DtmfRecogniser.Find(Heard(sound))).UnitsGood);
     }
 
-    /// <summary>Keying of two levels is claimed by a hundred symbols, of four by two hundred.</summary>
+    /// <summary>Keying of two levels is claimed by a hundred symbols, of four by five hundred.</summary>
     [Theory]
     [InlineData(2, 300, 80, false)]
     [InlineData(2, 300, 140, true)]
     [InlineData(2, 1_200, 90, false)]
     [InlineData(2, 1_200, 400, true)]
     [InlineData(4, 600, 150, false)]
+    [InlineData(4, 2_400, 420, false)]
     [InlineData(4, 2_400, 1_200, true)]
     public void Keying_wantsSymbols(int levels, double rateBd, int count, bool found)
     {

@@ -25,7 +25,7 @@ internal static class KeyingRecogniser
 
     // Fewer are no proof: the pulses of a voice hold to one pitch for some tens of periods.
     private const int LeastTwoSymbols = 100;
-    private const int LeastFourSymbols = 200;
+    private const int LeastFourSymbols = 500;
 
     // What the filter and a path about to fade spoil beside a hole.
     private const double HoleMarginS = 0.002;

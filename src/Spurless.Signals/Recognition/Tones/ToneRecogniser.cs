@@ -11,7 +11,7 @@ internal static class ToneRecogniser
     private const double LeastSecondS = 0.7;
 
     /// <summary>How much of a tone is in step with one frequency for a while: the harmonics of syllables in a row are not.</summary>
-    private const double LeastInStep = 0.8;
+    internal const double LeastInStep = 0.8;
 
     private const double StepS = 0.7;
 
