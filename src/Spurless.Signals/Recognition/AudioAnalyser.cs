@@ -30,6 +30,9 @@ internal sealed class AudioAnalyser
     /// <summary>On one quiet carrier, what stands this near to speech and is no keying is the speaker's: words end there.</summary>
     private const double BesideVoiceS = 1.0;
 
+    /// <summary>Beyond what joins places: seven dots of slow Morse, ten words a minute, part its words by 0.84 s.</summary>
+    private const double WordGapS = 0.8;
+
     private readonly Stretch _stretch;
     private readonly bool _carrierKnown;
     private readonly ActivityMap _map;
@@ -151,7 +154,13 @@ internal sealed class AudioAnalyser
     /// <summary>Where Morse and calls by two tones are; their lines leave the list.</summary>
     private List<Span> Toned(List<Span> open, List<Span> combed, List<ToneTrack> tracks)
     {
-        List<Finding> morse = MorseRecogniser.Find(_stretch, [.. Without(open, combed).Select(s => Grow(_stretch, s, 0.15))]);
+        List<Span> places = [.. Without(open, combed).Select(s => Grow(_stretch, s, 0.15))];
+        List<Span> joined = Span.Join(places, WordGapS);
+        List<Finding> morse = MorseRecogniser.Find(_stretch, joined);
+
+        // What stands near something else that is no Morse is looked at by itself.
+        morse.AddRange(MorseRecogniser.Find(_stretch, places.FindAll(
+            p => !joined.Contains(p) && !morse.Exists(m => Local(_stretch, m).Overlap(p) > 0))));
         _found.AddRange(morse);
         tracks.RemoveAll(t => morse.Exists(m => Local(_stretch, m)
             .Overlap(t.Span) > 0.3 * t.LengthS && Math.Abs(t.Hz - m.ToneHz!.Value) < 30));

@@ -2,12 +2,11 @@ using System.Globalization;
 using System.Text;
 using Spurless.Signals.Listening;
 using Spurless.Signals.Recognition;
-using Spurless.Signals.Tests.Making;
 
 namespace Spurless.Signals.Tests.Listening;
 
 /// <summary>
-/// The confusion matrix of docs/method/listen.md, and false alarms. By command:
+/// The confusion matrix of docs/method/listen.md. By command:
 /// <c>dotnet run --project tests/Spurless.Signals.Tests -c Release -- -class '*MatrixTests'</c>; it prints what the document keeps.
 /// </summary>
 public sealed class MatrixTests(ITestOutputHelper output)
@@ -75,87 +74,4 @@ public sealed class MatrixTests(ITestOutputHelper output)
     /// <summary>A kind as it stands in results.</summary>
     internal static string Word(SignalKind kind) => string.Concat(kind.ToString()
         .Select(static (c, i) => char.IsUpper(c) ? (i > 0 ? "_" : "") + char.ToLowerInvariant(c) : c.ToString()));
-
-    /// <summary>
-    /// Noise, a third in each of three colours: an hour, or as many as SPURLESS_HOURS says; at most one transmission is claimed in ten
-    /// hours or less.
-    /// </summary>
-    [Fact]
-    [Trait("Category", "Long")]
-    public void FalseAlarms_inNoise_areAtMostOneInTenHours()
-    {
-        double hours = Hours(1);
-        const double Rate = 16_000;
-        List<string> alarms = [];
-        foreach (string colour in (string[])["white", "fallen", "speaker"])
-        {
-            for (int part = 0; part < 4 * hours; part++)
-            {
-                double[] noise = new Sound(Rate, 300).Noise(0.1, 77_000 + part).Samples;
-                noise = colour switch
-                {
-                    "fallen" => Channels.DeEmphasis(noise, Rate),
-                    "speaker" => Channels.Speaker(noise, Rate),
-                    _ => noise,
-                };
-                alarms.AddRange(Made.Hear(RecordingFiles.Wav(Rate, 16, noise)).Transmissions
-                    .Select(t => $"{colour} {part}: {string.Join(' ', t.Kinds.Select(static k => k.Kind))} at {t.StartS:0.00} s"));
-            }
-        }
-
-        output.WriteLine($"{hours} h of noise: {alarms.Count} claimed. {string.Join("; ", alarms)}");
-        Assert.True(alarms.Count <= Math.Max(1, hours / 10), string.Join('\n', alarms));
-    }
-
-    private static double Hours(double usual) => double.TryParse(
-        Environment.GetEnvironmentVariable("SPURLESS_HOURS"), NumberStyles.Float, CultureInfo.InvariantCulture, out double hours)
-        ? hours : usual;
-
-    [Fact]
-    [Trait("Category", "Long")]
-    public void FalseAlarms_inSpeech_areNone()
-    {
-        List<string> alarms = [];
-        double hours = Hours(0.5);
-        for (int part = 0; part < 12 * hours; part++)
-        {
-            Heard heard = Made.Hear(16_000, 300, s => s.Add(0, SpeechSignal.Make(300, 16_000, 88_000 + part, 90 + 25 * (part % 6))));
-            alarms.AddRange(heard.Transmissions.SelectMany(static t => t.Kinds)
-                .Where(static k => k.Kind is not (SignalKind.Voice or SignalKind.Carrier or SignalKind.Tone))
-                .Select(k => $"{part}: {k.Kind} {k.StartS:0.00}-{k.EndS:0.00} {k.Code}"));
-        }
-
-        output.WriteLine($"{hours} h of made speech: {alarms.Count} claimed. {string.Join("; ", alarms)}");
-        Assert.True(alarms.Count <= hours / 10, string.Join(", ", alarms));
-    }
-
-    /// <summary>
-    /// The other kinds, one recording after another (MadeKinds), as long for each: what is claimed beside what was made. Quieting and
-    /// what is called unknown are no claim of a kind.
-    /// </summary>
-    [Fact]
-    [Trait("Category", "Long")]
-    public void FalseAlarms_inOtherKinds_areAtMostOneInTenHours()
-    {
-        double hours = Hours(0.2);
-        List<string> alarms = [];
-        Parallel.ForEach(MadeKinds.All, new ParallelOptions { MaxDegreeOfParallelism = 2 }, kind =>
-        {
-            double heardS = 0;
-            for (int number = 10_000; heardS < 3_600 * hours / MadeKinds.All.Length; number++)
-            {
-                Heard heard = Made.Hear(MadeKinds.Make(kind, number));
-                heardS += heard.DurationS;
-                lock (alarms)
-                {
-                    alarms.AddRange(heard.Transmissions.SelectMany(static t => t.Kinds)
-                        .Where(k => k.Kind != kind && k.Kind is not (SignalKind.Unknown or SignalKind.Carrier))
-                        .Select(k => $"{kind} {number}: {k.Kind} {k.StartS:0.00}-{k.EndS:0.00} {k.Code}"));
-                }
-            }
-        });
-        alarms.Sort(StringComparer.Ordinal);
-        output.WriteLine($"{hours} h of other kinds: {alarms.Count} claimed. {string.Join("; ", alarms)}");
-        Assert.True(alarms.Count <= Math.Max(1, hours / 10), string.Join('\n', alarms));
-    }
 }

@@ -12,6 +12,12 @@ public sealed class WrongClaimsTests
     [Theory]
     [InlineData(SignalKind.Comb, 10_027, SignalKind.Afsk1200)]
     [InlineData(SignalKind.Voice, 10_048, SignalKind.Morse)]
+    [InlineData(SignalKind.Voice, 110_059, SignalKind.Noise)]
+    [InlineData(SignalKind.Voice, 110_059, SignalKind.Tone)]
+    [InlineData(SignalKind.Voice, 110_122, SignalKind.Dtmf)]
+    [InlineData(SignalKind.TwoLevelFsk, 110_068, SignalKind.Dcs)]
+    [InlineData(SignalKind.Morse, 110_001, SignalKind.Tone)]
+    [InlineData(SignalKind.Morse, 110_009, SignalKind.Tone)]
     public void Recording_isNotCalledWhatItIsNot(SignalKind made, int number, SignalKind strange) =>
         Assert.DoesNotContain(strange, Made.Hear(MadeKinds.Make(made, number)).Transmissions.SelectMany(static t => t.Kinds)
             .Select(static k => k.Kind));

@@ -4,7 +4,7 @@ namespace Spurless.Signals.Recognition.Interference;
 
 /// <summary>
 /// Finds combs: four or more lines at one spacing of 70 Hz or more that stand together for 0.6 s or more, as switching supplies make. A
-/// voice's harmonics do not stand still that long.
+/// voice's harmonics do not stand still that long: those of syllables of one pitch in a row are not in step.
 /// </summary>
 internal static class CombRecogniser
 {
@@ -24,6 +24,12 @@ internal static class CombRecogniser
             if (lines.Count < LeastLines || !lines.Contains(seed) && lines.Count < LeastLines + 1)
             {
                 left.Remove(seed);
+                continue;
+            }
+
+            if (!AreInStep(stretch, lines))
+            {
+                left.RemoveAll(lines.Contains);
                 continue;
             }
 
@@ -48,6 +54,10 @@ internal static class CombRecogniser
 
         return found;
     }
+
+    /// <summary>Whether half of the lines or more are tones from begin to end.</summary>
+    private static bool AreInStep(Stretch stretch, List<ToneTrack> lines) =>
+        lines.Select(l => ToneRecogniser.InStep(stretch, l.Hz, l.Span)).Order().ElementAt(lines.Count / 2) >= ToneRecogniser.LeastInStep;
 
     private static (double Spacing, List<ToneTrack> Lines) Fit(List<ToneTrack> lines)
     {

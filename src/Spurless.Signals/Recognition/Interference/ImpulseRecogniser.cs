@@ -3,12 +3,14 @@ using Spurless.Signals.Dsp;
 namespace Spurless.Signals.Recognition.Interference;
 
 /// <summary>
-/// Finds ignition and arcing noise: impulses far over the rms between them (kurtosis above 7 in 300 to 3,400 Hz), several a second; those
-/// that come in step with twice the mains are a power line's.
+/// Finds ignition and arcing noise: impulses far over the rms of the 50 ms round them (kurtosis above 7 in 300 to 3,400 Hz), several a
+/// second; those that come in step with twice the mains are a power line's. Against the rms of a longer time, what gets louder and softer,
+/// as speech does, is peaked too.
 /// </summary>
 internal static class ImpulseRecogniser
 {
     private const double HoleMarginS = 0.009;
+    private const int Window = 600;
 
     /// <summary>Judges a place that nothing else explains.</summary>
     public static Finding? Find(Stretch stretch, Span span)
@@ -36,17 +38,7 @@ internal static class ImpulseRecogniser
             envelope[k] = (float)Kernels.Power(x.Slice(k * Per, Per));
         }
 
-        double s2 = 0;
-        double s4 = 0;
-        foreach (float v in x)
-        {
-            double d = (double)v * v;
-            s2 += d;
-            s4 += d * d;
-        }
-
-        double kurtosis = s2 > 0 ? x.Length * s4 / (s2 * s2) : 0;
-        double mean = s2 / x.Length;
+        (double kurtosis, double mean) = Peaked(x);
         int impulses = 0;
         for (int k = 1; k + 1 < envelope.Length; k++)
         {
@@ -67,6 +59,32 @@ internal static class ImpulseRecogniser
             Confidence = kurtosis > 9 ? 0.95 : 0.85,
             Evidence = new Evidence { ImpulsesPerS = rate, GatedByHz = Gating(envelope) },
         };
+    }
+
+    /// <summary>
+    /// The fourth power over the square of the second within each window, and the mean power. Each window weighs by its power squared.
+    /// </summary>
+    internal static (double Kurtosis, double Mean) Peaked(ReadOnlySpan<float> x)
+    {
+        double fourth = 0;
+        double flat = 0;
+        double all = 0;
+        for (int at = 0; at < x.Length; at += Window)
+        {
+            ReadOnlySpan<float> part = x[at..Math.Min(x.Length, at + Window)];
+            double second = 0;
+            foreach (float v in part)
+            {
+                double d = (double)v * v;
+                second += d;
+                fourth += d * d;
+            }
+
+            all += second;
+            flat += second * second / part.Length;
+        }
+
+        return (flat > 0 ? fourth / flat : 0, all / Math.Max(1, x.Length));
     }
 
     /// <summary>A copy with what stood before a hole, as long as it, in the hole.</summary>

@@ -23,6 +23,10 @@ internal static class KeyingRecogniser
     private const double LeastFourOfFew = 2.7;
     private const int Many = 1_000;
 
+    // Fewer are no proof: the pulses of a voice hold to one pitch for some tens of periods.
+    private const int LeastTwoSymbols = 100;
+    private const int LeastFourSymbols = 500;
+
     // What the filter and a path about to fade spoil beside a hole.
     private const double HoleMarginS = 0.002;
 
@@ -104,7 +108,7 @@ internal static class KeyingRecogniser
     {
         List<double> all = SymbolClock.Sampled(x, Rate / rateBd, hole);
         List<double> samples = hole is null ? all : all.FindAll(static v => !double.IsNaN(v));
-        if (samples.Count < 24)
+        if (samples.Count < LeastTwoSymbols)
         {
             return null;
         }
@@ -115,17 +119,23 @@ internal static class KeyingRecogniser
 
         // Two levels: scatter against half of their distance. Four: against a third of that, and each level must be used.
         double scoreTwo = 1 / (two + 1e-3);
-        double scoreFour = least > 0.06 ? 1.0 / 3 / (four + 1e-3) : 0;
+        double scoreFour = least > 0.06 && samples.Count >= LeastFourSymbols ? 1.0 / 3 / (four + 1e-3) : 0;
         double leastFour = samples.Count < Many ? LeastFourOfFew : LeastFour;
         if (scoreTwo < 3.2 && scoreFour < leastFour || outer < 0.1)
         {
             return null;
         }
 
+        int every = Every(all);
+        if (samples.Count < LeastTwoSymbols * every)
+        {
+            return null;
+        }
+
         bool isFour = scoreFour > leastFour && scoreTwo < 3.6;
         return isFour
-            ? new Eye(4, rateBd / Every(all), scoreFour * 1.5, Symbols(all), null)
-            : scoreTwo >= 3.2 ? new Eye(2, rateBd / Every(all), scoreTwo, [], null) : null;
+            ? new Eye(4, rateBd / every, scoreFour * 1.5, Symbols(all), null)
+            : scoreTwo >= 3.2 ? new Eye(2, rateBd / every, scoreTwo, [], null) : null;
     }
 
     /// <summary>Of how many samples a symbol consists: the changes of sign come only at multiples of that.</summary>

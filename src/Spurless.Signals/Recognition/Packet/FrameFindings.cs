@@ -2,14 +2,18 @@ namespace Spurless.Signals.Recognition.Packet;
 
 /// <summary>
 /// Joins flags and frames into transmissions. Claimed where at least <see cref="LeastFlags"/> flags stand in a row (32 bits, which random
-/// bits show once in 10 hours at 1,200 Bd with 1 %), or a frame's check sequence holds and something else says so too: two flags in a row
-/// before or behind it, addresses as AX.25 has them, or another such frame beside it. A check sequence alone holds in 1 of 65,536 frames
-/// of random bits, which at 9,600 Bd is once in ten hours. A frame that a hole touches counts only where its check sequence holds.
+/// bits show once in 10 hours at 1,200 Bd with 1 %; of tones ten or more in all), or a frame's check sequence holds and something else
+/// says so too: two flags in a row before or behind it, addresses as AX.25 has them, or another such frame beside it. A check sequence
+/// alone holds in 1 of 65,536 frames of random bits, which at 9,600 Bd is once in ten hours. A frame that a hole touches counts only
+/// where its check sequence holds.
 /// </summary>
 internal static class FrameFindings
 {
     /// <summary>Flags in a row that are proof enough.</summary>
     public const int LeastFlags = 5;
+
+    /// <summary>Flags in all that are proof of tones without a frame: a voice of 150 Hz repeats every eight bits too.</summary>
+    private const int LeastFlagsAlone = 10;
 
     /// <summary>Flags in a row that bear out a frame whose check sequence holds.</summary>
     private const int FlagsBeside = 2;
@@ -47,17 +51,19 @@ internal static class FrameFindings
         {
             (double fromS, double toS) = (offsetS + mark.From / rateHz, offsetS + mark.To / rateHz);
             return stretch.Owns(fromS) && (mark.Good || !stretch.TouchesHole(fromS, toS, 0));
-        }, (from, to, flags, frames, good) => frames == 0 && !stretch.Owns(offsetS + from / rateHz) ? null : new Finding
-        {
-            Kind = kind,
-            StartS = stretch.StartS + Math.Max(0, offsetS + from / rateHz),
-            EndS = stretch.StartS + offsetS + to / rateHz,
-            Confidence = good > 0 ? 0.999 : flags > 12 ? 0.99 : 0.95,
-            SymbolRateBd = rateBd,
-            UnitsChecked = frames,
-            UnitsGood = good,
-            Evidence = new Evidence { Flags = flags },
-        });
+        }, (from, to, flags, frames, good) =>
+            kind == SignalKind.Afsk1200 && good == 0 && flags < LeastFlagsAlone
+                || frames == 0 && !stretch.Owns(offsetS + from / rateHz) ? null : new Finding
+            {
+                Kind = kind,
+                StartS = stretch.StartS + Math.Max(0, offsetS + from / rateHz),
+                EndS = stretch.StartS + offsetS + to / rateHz,
+                Confidence = good > 0 ? 0.999 : flags > 12 ? 0.99 : 0.95,
+                SymbolRateBd = rateBd,
+                UnitsChecked = frames,
+                UnitsGood = good,
+                Evidence = new Evidence { Flags = flags },
+            });
     }
 
     /// <summary>Whether something besides its check sequence says that a frame was sent.</summary>

@@ -3,10 +3,10 @@ using Spurless.Signals.Dsp;
 namespace Spurless.Signals.Recognition.Squelch;
 
 /// <summary>
-/// Finds digital squelch under whatever else is there. Claimed where 46 bits in a row fit one code with at most three wrong: random bits do
-/// that about once in 40 hours (2.3e-10 for a code and a place, 104 codes upright and inverted, 134.4 places a second; the clock's further
-/// phases make it oftener, by less than their number). Bits in a hole that a fade made count neither way; beside holes the word is voted
-/// over its repeats, and 69 known bits are wanted.
+/// Finds digital squelch under whatever else is there. Claimed where 46 bits in a row fit one code with at most one wrong (with three wrong
+/// random bits did that about once in 40 hours: 2.3e-10 for a code and a place, 104 codes upright and inverted, 134.4 places a second, and
+/// oftener by the clock's further phases; with one it is 350 times less), or 69 and more with at most 7 % wrong. Bits in a
+/// hole that a fade made count neither way; beside holes the word is voted over its repeats, and 69 known bits are wanted.
 /// </summary>
 internal static class DcsRecogniser
 {
@@ -16,6 +16,8 @@ internal static class DcsRecogniser
 
     // Of a word that its repeats vote for: the vote agrees with random bits more often than not.
     private const int WantedVoted = 69;
+    private const double MostWrong = 0.07;
+    private const int WrongOfFew = 1;
     private const byte Unknown = 2;
     private const int Taken = 10;
     private const double HoleMarginS = 0.001;
@@ -161,7 +163,7 @@ internal static class DcsRecogniser
         }
 
         end = -1;
-        if (held < (held <= last - start ? WantedVoted : wanted) || wrong > 0.07 * held)
+        if (held < (held <= last - start ? WantedVoted : wanted) || wrong > (held < WantedVoted ? WrongOfFew : MostWrong * held))
         {
             return null;
         }

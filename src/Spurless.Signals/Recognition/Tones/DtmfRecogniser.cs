@@ -4,13 +4,23 @@ namespace Spurless.Signals.Recognition.Tones;
 
 /// <summary>
 /// Finds dialling digits (ITU-T Q.23, from memory): one tone of each group of four, together most of what is in the speech band for 40 ms,
-/// within 10 dB of each other. Only how many digits there were leaves this class, not which.
+/// within 10 dB of each other, between pauses, as dialling has them: two harmonics of a vowel pass for a digit, but stand in the middle of
+/// the vowel. Only how many digits there were leaves this class, not which.
 /// </summary>
 internal static class DtmfRecogniser
 {
     private const int Block = 120;
     private const int Blocks = 3;
     private const double BlockS = (double)Block / Stretch.NarrowRate;
+
+    /// <summary>Windows that noise may take out of the middle of a digit; a pause takes more.</summary>
+    private const int MostLost = 3;
+
+    /// <summary>Of one tone's power, what the other has at least: 10.5 dB less.</summary>
+    private const double Least = 0.09;
+
+    /// <summary>Of the digit's power, what a pause holds at most.</summary>
+    private const double MostInPause = 0.5;
     private static readonly double[] _hz = [697, 770, 852, 941, 1_209, 1_336, 1_477, 1_633];
     private static readonly float[][] _cos = [.. _hz.Select(static hz => Wave(hz, Math.Cos))];
     private static readonly float[][] _sin = [.. _hz.Select(static hz => Wave(hz, Math.Sin))];
@@ -68,6 +78,22 @@ internal static class DtmfRecogniser
         }
 
         (double[,] re, double[,] im, double[] energy) = Measure(x, first, count);
+        foreach ((_, int from, int held) in Held(re, im, energy))
+        {
+            // A window of 30 ms is full of the tone where at least its middle is.
+            Span at = new((first + from + 0.6) * BlockS, (first + from + held + Blocks - 1.6) * BlockS);
+            if (BetweenPauses(energy, from, from + held + Blocks - 1))
+            {
+                digits.Add((at, stretch.Owns(at.FromS)));
+            }
+        }
+    }
+
+    /// <summary>Where one digit stands for two windows or more: which, its first window, and how many.</summary>
+    private static List<(int Digit, int From, int Held)> Held(double[,] re, double[,] im, double[] energy)
+    {
+        List<(int Digit, int From, int Held)> runs = [];
+        int count = energy.Length;
         int current = -1;
         int from = 0;
         int held = 0;
@@ -81,17 +107,33 @@ internal static class DtmfRecogniser
                 continue;
             }
 
-            // A window of 30 ms is full of the tone where at least its middle is.
             if (current >= 0 && held >= 2)
             {
-                Span at = new((first + from + 0.6) * BlockS, (first + from + held + Blocks - 1.6) * BlockS);
-                digits.Add((at, stretch.Owns(at.FromS)));
+                bool goesOn = runs.Count > 0 && runs[^1].Digit == current && from - runs[^1].From - runs[^1].Held <= MostLost;
+                if (goesOn)
+                {
+                    (from, held) = (runs[^1].From, from + held - runs[^1].From);
+                    runs.RemoveAt(runs.Count - 1);
+                }
+
+                runs.Add((current, from, held));
             }
 
             current = digit;
             from = k;
             held = 1;
         }
+
+        return runs;
+    }
+
+    /// <summary>Whether it is quiet before and behind some blocks; the one next to them may hold an edge.</summary>
+    private static bool BetweenPauses(double[] energy, int from, int to)
+    {
+        double most = MostInPause * energy.AsSpan(from + 1, to - from - 2).ToArray().Average();
+        return Quiet(from - 3) && Quiet(to + 1);
+
+        bool Quiet(int at) => at < 0 || at + 2 > energy.Length || (energy[at] + energy[at + 1]) / 2 < most;
     }
 
     /// <summary>Each tone's size and phase in each block, by one clock throughout, and all energy of the block.</summary>
@@ -148,7 +190,7 @@ internal static class DtmfRecogniser
         int column = Largest(power[4..], out double columnNext);
         double low = power[row];
         double high = power[4 + column];
-        bool pair = low + high > 0.75 && low > 0.09 * high && high > 0.06 * low && low > 5 * rowNext && high > 5 * columnNext;
+        bool pair = low + high > 0.75 && low > Least * high && high > Least * low && low > 5 * rowNext && high > 5 * columnNext;
         return pair && total > 1e-7 ? row * 4 + column : -1;
     }
 

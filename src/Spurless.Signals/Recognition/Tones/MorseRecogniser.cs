@@ -9,6 +9,11 @@ internal static class MorseRecogniser
     private const double AverageS = 0.012;
     private const int LeastMarks = 5;
 
+    /// <summary>How far the marks of one key's tone lie apart, rms, in hertz; syllables differ by more.</summary>
+    private const double MostSpreadHz = 6;
+
+    private const int LeastMeasured = 3;
+
     private const double HoleMarginS = 0.004;
 
     /// <summary>Finds Morse among the places where a tone comes and goes.</summary>
@@ -33,15 +38,13 @@ internal static class MorseRecogniser
                 double stepS = measure.TimeS(1) - measure.TimeS(0);
                 bool[]? hole = stretch.InHole(measure.TimeS(0), 1 / stepS, measure.Count, AverageS / 2 + HoleMarginS);
                 if (FromEnvelope([.. Enumerable.Range(0, measure.Count).Select(measure.Size)], stepS, measure.TimeS(0), hole) is { } keyed
-                    && Alone(stretch, measure, keyed, hole))
+                    && Alone(stretch, measure, keyed, hole) && PitchOf(stretch, hz, keyed) is { } pitch)
                 {
-                    Span at = new(keyed.StartS, keyed.EndS);
-                    (double pitch, _) = new ToneMeasure(stretch.Narrow, Stretch.NarrowRate, hz, at, 0.03).Frequency(at);
                     found.Add(keyed with
                     {
                         StartS = stretch.StartS + keyed.StartS,
                         EndS = stretch.StartS + keyed.EndS,
-                        ToneHz = PitchOf(stretch, hz, keyed, pitch),
+                        ToneHz = pitch,
                     });
                     break;
                 }
@@ -227,19 +230,20 @@ internal static class MorseRecogniser
         return [.. peaks.OrderByDescending(static p => p.Power).Take(2).Select(static p => p.Hz)];
     }
 
-    /// <summary>The pitch over the marks alone, where the phase can be followed; else as found.</summary>
-    private static double PitchOf(Stretch stretch, double about, Finding keyed, double overAll)
+    /// <summary>The pitch over the marks alone, where the phase can be followed; null where it is not one from mark to mark.</summary>
+    private static double? PitchOf(Stretch stretch, double about, Finding keyed)
     {
-        _ = overAll;
-        ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, about, new Span(keyed.StartS, keyed.EndS), AverageS);
+        ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, about, new Span(keyed.StartS, keyed.EndS), AverageS, stretch);
         double strongest = Enumerable.Range(0, measure.Count).Select(measure.Size).DefaultIfEmpty(0).Max();
         double sum = 0;
+        double squares = 0;
         double weight = 0;
+        int marks = 0;
         int k = 0;
         while (k < measure.Count)
         {
             int from = k;
-            while (k < measure.Count && measure.Size(k) > 0.7 * strongest)
+            while (k < measure.Count && measure.Size(k) > 0.5 * strongest)
             {
                 k++;
             }
@@ -248,13 +252,21 @@ internal static class MorseRecogniser
             {
                 (double hz, _) = measure.Frequency(new Span(measure.TimeS(from), measure.TimeS(k - 1)));
                 double w = Math.Pow(k - from, 3);
-                sum += w * hz;
+                sum += w * (hz - about);
+                squares += w * (hz - about) * (hz - about);
                 weight += w;
+                marks++;
             }
 
             k = Math.Max(k, from + 1);
         }
 
-        return weight > 0 ? sum / weight : about;
+        if (marks < LeastMeasured)
+        {
+            return null;
+        }
+
+        double off = sum / weight;
+        return squares / weight - off * off < MostSpreadHz * MostSpreadHz ? about + off : null;
     }
 }

@@ -10,6 +10,11 @@ internal static class ToneRecogniser
     /// <summary>The second tone of a call lasts; a vowel does not.</summary>
     private const double LeastSecondS = 0.7;
 
+    /// <summary>How much of a tone is in step with one frequency for a while: the harmonics of syllables in a row are not.</summary>
+    internal const double LeastInStep = 0.8;
+
+    private const double StepS = 0.7;
+
     /// <summary>Finds the calls of two tones; takes their lines out of the list.</summary>
     public static List<Finding> FindPairs(Stretch stretch, List<ToneTrack> tracks)
     {
@@ -33,7 +38,7 @@ internal static class ToneRecogniser
 
             (double hz1, Span at1) = Measure(stretch, first);
             (double hz2, Span at2) = Measure(stretch, second);
-            if (at2.LengthS < LeastSecondS)
+            if (at2.LengthS < LeastSecondS || InStep(stretch, hz1, at1) < LeastInStep || InStep(stretch, hz2, at2) < LeastInStep)
             {
                 continue;
             }
@@ -67,7 +72,7 @@ internal static class ToneRecogniser
             }
 
             (double hz, Span at) = Measure(stretch, track);
-            if (at.LengthS < LeastS)
+            if (at.LengthS < LeastS || InStep(stretch, hz, at) < LeastInStep)
             {
                 continue;
             }
@@ -94,6 +99,18 @@ internal static class ToneRecogniser
         Span edges = measure.Edges();
         (double hz, _) = measure.Frequency(new Span(edges.FromS + 0.02, edges.ToS - 0.02));
         return (Math.Abs(hz - track.Hz) < 6 ? hz : track.Hz, edges);
+    }
+
+    /// <summary>
+    /// The share of a tone that is in step with one frequency, 0 to 1: the mean over parts of some 0.7 s, in which a drift is none.
+    /// </summary>
+    internal static double InStep(Stretch stretch, double hz, Span at)
+    {
+        ToneMeasure measure = new(stretch.Narrow, Stretch.NarrowRate, hz, at, 0.02, stretch);
+        int parts = Math.Max(1, (int)(at.LengthS / StepS));
+        double partS = at.LengthS / parts;
+        return Enumerable.Range(0, parts)
+            .Average(k => measure.Frequency(new Span(at.FromS + k * partS, at.FromS + (k + 1) * partS)).Coherence);
     }
 
     /// <summary>Whether the line is half or more of what is in the speech band: a voice's harmonic is not.</summary>
