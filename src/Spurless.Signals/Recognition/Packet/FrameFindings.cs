@@ -54,16 +54,16 @@ internal static class FrameFindings
         }, (from, to, flags, frames, good) =>
             kind == SignalKind.Afsk1200 && good == 0 && flags < LeastFlagsAlone
                 || frames == 0 && !stretch.Owns(offsetS + from / rateHz) ? null : new Finding
-            {
-                Kind = kind,
-                StartS = stretch.StartS + Math.Max(0, offsetS + from / rateHz),
-                EndS = stretch.StartS + offsetS + to / rateHz,
-                Confidence = good > 0 ? 0.999 : flags > 12 ? 0.99 : 0.95,
-                SymbolRateBd = rateBd,
-                UnitsChecked = frames,
-                UnitsGood = good,
-                Evidence = new Evidence { Flags = flags },
-            });
+                {
+                    Kind = kind,
+                    StartS = stretch.StartS + Math.Max(0, offsetS + from / rateHz),
+                    EndS = stretch.StartS + offsetS + to / rateHz,
+                    Confidence = good > 0 ? 0.999 : flags > 12 ? 0.99 : 0.95,
+                    SymbolRateBd = rateBd,
+                    UnitsChecked = frames,
+                    UnitsGood = good,
+                    Evidence = new Evidence { Flags = flags },
+                });
     }
 
     /// <summary>Whether something besides its check sequence says that a frame was sent.</summary>
