@@ -24,8 +24,8 @@ internal sealed class PageWarmUp(TimeProvider time)
 
     /// <summary>The addresses that are asked for.</summary>
     /// <param name="files">The files of the folder.</param>
-    /// <returns>The study and the list of the smallest site, then the bench of the smallest circuit, where there are any that are not large.
-    /// </returns>
+    /// <returns>The study and the list of the smallest site, then the bench of the smallest circuit, where there are any that are not
+    /// large.</returns>
     public static IReadOnlyList<string> Addresses(IReadOnlyList<FolderFile> files)
     {
         ArgumentNullException.ThrowIfNull(files);

@@ -77,7 +77,8 @@ public sealed class LeastEvidenceTests
             Random random = new(seed);
             double spacing = 150 + 200 * random.NextDouble();
             double[] wave = steady ? ToneSignals.Comb(spacing, 7, 1.5, Rate, 0.4)
-                : [.. Enumerable.Range(0, 8).SelectMany(_ => ToneSignals.Comb(spacing * (0.995 + 0.01 * random.NextDouble()), 7, 0.18, Rate))];
+                : [.. Enumerable.Range(0, 8)
+                    .SelectMany(_ => ToneSignals.Comb(spacing * (0.995 + 0.01 * random.NextDouble()), 7, 0.18, Rate))];
             Stretch stretch = Heard(new Sound(Rate, 3).Add(0.7, wave, 0.3).Noise(0.002, seed));
             List<ToneTrack> tracks = ToneTracker.Find(stretch, 275, 0.3);
             int found = CombRecogniser.Find(stretch, [.. tracks]).Count;
