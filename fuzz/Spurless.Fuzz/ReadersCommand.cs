@@ -21,7 +21,8 @@ internal static class ReadersCommand
         string[] unknown = [.. names.Where(static n => Reading.All.All(r => r.Name != n))];
         if (unknown.Length > 0)
         {
-            to.WriteLine($"no reader '{string.Join("', '", unknown)}'; there are {string.Join(", ", Reading.All.Select(static r => r.Name))}");
+            string known = string.Join(", ", Reading.All.Select(static r => r.Name));
+            to.WriteLine($"no reader '{string.Join("', '", unknown)}'; there are {known}");
             return 2;
         }
 

@@ -62,7 +62,8 @@ internal static class Reading
 
             if (finding.What.Length + finding.Remedy.Length > LongestFinding)
             {
-                throw new Violation($"a finding of {finding.What.Length + finding.Remedy.Length} characters: {finding.What[..Math.Min(80, finding.What.Length)]}");
+                throw new Violation(
+                    $"a finding of {finding.What.Length + finding.Remedy.Length} characters: {Spurless.Files.Quote.Short(finding.What)}");
             }
         }
     }

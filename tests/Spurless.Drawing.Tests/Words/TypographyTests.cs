@@ -44,8 +44,8 @@ public class TypographyTests
     [Fact]
     public void Every_unit_that_answers_use_is_held()
     {
-        string[] units = ["dB", "dBm", "dBi", "dBc", "Hz", "kHz", "MHz", "GHz", "W", "mW", "kW", "V", "mV", "uV", "\u00B5V", "A", "mA", "pF",
-            "nF", "nH", "uH", "mm", "m", "km", "ms", "s", "ohm", "K", "h", "min", "%"];
+        string[] units = ["dB", "dBm", "dBi", "dBc", "Hz", "kHz", "MHz", "GHz", "W", "mW", "kW", "V", "mV", "uV", "\u00B5V", "A", "mA",
+            "pF", "nF", "nH", "uH", "mm", "m", "km", "ms", "s", "ohm", "K", "h", "min", "%"];
         Assert.All(units, static u => Assert.Equal($"is 7.5\u00A0{u}.", Typography.Fine.Held($"is 7.5 {u}.")));
     }
 

@@ -95,7 +95,8 @@ public sealed class SigMfReaderTests
     [InlineData("1000000 }", "-5 }", "2:88", "-5 samples a second")]
     [InlineData("1000000 }", "1e-320 }", "2:88", "1e-320 samples a second")] // would last longer than any figure holds
     [InlineData("1000000 }", "0.999 }", "2:88", "0.999 samples a second")]
-    [InlineData("\"core:sample_start\": 0,", "\"core:sample_start\": 0, \"core:header_bytes\": -1,", "3:64", "a head of fewer than no bytes")]
+    [InlineData("\"core:sample_start\": 0,", "\"core:sample_start\": 0, \"core:header_bytes\": -1,", "3:64",
+        "a head of fewer than no bytes")]
     [InlineData("\"captures\"", "\"catches\"", "1:1", "'captures' is missing")]
     [InlineData(", \"core:frequency\": 145000000", "", "3:17", "frequency in the middle")]
     [InlineData("\"annotations\": []", "\"annotations\": [", "5:1", "not JSON")]

@@ -34,7 +34,9 @@ public sealed class FileCheckTests
 
     public static TheoryData<string> Names => [.. Files.Keys];
 
-    /// <summary>A raw tile of 1,201 samples a side, 16 bits each, high byte first; -32768 is a void (the format's own documentation).</summary>
+    /// <summary>
+    /// A raw tile of 1,201 samples a side, 16 bits each, high byte first; -32768 is a void (the format's own documentation).
+    /// </summary>
     [Theory]
     [InlineData(0, "1201 x 1201 samples, none with a height")]
     [InlineData(1, "1201 x 1201 samples, 300 to 300 m, 1442400 without height")]
