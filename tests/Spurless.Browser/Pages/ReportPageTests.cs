@@ -39,6 +39,13 @@ public class ReportPageTests(BrowserFixture browser, ServeFixture serve)
         Assert.True(
             await watched.Page.Locator("#report").EvaluateAsync<bool>(
                 "e => e.clientHeight >= e.contentDocument.documentElement.scrollHeight"));
+
+        // Turned to a narrow view and back it is as tall as before, with nothing blank behind its end.
+        int tall = await watched.Page.Locator("#report").EvaluateAsync<int>("e => e.clientHeight");
+        await watched.Page.SetViewportSizeAsync(390, 800);
+        await watched.Page.WaitForFunctionAsync($"() => document.getElementById('report').clientHeight > {tall} + 500");
+        await watched.Page.SetViewportSizeAsync(1280, 900);
+        await watched.Page.WaitForFunctionAsync($"() => Math.abs(document.getElementById('report').clientHeight - {tall}) <= 1");
         await watched.Page.EvaluateAsync(
             "() => { document.getElementById('report').contentWindow.print = () => { window.printed = true; }; }");
         await watched.Page.GetByRole(AriaRole.Button, new() { Name = "Print the report" }).ClickAsync();
