@@ -141,6 +141,7 @@ public class FrameTests(BrowserFixture browser, ServeFixture serve)
         Assert.InRange(box.X + box.Width, 0, 390);
         Assert.Equal("", await watched.Page.EvaluateAsync<string>(
             "() => [...document.querySelectorAll('[data-grid=emitters] tbody input')].filter(e => e.getBoundingClientRect().right < 390 "
-                + "&& e.scrollWidth > e.clientWidth && /Hz|dBm|^\\d+[HKMG]\\d*[A-Z]\\d[A-Z]$/.test(e.value)).map(e => e.value).join(', ')"));
+                + "&& e.scrollWidth > e.clientWidth && /Hz|dBm|^\\d+[HKMG]\\d*[A-Z]\\d[A-Z]$/.test(e.value))"
+                + ".map(e => e.value).join(', ')"));
     }
 }

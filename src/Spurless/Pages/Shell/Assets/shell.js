@@ -206,8 +206,12 @@
   document.addEventListener('load', event => {
     const e = event.target;
     if (!(e instanceof HTMLIFrameElement) || !('fit' in e.dataset)) return;
-    // Its box, not its scrollHeight, which is never less than the frame's own: a telephone that is turned makes the report shorter again.
-    const fit = () => { const d = e.contentDocument?.documentElement; if (d) e.style.height = Math.ceil(d.getBoundingClientRect().height) + 2 + 'px'; };
+    // Its box, not its scrollHeight, which is never less than the frame's own: a telephone that is turned makes the report
+    // shorter again.
+    const fit = () => {
+      const d = e.contentDocument?.documentElement;
+      if (d) e.style.height = Math.ceil(d.getBoundingClientRect().height) + 2 + 'px';
+    };
     fit();
     if (e.contentDocument) new ResizeObserver(fit).observe(e.contentDocument.body);
   }, true);
